@@ -1,0 +1,104 @@
+import * as z from "zod/mini";
+import type {
+  Degrees,
+  Hectopascals,
+  Kilograms,
+  Metres,
+  MetresPerSecond,
+  Milliseconds,
+  Newtons,
+  NewtonsPerMetre,
+  Seconds,
+  SquareMetres,
+} from "./units.js";
+
+/** Allowed span of a number: `min` and `max` included, `above` excluded. */
+export interface Bounds {
+  min?: number;
+  max?: number;
+  above?: number;
+}
+
+/** Finite number in the given span, tagged with its unit. */
+function tagged<T extends number>(base: Bounds = {}) {
+  return (own: Bounds = {}): z.ZodMiniType<T, T> => {
+    const { min, max, above } = { ...base, ...own };
+    const checks: z.core.$ZodCheck<number>[] = [];
+    if (min !== undefined) checks.push(z.gte(min));
+    if (max !== undefined) checks.push(z.lte(max));
+    if (above !== undefined) checks.push(z.gt(above));
+    return z.number().check(...(checks as [])) as unknown as z.ZodMiniType<
+      T,
+      T
+    >;
+  };
+}
+
+/** A finite number without a unit. */
+export const plain = tagged<number>();
+/** A length, height or depth in metres; no bounds unless given. */
+export const metres = tagged<Metres>();
+/** A speed in metres per second, not negative. */
+export const speed = tagged<MetresPerSecond>({ min: 0 });
+/** A force in newtons, not negative. */
+export const newtons = tagged<Newtons>({ min: 0 });
+/** A weight per length in newtons per metre; negative floats. */
+export const newtonsPerMetre = tagged<NewtonsPerMetre>();
+/** A mass in kilograms, more than zero. */
+export const kilograms = tagged<Kilograms>({ above: 0 });
+/** A direction in degrees from true north, [0, 360]; 360 is read as 0. */
+export const direction = tagged<Degrees>({ min: 0, max: 360 });
+/** An angle in degrees; no bounds unless given. */
+export const degrees = tagged<Degrees>();
+/** A duration in seconds, not negative. */
+export const seconds = tagged<Seconds>({ min: 0 });
+/** An instant in UTC epoch milliseconds, years 1900 to 2200. */
+export const instant = tagged<Milliseconds>({
+  min: Date.UTC(1900, 0, 1),
+  max: Date.UTC(2200, 0, 1),
+});
+/** A duration in milliseconds, not negative. */
+export const duration = tagged<Milliseconds>({ min: 0 });
+/** An area in square metres, not negative. */
+export const squareMetres = tagged<SquareMetres>({ min: 0 });
+/** A pressure in hectopascals that air can have at sea level. */
+export const hectopascals = tagged<Hectopascals>({ min: 850, max: 1100 });
+/** A share from 0 to 1. */
+export const share = tagged<number>({ min: 0, max: 1 });
+
+/** Position on WGS 84, degrees; longitude east, may be given up to ±360. */
+export const position = z.strictObject({
+  /** Latitude, north positive. */
+  latDeg: degrees({ min: -90, max: 90 }),
+  /** Longitude, east positive. */
+  lonDeg: degrees({ min: -360, max: 360 }),
+});
+/** Position on WGS 84, degrees. */
+export type Position = z.infer<typeof position>;
+
+/** A span of time that does not end before it starts. */
+export const interval = z
+  .strictObject({
+    /** Start, UTC epoch milliseconds. */
+    fromMs: instant(),
+    /** End, UTC epoch milliseconds. */
+    toMs: instant(),
+  })
+  .check(z.refine((i) => i.toMs >= i.fromMs, "toMs is before fromMs"));
+
+/** Low, likely and high values in ascending order. */
+export const range3 = z
+  .strictObject({
+    /** Lower end. */
+    low: plain(),
+    /** Value to expect. */
+    likely: plain(),
+    /** Upper end. */
+    high: plain(),
+  })
+  .check(
+    z.refine(
+      (r) => r.low <= r.likely && r.likely <= r.high,
+      "expected low <= likely <= high",
+    ),
+  );

@@ -1,0 +1,44 @@
+/** Index of the last element not greater than `x` in an ascending array; -1 before the first. */
+export function lastAtOrBefore(
+  ascending: ArrayLike<number>,
+  x: number,
+): number {
+  let low = 0;
+  let high = ascending.length;
+  while (low < high) {
+    const mid = (low + high) >>> 1;
+    if (ascending[mid]! <= x) low = mid + 1;
+    else high = mid;
+  }
+  return low - 1;
+}
+
+/**
+ * Linear interpolation in a table of ascending abscissae.
+ * Outside the table, and beside a missing value, the answer is NaN: nothing is extrapolated.
+ */
+export function linearAt(
+  x: ArrayLike<number>,
+  y: ArrayLike<number>,
+  at: number,
+): number {
+  const i = lastAtOrBefore(x, at);
+  if (i < 0 || Number.isNaN(at)) return NaN;
+  if (i >= x.length - 1) return x[i] === at ? y[i]! : NaN;
+  const x0 = x[i]!;
+  const part = (at - x0) / (x[i + 1]! - x0);
+  return part === 0 ? y[i]! : y[i]! + part * (y[i + 1]! - y[i]!);
+}
+
+/** Instants from `fromMs` to `toMs` in steps, the end always included. */
+export function timeSteps(
+  fromMs: number,
+  toMs: number,
+  stepMs: number,
+): number[] {
+  const out: number[] = [];
+  for (let i = 0; fromMs + i * stepMs < toMs; i++)
+    out.push(fromMs + i * stepMs);
+  out.push(toMs);
+  return out;
+}
