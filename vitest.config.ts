@@ -1,14 +1,26 @@
+import path from "node:path";
 import { defineConfig } from "vitest/config";
 
 export default defineConfig({
+  resolve: {
+    alias: [
+      {
+        find: /^hawse$/,
+        replacement: path.resolve(import.meta.dirname, "src/index.ts"),
+      },
+      {
+        find: /^hawse\/(.+)$/,
+        replacement: path.resolve(import.meta.dirname, "src/$1/index.ts"),
+      },
+    ],
+  },
   test: {
     include: ["tests/**/*.test.ts"],
-    benchmark: { include: ["bench/**/*.bench.ts"] },
     testTimeout: 60_000,
     coverage: {
       provider: "v8",
       include: ["src/**/*.ts"],
-      reporter: ["text", "json-summary"],
+      reporter: ["text-summary", "json-summary"],
     },
   },
 });
