@@ -1,0 +1,133 @@
+import * as z from "zod/mini";
+import { check } from "../core/check.js";
+import { duration, instant, interval, position } from "../core/schema.js";
+import { sunAltitude, sunCrossings } from "../geo/sun.js";
+import { LIMITS, type SunEventKind } from "./tables.js";
+
+/** An event of the sun. */
+export interface SunEvent {
+  /** When. */
+  timeMs: number;
+  /** Which. */
+  kind: SunEventKind;
+}
+
+const eventsInput = z.strictObject({
+  /** Where the vessel lies. */
+  position,
+  /** Span in which events are wanted. */
+  stay: interval,
+});
+/** Input of {@link sunEvents}. */
+export type SunEventsInput = z.input<typeof eventsInput>;
+
+/**
+ * Sunrise, sunset and the twilights at a place in a stay, in order of time.
+ *
+ * Each is a passage of the sun's centre through an altitude (-0° 50', -6°, -12°, -18°), found on
+ * the altitude itself, not on a calendar day: near the date line, at midsummer and near the poles
+ * no event is lost, doubled or given to the wrong day. Leaves out height of eye, hills and
+ * the refraction of the day.
+ *
+ * *Valid*: any latitude, years 1900 to 2150. *Accuracy*: within 40 s of the tables of the US Naval
+ * Observatory to latitude 78 (30 s of it their rounding); real refraction moves sunset by minutes
+ * near the poles.
+ *
+ * @throws InputError for a position off the globe or a stay that ends before it starts.
+ * @source J. Meeus, Astronomical Algorithms, ch. 25, as computed by suncalc 2
+ * @example
+ * ```ts
+ * import { utc } from "hawse";
+ * import { sunEvents } from "hawse/daylight";
+ *
+ * const events = sunEvents({
+ *   position: { latDeg: 50, lonDeg: -4 },
+ *   stay: { fromMs: utc("2026-06-01T18:00Z"), toMs: utc("2026-06-01T22:00Z") },
+ * });
+ * console.log(events.map((e) => `${e.kind} ${new Date(e.timeMs).toISOString().slice(11, 16)}`));
+ * // [ 'sunset 20:17', 'civilDusk 20:59', 'nauticalDusk 21:57' ]
+ * ```
+ */
+export function sunEvents(input: SunEventsInput): SunEvent[] {
+  const { position: p, stay } = check(eventsInput, input);
+  return LIMITS.flatMap((limit) =>
+    sunCrossings(
+      p.latDeg,
+      p.lonDeg,
+      stay.fromMs,
+      stay.toMs,
+      limit.altitudeDeg,
+    ).map(({ timeMs, rising }) => ({
+      timeMs,
+      kind: rising ? limit.dawn : limit.dusk,
+    })),
+  ).sort((a, b) => a.timeMs - b.timeMs);
+}
+
+const nextInput = z.strictObject({
+  /** Where the vessel lies. */
+  position,
+  /** Instant after which the event is wanted. */
+  afterMs: instant(),
+  /** Which event. */
+  kind: z.enum(
+    LIMITS.flatMap((l): SunEventKind[] => [l.dawn, l.dusk]) as [SunEventKind],
+  ),
+  /** How far ahead to look; 25 hours unless given, a day and the most that sunset shifts in one outside the polar circles. */
+  withinMs: z._default(duration({ max: 400 * 86_400_000 }), 25 * 3_600_000),
+});
+/** Input of {@link nextSunEvent}. */
+export type NextSunEventInput = z.input<typeof nextInput>;
+
+/** The next event of a kind, or where the sun stays instead. */
+export type NextSunEvent =
+  | {
+      /** The event comes in the time looked at. */
+      occurs: true;
+      /** When. */
+      timeMs: number;
+    }
+  | {
+      /** The event does not come in the time looked at. */
+      occurs: false;
+      /** Where the sun is, against the altitude of the event, at the end of the time looked at. */
+      sun: "staysAbove" | "staysBelow";
+    };
+
+/**
+ * The next sunrise, sunset, dawn or dusk of a kind after an instant; three-valued, since at high
+ * latitude it may not come: the sun stays above its altitude, or below.
+ *
+ * The sun may set and the darkness wanted still never come: each kind is answered for itself.
+ *
+ * *Valid* and *Accuracy*: as {@link sunEvents}.
+ * @throws InputError for a position off the globe or an unknown kind.
+ * @source as {@link sunEvents}
+ * @example
+ * ```ts
+ * import { utc } from "hawse";
+ * import { nextSunEvent } from "hawse/daylight";
+ *
+ * const at = { latDeg: 60, lonDeg: 0 };
+ * const afterMs = utc("2026-06-21T12:00Z");
+ * console.log(nextSunEvent({ position: at, afterMs, kind: "nauticalDusk" }));
+ * // { occurs: false, sun: 'staysAbove' }
+ * console.log(nextSunEvent({ position: at, afterMs, kind: "sunset" }).occurs);
+ * // true
+ * ```
+ */
+export function nextSunEvent(input: NextSunEventInput): NextSunEvent {
+  const { position: p, afterMs, kind, withinMs } = check(nextInput, input);
+  const limit = LIMITS.find((l) => l.dawn === kind || l.dusk === kind)!;
+  const untilMs = afterMs + withinMs;
+  const found = sunCrossings(
+    p.latDeg,
+    p.lonDeg,
+    afterMs,
+    untilMs,
+    limit.altitudeDeg,
+  ).find((c) => c.timeMs > afterMs && c.rising === (limit.dawn === kind));
+  if (found) return { occurs: true, timeMs: found.timeMs };
+  const above = sunAltitude(p.latDeg, p.lonDeg, untilMs) > limit.altitudeDeg;
+  return { occurs: false, sun: above ? "staysAbove" : "staysBelow" };
+}
