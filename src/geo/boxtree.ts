@@ -1,0 +1,334 @@
+import { type Boxes, cutRuns, spread } from "./boxes.js";
+
+/**
+ * Lines and rings on a plane. A path is the vertices from `starts[i]` to `starts[i + 1]`; its
+ * segments join neighbours, a ring repeats its first vertex, a single vertex is a point.
+ */
+export interface Paths {
+  /** East and north of each vertex in turn, m. */
+  xy: Float64Array;
+  /** First vertex of each path, and the number of vertices at the end. */
+  starts: Int32Array;
+}
+
+/** Boxes over runs of neighbouring segments: a complete tree, root at 1, children of n at 2n and 2n + 1. */
+export interface BoxTree extends Paths, Boxes {}
+
+/** Where a search ended. */
+export interface Found {
+  /** Vertex at which the segment found starts, -1 where nothing was found. */
+  vertex: number;
+  /** East of the point found, m. */
+  x: number;
+  /** North of the point found, m. */
+  y: number;
+}
+
+/** A {@link Found} to be filled. */
+export const nothingFound = (): Found => ({ vertex: -1, x: 0, y: 0 });
+
+/** Segments to a run: the leaves of the tree. */
+const RUN = 16;
+
+/** Tree over paths, whose coordinates must be finite. */
+export function buildBoxTree({ xy, starts }: Paths): BoxTree {
+  return { xy, starts, ...spread(xy, cutRuns(starts, RUN)) };
+}
+
+/**
+ * Distance from a point to the nearest segment, or Infinity when none lies within `limit`; NaN
+ * for a point that is not one. The point found goes into `out`.
+ */
+export function nearestOnSegments(
+  tree: BoxTree,
+  x: number,
+  y: number,
+  limit = Infinity,
+  out: Found = nothingFound(),
+): number {
+  if (!(x - x === 0 && y - y === 0)) return NaN;
+  return Math.sqrt(search(tree, x, y, 0, 0, limit * limit, false, out));
+}
+
+/**
+ * Distance along a ray to the first segment it meets or touches, or Infinity when there is none
+ * within `limit`; NaN for a ray that is not one. `dx, dy` is a unit vector.
+ */
+export function rayHit(
+  tree: BoxTree,
+  x: number,
+  y: number,
+  dx: number,
+  dy: number,
+  limit = Infinity,
+  out: Found = nothingFound(),
+): number {
+  if (!(x - x === 0 && y - y === 0 && dx - dx === 0 && dy - dy === 0))
+    return NaN;
+  return search(tree, x, y, dx, dy, limit, true, out);
+}
+
+/**
+ * Best segment by depth-first search, nearer child first. `pending` keeps one bit a level for
+ * siblings still to be seen, so nothing is allocated. The measure is the distance along the ray,
+ * or the square of the distance from the point.
+ */
+function search(
+  tree: BoxTree,
+  x: number,
+  y: number,
+  dx: number,
+  dy: number,
+  limit: number,
+  ray: boolean,
+  out: Found,
+): number {
+  const { boxes, leafAt } = tree;
+  // A slab across a ray that does not move along its axis: all of it or nothing.
+  const ix = dx === 0 ? 1e300 : 1 / dx;
+  const iy = dy === 0 ? 1e300 : 1 / dy;
+  let best = Math.min(limit, Number.MAX_VALUE);
+  let node = 1;
+  let pending = 0;
+  out.vertex = -1;
+  for (;;) {
+    let d = measure(boxes, node, x, y, ix, iy, ray);
+    while (d <= best && node < leafAt) {
+      const l = measure(boxes, 2 * node, x, y, ix, iy, ray);
+      const r = measure(boxes, 2 * node + 1, x, y, ix, iy, ray);
+      const leftFirst = l <= r;
+      node = 2 * node + (leftFirst ? 0 : 1);
+      d = leftFirst ? l : r;
+      pending = 2 * pending + ((leftFirst ? r : l) <= best ? 1 : 0);
+    }
+    if (d <= best)
+      best = ray
+        ? hitRun(tree, node - leafAt, x, y, dx, dy, best, out)
+        : nearestInRun(tree, node - leafAt, x, y, best, out);
+    while ((pending & 1) === 0) {
+      if (pending === 0) return out.vertex < 0 ? Infinity : best;
+      pending >>>= 1;
+      node >>>= 1;
+    }
+    pending -= 1;
+    node ^= 1;
+  }
+}
+
+/** A lower bound of the measure of anything in a box. */
+function measure(
+  boxes: Float64Array,
+  node: number,
+  x: number,
+  y: number,
+  ix: number,
+  iy: number,
+  ray: boolean,
+): number {
+  const i = 4 * node;
+  const x0 = boxes[i]! - x;
+  const y0 = boxes[i + 1]! - y;
+  const x1 = boxes[i + 2]! - x;
+  const y1 = boxes[i + 3]! - y;
+  if (ray) {
+    const a = x0 * ix;
+    const b = x1 * ix;
+    const c = y0 * iy;
+    const e = y1 * iy;
+    const enter = Math.max(Math.min(a, b), Math.min(c, e), 0);
+    const leave = Math.min(Math.max(a, b), Math.max(c, e));
+    // Rounding must not lose a hit on the rim.
+    return x0 <= x1 && enter <= leave * (1 + 1e-12) + 1e-9
+      ? enter * (1 - 1e-12) - 1e-9
+      : Infinity;
+  }
+  const gx = x0 > 0 ? x0 : x1 < 0 ? -x1 : 0;
+  const gy = y0 > 0 ? y0 : y1 < 0 ? -y1 : 0;
+  return gx * gx + gy * gy;
+}
+
+/** Square of the distance to the nearest segment of a run, or `best`. */
+function nearestInRun(
+  { xy, first, last }: BoxTree,
+  run: number,
+  x: number,
+  y: number,
+  best: number,
+  out: Found,
+): number {
+  const end = last[run]!;
+  let v = first[run]!;
+  let ax = xy[2 * v]!;
+  let ay = xy[2 * v + 1]!;
+  do {
+    const n = v < end ? v + 1 : v;
+    const bx = xy[2 * n]!;
+    const by = xy[2 * n + 1]!;
+    const ex = bx - ax;
+    const ey = by - ay;
+    const e2 = ex * ex + ey * ey;
+    let u = e2 > 0 ? ((x - ax) * ex + (y - ay) * ey) / e2 : 0;
+    u = u < 0 ? 0 : u > 1 ? 1 : u;
+    const px = ax + u * ex;
+    const py = ay + u * ey;
+    const d2 = (x - px) * (x - px) + (y - py) * (y - py);
+    if (d2 < best || (d2 === best && out.vertex < 0)) {
+      best = d2;
+      out.vertex = v;
+      out.x = px;
+      out.y = py;
+    }
+    ax = bx;
+    ay = by;
+    v++;
+  } while (v < end);
+  return best;
+}
+
+/** Distance along the ray to the first segment of a run that it meets, or `best`. */
+function hitRun(
+  { xy, first, last }: BoxTree,
+  run: number,
+  x: number,
+  y: number,
+  dx: number,
+  dy: number,
+  best: number,
+  out: Found,
+): number {
+  const end = last[run]!;
+  let v = first[run]!;
+  let ax = xy[2 * v]! - x;
+  let ay = xy[2 * v + 1]! - y;
+  // Sides of the ray: neighbours share the value at their vertex, so no ray slips between them.
+  let sa = dx * ay - dy * ax;
+  do {
+    const n = v < end ? v + 1 : v;
+    const bx = xy[2 * n]! - x;
+    const by = xy[2 * n + 1]! - y;
+    const sb = dx * by - dy * bx;
+    if (sa <= 0 ? sb >= 0 : sb <= 0) {
+      const t = along(ax * dx + ay * dy, bx * dx + by * dy, sa, sb);
+      if (t >= 0 && (t < best || (t === best && out.vertex < 0))) {
+        best = t;
+        out.vertex = v;
+        out.x = x + t * dx;
+        out.y = y + t * dy;
+      }
+    }
+    ax = bx;
+    ay = by;
+    sa = sb;
+    v++;
+  } while (v < end);
+  return best;
+}
+
+/** How far along the ray a segment crosses it, from the ends' places along and beside it. */
+function along(ta: number, tb: number, sa: number, sb: number): number {
+  if (sa !== sb) return ta + (tb - ta) * (sa / (sa - sb));
+  if (ta < 0 === tb < 0) return ta < tb ? ta : tb;
+  return 0;
+}
+
+/** The next node in depth-first order when node `n` and all below it are done with; 0 at the end. */
+function after(node: number): number {
+  while ((node & 1) === 1) node >>>= 1;
+  return node === 0 ? 0 : node + 1;
+}
+
+/**
+ * Whether a point lies inside rings taken together by the even-odd rule: inside a ring and not in
+ * one of its holes. Every path of the tree must be a closed ring. Points on the very edge may fall
+ * either way: where that matters, ask for the distance too.
+ */
+export function pointInRings(tree: BoxTree, x: number, y: number): boolean {
+  const { boxes, leafAt, xy, first, last } = tree;
+  let inside = false;
+  let node = 1;
+  while (node !== 0) {
+    const i = 4 * node;
+    if (!(boxes[i + 1]! <= y && boxes[i + 3]! > y && boxes[i + 2]! > x))
+      node = after(node);
+    else if (node < leafAt) node *= 2;
+    else {
+      const a = first[node - leafAt]!;
+      const b = last[node - leafAt]!;
+      // Of a run wholly to the east only the ends count.
+      if (boxes[i]! > x) {
+        if (xy[2 * a + 1]! > y !== xy[2 * b + 1]! > y) inside = !inside;
+      } else if (crossedOddly(xy, a, b, x, y)) inside = !inside;
+      node = after(node);
+    }
+  }
+  return inside;
+}
+
+/** Whether a line due east from a point crosses the segments from vertex `a` to `b` an odd number of times. */
+export function crossedOddly(
+  xy: Float64Array,
+  a: number,
+  b: number,
+  x: number,
+  y: number,
+): boolean {
+  let odd = false;
+  let x0 = xy[2 * a]!;
+  let y0 = xy[2 * a + 1]!;
+  for (let v = a + 1; v <= b; v++) {
+    const x1 = xy[2 * v]!;
+    const y1 = xy[2 * v + 1]!;
+    if (y0 > y !== y1 > y && x < x0 + ((y - y0) / (y1 - y0)) * (x1 - x0))
+      odd = !odd;
+    x0 = x1;
+    y0 = y1;
+  }
+  return odd;
+}
+
+/** Call `visit` with the first vertex of every segment whose own box meets the given box. */
+export function forSegmentsNear(
+  tree: BoxTree,
+  x0: number,
+  y0: number,
+  x1: number,
+  y1: number,
+  visit: (vertex: number) => void,
+): void {
+  const { boxes, leafAt, xy, first, last } = tree;
+  let node = 1;
+  while (node !== 0) {
+    const i = 4 * node;
+    const meets =
+      boxes[i]! <= x1 &&
+      boxes[i + 2]! >= x0 &&
+      boxes[i + 1]! <= y1 &&
+      boxes[i + 3]! >= y0;
+    if (meets && node < leafAt) {
+      node *= 2;
+      continue;
+    }
+    const end = last[node - leafAt]!;
+    for (let v = first[node - leafAt]!; meets && v <= end; v++) {
+      // A run ends in a vertex that starts nothing, unless that vertex is all there is.
+      const n = v < end ? v + 1 : v === first[node - leafAt] ? v : -1;
+      if (n >= 0 && boxMeets(xy, v, n, x0, y0, x1, y1)) visit(v);
+    }
+    node = after(node);
+  }
+}
+
+/** Whether the box of the segment between two vertices meets a box. */
+const boxMeets = (
+  xy: Float64Array,
+  v: number,
+  n: number,
+  x0: number,
+  y0: number,
+  x1: number,
+  y1: number,
+): boolean =>
+  Math.min(xy[2 * v]!, xy[2 * n]!) <= x1 &&
+  Math.max(xy[2 * v]!, xy[2 * n]!) >= x0 &&
+  Math.min(xy[2 * v + 1]!, xy[2 * n + 1]!) <= y1 &&
+  Math.max(xy[2 * v + 1]!, xy[2 * n + 1]!) >= y0;

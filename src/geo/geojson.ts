@@ -1,0 +1,103 @@
+import type { Paths } from "./boxtree.js";
+import { type Plane, toPlane } from "./plane.js";
+
+/** Longitude, latitude and what else a GeoJSON position carries, degrees. */
+export type LonLat = readonly number[];
+
+/** A GeoJSON geometry (RFC 7946). */
+export type Geometry =
+  | { type: "Point"; coordinates: LonLat }
+  | { type: "MultiPoint" | "LineString"; coordinates: readonly LonLat[] }
+  | {
+      type: "MultiLineString" | "Polygon";
+      coordinates: readonly (readonly LonLat[])[];
+    }
+  | {
+      type: "MultiPolygon";
+      coordinates: readonly (readonly (readonly LonLat[])[])[];
+    }
+  | { type: "GeometryCollection"; geometries: readonly Geometry[] };
+
+/** What a path of a geometry is: a lone point, a line, or a ring of an area. */
+export type PathKind = "point" | "line" | "ring";
+
+/** Call `visit` with every path of a geometry, in its order; a ring comes with its holes after it. */
+export function eachPath(
+  geometry: Geometry,
+  visit: (kind: PathKind, path: readonly LonLat[]) => void,
+): void {
+  switch (geometry.type) {
+    case "Point":
+      visit("point", [geometry.coordinates]);
+      break;
+    case "MultiPoint":
+      for (const p of geometry.coordinates) visit("point", [p]);
+      break;
+    case "LineString":
+      visit("line", geometry.coordinates);
+      break;
+    case "MultiLineString":
+      for (const line of geometry.coordinates) visit("line", line);
+      break;
+    case "Polygon":
+      for (const ring of geometry.coordinates) visit("ring", ring);
+      break;
+    case "MultiPolygon":
+      for (const area of geometry.coordinates)
+        for (const ring of area) visit("ring", ring);
+      break;
+    case "GeometryCollection":
+      for (const part of geometry.geometries) eachPath(part, visit);
+  }
+}
+
+/** Paths being put together: growable, so that many geometries can go into one tree. */
+export interface PathsDraft {
+  xy: number[];
+  starts: number[];
+}
+
+/** An empty draft. */
+export const draftPaths = (): PathsDraft => ({ xy: [], starts: [0] });
+
+/** Add the paths of a geometry of the given kinds, laid on a plane; an open ring is closed. */
+export function addPaths(
+  draft: PathsDraft,
+  plane: Plane,
+  geometry: Geometry,
+  kinds: readonly PathKind[] = ["point", "line", "ring"],
+): void {
+  const at = new Float64Array(2);
+  eachPath(geometry, (kind, path) => {
+    if (!kinds.includes(kind) || path.length === 0) return;
+    const from = draft.xy.length;
+    for (const p of path) {
+      toPlane(plane, p[1]!, p[0]!, at, 0);
+      draft.xy.push(at[0]!, at[1]!);
+    }
+    const end = draft.xy.length;
+    const closed =
+      draft.xy[from] === draft.xy[end - 2] &&
+      draft.xy[from + 1] === draft.xy[end - 1];
+    if (kind === "ring" && !closed)
+      draft.xy.push(draft.xy[from]!, draft.xy[from + 1]!);
+    draft.starts.push(draft.xy.length / 2);
+  });
+}
+
+/** The finished paths of a draft. */
+export const pathsOf = (draft: PathsDraft): Paths => ({
+  xy: Float64Array.from(draft.xy),
+  starts: Int32Array.from(draft.starts),
+});
+
+/** Paths of some geometries on a plane. */
+export function layPaths(
+  plane: Plane,
+  geometries: Iterable<Geometry>,
+  kinds?: readonly PathKind[],
+): Paths {
+  const draft = draftPaths();
+  for (const g of geometries) addPaths(draft, plane, g, kinds);
+  return pathsOf(draft);
+}
