@@ -1,5 +1,6 @@
 import * as z from "zod/mini";
 import { check } from "../core/check.js";
+import { toNauticalMiles } from "../core/units.js";
 import {
   agroundLights,
   anchorShapes,
@@ -7,7 +8,7 @@ import {
   whiteLights,
 } from "./show.js";
 import { soundDue } from "./sound.js";
-import { LENGTH } from "./tables.js";
+import { ALL_ROUND, LENGTH } from "./tables.js";
 import type {
   Choice,
   Exemption,
@@ -176,6 +177,12 @@ function choicesOf(c: CheckedSignals, lit: boolean): Choice[] {
       text: "two white all-round lights, one in the fore part and a lower one at or near the stern, instead of the single one",
       rule: named(c, "30(a)"),
     });
+  if (lit)
+    out.push({
+      code: "twoScreenedLights",
+      text: `two all-round lights, placed or screened to appear as one at ${toNauticalMiles(ALL_ROUND.twoAsOneM)} nautical mile, instead of one that spars hide`,
+      rule: named(c, "Annex I 9(b)"),
+    });
   if (!lit && !isNight(c))
     out.push({
       code: "lightsByDay",
@@ -212,7 +219,7 @@ function rulesOf(
   if (due.sound !== null) used.push(due.sound.rule);
   used.push(...due.exemptions.map((e) => e.rule));
   if (c.situation === "aground" && c.lengthM < LENGTH.smallM)
-    used.push(named(c, "30(d)"));
+    used.push(named(c, isNight(c) ? "30(d)(i)" : "30(d)(ii)"));
   if (c.localRule) used.push(c.localRule.rule);
   return [...new Set(used)];
 }

@@ -136,7 +136,8 @@ export interface Exemption {
 /** Something that may be shown though it is not owed. */
 export interface Choice {
   /** Stable code. */
-  code: "anchorLightPair" | "lightsByDay" | "lightsAnyway";
+  code:
+    "anchorLightPair" | "twoScreenedLights" | "lightsByDay" | "lightsAnyway";
   /** In words. */
   text: string;
   /** Paragraph that allows it. */
