@@ -162,3 +162,15 @@ export function positionOf(
   const bearing = wrap360(Math.atan2(eastM, northM) / RAD);
   return geodesicDirect(plane, bearing, distance);
 }
+
+/**
+ * Direction on the plane of true north at a position, degrees clockwise from the plane's own north:
+ * what the meridians have turned by on the way there. 0 at the origin and along its meridian.
+ */
+export function northAt(plane: Plane, latDeg: number, lonDeg: number): number {
+  const step = 1e-4;
+  const at = new Float64Array(4);
+  toPlane(plane, Math.min(90, latDeg + step), lonDeg, at, 0);
+  toPlane(plane, Math.max(-90, latDeg - step), lonDeg, at, 2);
+  return Math.atan2(at[0]! - at[2]!, at[1]! - at[3]!) / RAD;
+}
