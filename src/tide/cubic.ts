@@ -1,0 +1,161 @@
+import { majorTurns, type Turn } from "./kinds.js";
+import {
+  knotsOf,
+  noKnots,
+  pushKnot,
+  type KnotList,
+  type Knots,
+} from "./knots.js";
+import type { PortCurve } from "./source.js";
+import type { TurnTable } from "./table.js";
+
+/** Share of the range under which a dip in a double high water is no low water of its own. */
+export const DOUBLE_SHARE = 0.35;
+/** Longest time from one low water to the next that is taken for a real one, ms. */
+const LONGEST_CYCLE_MS = 1.6 * 12.4206 * 3_600_000;
+
+/** Knots of a port curve drawn through the turns. */
+export function cubicKnots(table: TurnTable, curve: PortCurve): Knots {
+  const list = noKnots();
+  const last =
+    curve.key === "highWater"
+      ? byTurns(table, curve, list)
+      : byLowWater(table, curve, list);
+  if (last !== null) pushKnot(list, last.timeMs, last.heightM, 0, false);
+  return knotsOf(list, "cubic");
+}
+
+/** Factors for a range: between neaps and springs in proportion, going on at most half the span beyond. */
+export function factorsFor(
+  curve: PortCurve,
+  rangeM: number,
+  from: number,
+  to: number,
+): number[] {
+  const span = curve.springsRangeM - curve.neapsRangeM;
+  const w = Math.min(1.5, Math.max(-0.5, (rangeM - curve.neapsRangeM) / span));
+  const out: number[] = [];
+  for (let i = from; i <= to; i++)
+    out.push(curve.neaps[i]! + w * (curve.springs[i]! - curve.neaps[i]!));
+  return out;
+}
+
+/** Rise and fall each stretched to their own length. */
+function byTurns(table: TurnTable, curve: PortCurve, list: KnotList): Turn {
+  const { turns } = table;
+  const mid = (curve.springs.length - 1) / 2;
+  for (let i = 0; i + 1 < turns.length; i++) {
+    const a = turns[i]!;
+    const b = turns[i + 1]!;
+    if (table.suspect[i]!) {
+      pushKnot(list, a.timeMs, a.heightM, 0, false);
+      continue;
+    }
+    const rising = b.heightM >= a.heightM;
+    const low = Math.min(a.heightM, b.heightM);
+    const range = Math.abs(b.heightM - a.heightM);
+    const start = rising ? 0 : mid;
+    draw(list, a.timeMs, b.timeMs, {
+      heights: factorsFor(curve, range, start, start + mid).map(
+        (f) => low + f * range,
+      ),
+      ...bandsFor(curve, range, start),
+    });
+  }
+  return turns.at(-1)!;
+}
+
+/** From one low water to the next, whatever high water does between. */
+function byLowWater(
+  table: TurnTable,
+  curve: PortCurve,
+  list: KnotList,
+): Turn | null {
+  const lows = majorTurns(table.turns, DOUBLE_SHARE).filter(
+    (t) => t.kind === "low",
+  );
+  for (let i = 0; i + 1 < lows.length; i++) {
+    const a = lows[i]!;
+    const b = lows[i + 1]!;
+    const from = table.turns.indexOf(a);
+    const to = table.turns.indexOf(b);
+    const top = Math.max(...table.heights.slice(from, to + 1));
+    if (
+      table.suspect.slice(from, to).includes(true) ||
+      !(b.timeMs - a.timeMs <= LONGEST_CYCLE_MS) ||
+      !(top > Math.max(a.heightM, b.heightM))
+    ) {
+      pushKnot(list, a.timeMs, a.heightM, 0, false);
+      continue;
+    }
+    const range = top - (a.heightM + b.heightM) / 2;
+    const factors = factorsFor(curve, range, 0, curve.springs.length - 1);
+    draw(list, a.timeMs, b.timeMs, {
+      heights: onSlope(factors, a.heightM, b.heightM, top),
+      ...bandsFor(curve, range, 0),
+    });
+  }
+  return lows.at(-1) ?? null;
+}
+
+/** Heights from factors above the line that joins two unequal low waters, highest at `top`. */
+function onSlope(
+  factors: readonly number[],
+  first: number,
+  second: number,
+  top: number,
+): number[] {
+  const n = factors.length - 1;
+  const peak = factors.indexOf(Math.max(...factors));
+  const base = (i: number): number => first + ((second - first) * i) / n;
+  const scale = (top - base(peak)) / factors[peak]!;
+  return factors.map((f, i) => base(i) + f * scale);
+}
+
+/** Heights of a piece of curve at even steps, and the error there. */
+interface Piece {
+  heights: readonly number[];
+  /** Error at step i, m. */
+  low: (i: number) => number;
+  high: (i: number) => number;
+}
+
+/** Error of the curve in metres from one of its steps on; none where the curve carries none. */
+function bandsFor(
+  curve: PortCurve,
+  rangeM: number,
+  start: number,
+): Pick<Piece, "low" | "high"> {
+  return {
+    low: (i) => (curve.errorLow?.[start + i] ?? 0) * rangeM,
+    high: (i) => (curve.errorHigh?.[start + i] ?? 0) * rangeM,
+  };
+}
+
+/** Add heights at even steps between two instants with slopes that make no new turns between them. */
+function draw(
+  list: KnotList,
+  fromMs: number,
+  toMs: number,
+  piece: Piece,
+): void {
+  const { heights } = piece;
+  const n = heights.length - 1;
+  const step = (toMs - fromMs) / n;
+  for (let i = 0; i < n; i++) {
+    const before = i === 0 ? 0 : heights[i]! - heights[i - 1]!;
+    const after = heights[i + 1]! - heights[i]!;
+    // Harmonic mean of the neighbouring slopes (Fritsch and Butland, SIAM J. Sci. Stat. Comput. 5, 1984).
+    const slope =
+      before * after > 0 ? (2 * before * after) / (before + after) : 0;
+    pushKnot(
+      list,
+      fromMs + i * step,
+      heights[i]!,
+      slope / step,
+      true,
+      piece.low(i),
+      piece.high(i),
+    );
+  }
+}

@@ -1,0 +1,64 @@
+import type { TideType } from "./source.js";
+import type { Turn } from "./kinds.js";
+
+const HOUR_MS = 3_600_000;
+/** Half a lunar half-day: mean interval between turns of a semidiurnal tide. */
+const MEAN_INTERVAL_MS = 6.2103 * HOUR_MS;
+/** An interval longer than this many times the usual one is suspect (computed, common practice of data checks). */
+const SUSPECT = 1.6;
+/** Two high (or low) waters this close are the two ends of a stand. */
+const STAND_MS = 4 * HOUR_MS;
+
+/** Median of a list; NaN for an empty one. */
+export function median(values: readonly number[]): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  const mid = sorted.length >>> 1;
+  if (sorted.length % 2 === 1) return sorted[mid]!;
+  return (sorted[mid - 1]! + sorted[mid]!) / 2;
+}
+
+/** Longest interval between turns that the kind of tide allows, hours (longest found in a year of predictions, with a margin). */
+const LONGEST_HOURS: readonly (readonly [number, number])[] = [
+  [0.25, SUSPECT * 6.2103],
+  [1.5, 19],
+  [Infinity, 32],
+];
+
+interface Table {
+  turns: readonly { kind?: "high" | "low" | undefined }[];
+  type?: TideType | undefined;
+  complete: boolean;
+}
+
+/** Longest interval that is taken for a real one. */
+function longestMs(table: Table, intervals: readonly number[]): number {
+  if (table.complete) return Infinity;
+  const usual = table.turns.every((t) => t.kind !== undefined)
+    ? Math.max(median(intervals), MEAN_INTERVAL_MS)
+    : MEAN_INTERVAL_MS;
+  const type = table.type;
+  const byType =
+    type === undefined
+      ? 0
+      : LONGEST_HOURS.find(([form]) => type.formNumber < form)![1] * HOUR_MS;
+  return Math.max(SUSPECT * usual, byType);
+}
+
+/**
+ * Pieces between turns in which a turn seems to be missing: too long, or not from a high to a low water.
+ * A curve drawn across such a piece may be wrong by the whole range.
+ */
+export function suspectPieces(table: Table, turns: readonly Turn[]): boolean[] {
+  const intervals = turns.slice(1).map((t, i) => t.timeMs - turns[i]!.timeMs);
+  const longest = longestMs(table, intervals);
+  return intervals.map((d, i) => {
+    const a = turns[i]!;
+    const b = turns[i + 1]!;
+    const stand = d <= STAND_MS;
+    if (!(d <= longest)) return true;
+    if (a.kind === b.kind) return !stand;
+    return b.kind === "high"
+      ? !(b.heightM >= a.heightM)
+      : !(b.heightM <= a.heightM);
+  });
+}

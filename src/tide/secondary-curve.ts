@@ -1,0 +1,182 @@
+import { refuse } from "../core/errors.js";
+import type { Gap, TideCurve, Unknown } from "./curve.js";
+import { applyDifferences, type SecondaryTurn } from "./differences.js";
+import { SECONDARY_FLOOR_M, SECONDARY_SHARE } from "./error.js";
+import { pieceAt } from "./knots.js";
+import type { CheckedSecondary } from "./source.js";
+
+/** Turns of both ports side by side. */
+interface Pair {
+  /** Instants at the secondary port. */
+  times: Float64Array;
+  /** Heights at the secondary port. */
+  heights: Float64Array;
+  /** Instants at the standard port. */
+  standardTimes: Float64Array;
+  /** Heights at the standard port. */
+  standardHeights: Float64Array;
+  turns: SecondaryTurn[];
+}
+
+/**
+ * A secondary port: its turns by the differences, and between them the shape of the standard port's own
+ * curve, stretched in time and height from turn to turn.
+ */
+export function secondaryCurve(
+  source: CheckedSecondary,
+  standard: TideCurve,
+  fromMs: number,
+  toMs: number,
+): TideCurve {
+  const p = pairUp(source, standard, fromMs, toMs);
+  const unknownAt = (t: number): Unknown | null => {
+    const i = pieceAt(p.times, t);
+    return i < 0 ? "outsideTable" : standard.unknownAt(standardTime(p, i, t));
+  };
+  const error = (t: number, side: (t: number) => number): number => {
+    const i = pieceAt(p.times, t);
+    if (i < 0) return NaN;
+    const own = side(standardTime(p, i, t)) * Math.abs(scaleOf(p, i));
+    return Math.abs(own) + SECONDARY_FLOOR_M + SECONDARY_SHARE * rangeOf(p, i);
+  };
+  return {
+    datum: source.toDatum?.datum ?? source.datum,
+    basis: `secondary port by differences; ${standard.basis} at the standard port`,
+    heightAt: (t) => heightAt(p, standard, t),
+    errorLowAt: (t) => -error(t, standard.errorLowAt),
+    errorHighAt: (t) => error(t, standard.errorHighAt),
+    unknownAt,
+    gaps: (from, to) => gapsIn(p, standard, from, to),
+    breaks: (from, to) => breaksIn(p, standard, from, to),
+    turns: (from, to) =>
+      p.turns
+        .filter((t) => t.timeMs >= from && t.timeMs <= to)
+        .map(({ timeMs, heightM, kind }) => ({ timeMs, heightM, kind })),
+    extrapolatedAt: (t) => {
+      const i = pieceAt(p.times, t);
+      return (
+        i >= 0 &&
+        (p.turns[i]!.extrapolated || (p.turns[i + 1]?.extrapolated ?? false))
+      );
+    },
+    fill: (from, step, out) => {
+      for (let k = 0; k < out.length; k++)
+        out[k] = heightAt(p, standard, from + k * step);
+    },
+  };
+}
+
+function pairUp(
+  source: CheckedSecondary,
+  standard: TideCurve,
+  fromMs: number,
+  toMs: number,
+): Pair {
+  const wanted = source.differences.standardDatum;
+  if (wanted !== undefined && wanted !== standard.datum)
+    refuse(
+      "standard.datum",
+      "datum",
+      `the differences hold for heights above ${wanted}, the standard port's are above ${standard.datum}`,
+    );
+  const addM = source.toDatum?.addM ?? 0;
+  const from = standard.turns(fromMs, toMs);
+  const turns = from.map((t) => {
+    const own = applyDifferences(t, source.differences);
+    return { ...own, heightM: own.heightM + addM };
+  });
+  turns.forEach((t, i) => {
+    if (i > 0 && !(t.timeMs > turns[i - 1]!.timeMs))
+      refuse(
+        "differences",
+        "order",
+        "the time differences put turns of the secondary port out of order",
+      );
+  });
+  return {
+    turns,
+    times: Float64Array.from(turns, (t) => t.timeMs),
+    heights: Float64Array.from(turns, (t) => t.heightM),
+    standardTimes: Float64Array.from(from, (t) => t.timeMs),
+    standardHeights: Float64Array.from(from, (t) => t.heightM),
+  };
+}
+
+/** Instant at the standard port that answers to one at the secondary port. */
+function standardTime(p: Pair, i: number, timeMs: number): number {
+  const t0 = p.times[i]!;
+  if (timeMs === t0) return p.standardTimes[i]!;
+  const part = (timeMs - t0) / (p.times[i + 1]! - t0);
+  return (
+    p.standardTimes[i]! + part * (p.standardTimes[i + 1]! - p.standardTimes[i]!)
+  );
+}
+
+const rangeOf = (p: Pair, i: number): number =>
+  i + 1 < p.heights.length ? Math.abs(p.heights[i + 1]! - p.heights[i]!) : 0;
+
+/** Range at the secondary port over the range at the standard port; 1 at a standard port's stand. */
+function scaleOf(p: Pair, i: number): number {
+  if (i + 1 >= p.heights.length) return 1;
+  const own = p.heights[i + 1]! - p.heights[i]!;
+  const theirs = p.standardHeights[i + 1]! - p.standardHeights[i]!;
+  return Math.abs(theirs) > 1e-6 ? own / theirs : 1;
+}
+
+function heightAt(p: Pair, standard: TideCurve, timeMs: number): number {
+  const i = pieceAt(p.times, timeMs);
+  if (i < 0) return NaN;
+  if (timeMs === p.times[i]) return p.heights[i]!;
+  const h = standard.heightAt(standardTime(p, i, timeMs));
+  return p.heights[i]! + (h - p.standardHeights[i]!) * scaleOf(p, i);
+}
+
+function gapsIn(
+  p: Pair,
+  standard: TideCurve,
+  fromMs: number,
+  toMs: number,
+): Gap[] {
+  const gaps: Gap[] = [];
+  const last = p.times.length - 1;
+  const first = p.times[0] ?? Infinity;
+  if (fromMs < first)
+    gaps.push({ fromMs, toMs: Math.min(first, toMs), reason: "outsideTable" });
+  for (let i = 0; i < last; i++) {
+    const a = Math.max(p.times[i]!, fromMs);
+    const b = Math.min(p.times[i + 1]!, toMs);
+    const mid = (p.standardTimes[i]! + p.standardTimes[i + 1]!) / 2;
+    const reason = a < b ? standard.unknownAt(mid) : null;
+    if (reason !== null) gaps.push({ fromMs: a, toMs: b, reason });
+  }
+  if (last >= 0 && toMs > p.times[last]!)
+    gaps.push({
+      fromMs: Math.max(p.times[last]!, fromMs),
+      toMs,
+      reason: "outsideTable",
+    });
+  return gaps;
+}
+
+/** Turns of the secondary port, and the standard port's own breaks between its turns brought over. */
+function breaksIn(
+  p: Pair,
+  standard: TideCurve,
+  fromMs: number,
+  toMs: number,
+): number[] {
+  const out: number[] = [];
+  for (let i = 0; i < p.times.length; i++) {
+    const t = p.times[i]!;
+    if (t > fromMs && t < toMs) out.push(t);
+    if (i + 1 >= p.times.length || p.times[i + 1]! <= fromMs || t >= toMs)
+      continue;
+    const s0 = p.standardTimes[i]!;
+    const stretch = (p.times[i + 1]! - t) / (p.standardTimes[i + 1]! - s0);
+    for (const s of standard.breaks(s0, p.standardTimes[i + 1]!)) {
+      const own = t + (s - s0) * stretch;
+      if (own > fromMs && own < toMs) out.push(own);
+    }
+  }
+  return out;
+}

@@ -1,0 +1,214 @@
+import {
+  cosineError,
+  TURN_ERROR_M,
+  TWELFTHS_SHARE,
+  type RuleError,
+} from "./error.js";
+import type { Gap, TideCurve, Unknown } from "./curve.js";
+import { cubicKnots } from "./cubic.js";
+import { median, suspectPieces } from "./gaps.js";
+import { withKinds, type Turn } from "./kinds.js";
+import {
+  knotError,
+  knotFill,
+  knotHeight,
+  knotsOf,
+  noKnots,
+  pieceAt,
+  pushKnot,
+  type Knots,
+} from "./knots.js";
+import { lastAtOrBefore } from "../core/series.js";
+import type { CheckedTable, PortCurve } from "./source.js";
+
+/** A table of turns with which pieces between them are known. */
+export interface TurnTable {
+  turns: Turn[];
+  times: Float64Array;
+  heights: Float64Array;
+  suspect: boolean[];
+}
+
+/** Turns of a source above the datum wanted, with the suspect pieces marked. */
+export function turnTable(source: CheckedTable): TurnTable {
+  const addM = source.toDatum?.addM ?? 0;
+  const turns = withKinds(
+    source.turns.map((t) => ({ ...t, heightM: t.heightM + addM })),
+  );
+  return {
+    turns,
+    times: Float64Array.from(turns, (t) => t.timeMs),
+    heights: Float64Array.from(turns, (t) => t.heightM),
+    suspect: suspectPieces(source, turns),
+  };
+}
+
+/** A table of turns, with its rule or curve, made ready. */
+export function tableCurve(source: CheckedTable): TideCurve {
+  const table = turnTable(source);
+  const knots =
+    source.kind === "curve"
+      ? cubicKnots(table, source.curve)
+      : ruleKnots(table, source.rule);
+  const error = errorsOf(source, table, knots);
+  const unknownAt = (t: number): Unknown | null => whyUnknown(knots, t);
+  return {
+    datum: source.toDatum?.datum ?? source.datum,
+    basis: basisOf(source),
+    heightAt: (t) => knotHeight(knots, t),
+    ...error,
+    unknownAt,
+    gaps: (from, to) => gapsIn(knots, from, to),
+    breaks: (from, to) => inside(knots.times, from, to),
+    turns: (from, to) =>
+      table.turns.filter((t) => t.timeMs >= from && t.timeMs <= to),
+    extrapolatedAt:
+      source.kind === "curve"
+        ? (t) => beyondCurve(table, source.curve, t)
+        : () => false,
+    fill: (from, step, out) => {
+      knotFill(knots, from, step, out);
+    },
+  };
+}
+
+function basisOf(source: CheckedTable): string {
+  if (source.kind === "curve")
+    return `port curve keyed to ${source.curve.key === "highWater" ? "high" : "low"} water, between tabulated turns`;
+  return source.rule === "cosine"
+    ? "half-cosine between tabulated turns"
+    : "rule of twelfths in sixths of the interval between tabulated turns";
+}
+
+const TWELFTHS = [0, 1, 3, 6, 9, 11, 12];
+
+function ruleKnots(table: TurnTable, rule: "cosine" | "twelfths"): Knots {
+  const list = noKnots();
+  const parts = rule === "cosine" ? 1 : 6;
+  const last = table.turns.length - 1;
+  for (let i = 0; i < last; i++) {
+    const known = !table.suspect[i]!;
+    const t0 = table.times[i]!;
+    const h0 = table.heights[i]!;
+    for (let j = 0; j < (known ? parts : 1); j++)
+      pushKnot(
+        list,
+        t0 + ((table.times[i + 1]! - t0) * j) / parts,
+        h0 + ((table.heights[i + 1]! - h0) * TWELFTHS[j]!) / 12,
+        0,
+        known,
+      );
+  }
+  pushKnot(list, table.times[last]!, table.heights[last]!, 0, false);
+  return knotsOf(list, rule === "cosine" ? "cosine" : "linear");
+}
+
+function whyUnknown(knots: Knots, timeMs: number): Unknown | null {
+  const i = pieceAt(knots.times, timeMs);
+  if (i < 0) return "outsideTable";
+  return knots.known[i] === 1 || knots.times[i] === timeMs
+    ? null
+    : "suspectGap";
+}
+
+function gapsIn(knots: Knots, fromMs: number, toMs: number): Gap[] {
+  const { times, known } = knots;
+  const gaps: Gap[] = [];
+  const add = (a: number, b: number, reason: Unknown): void => {
+    const gap = {
+      fromMs: Math.max(a, fromMs),
+      toMs: Math.min(b, toMs),
+      reason,
+    };
+    if (gap.fromMs < gap.toMs || (a <= fromMs && fromMs === toMs && toMs <= b))
+      gaps.push(gap);
+  };
+  const last = times.length - 1;
+  if (fromMs < times[0]!) add(-Infinity, times[0]!, "outsideTable");
+  for (let i = 0; i < last; i++)
+    if (known[i] !== 1 && times[i]! < toMs && times[i + 1]! > fromMs)
+      add(times[i]!, times[i + 1]!, "suspectGap");
+  if (toMs > times[last]!) add(times[last]!, Infinity, "outsideTable");
+  return gaps;
+}
+
+/** Entries of an ascending list strictly inside a span. */
+export function inside(
+  ascending: Float64Array,
+  fromMs: number,
+  toMs: number,
+): number[] {
+  const out: number[] = [];
+  for (
+    let i = lastAtOrBefore(ascending, fromMs) + 1;
+    i < ascending.length && ascending[i]! < toMs;
+    i++
+  )
+    out.push(ascending[i]!);
+  return out;
+}
+
+/** Errors of a curve that carries its own, else those of the half-cosine. */
+function errorsOf(
+  source: CheckedTable,
+  table: TurnTable,
+  knots: Knots,
+): Pick<TideCurve, "errorLowAt" | "errorHighAt"> {
+  if (source.kind === "curve" && source.curve.errorLow !== undefined)
+    return {
+      errorLowAt: (t) => knotError(knots, knots.low, t) - TURN_ERROR_M,
+      errorHighAt: (t) => knotError(knots, knots.high, t) + TURN_ERROR_M,
+    };
+  const error = ruleErrorOf(source, table);
+  return { errorLowAt: (t) => -error(t), errorHighAt: error };
+}
+
+/** Half-width of the error of a rule at an instant. */
+function ruleErrorOf(
+  source: CheckedTable,
+  table: TurnTable,
+): (timeMs: number) => number {
+  const rule = cosineError(source.type);
+  const { times, heights } = table;
+  const ranges = table.turns
+    .slice(1)
+    .map((t, i) => Math.abs(t.heightM - heights[i]!));
+  const usual = median(ranges);
+  const extra =
+    source.kind === "turns" && source.rule === "twelfths" ? TWELFTHS_SHARE : 0;
+  return (t) => {
+    const i = pieceAt(times, t);
+    if (i < 0) return NaN;
+    if (i === ranges.length) return rule.floorM;
+    const x = (t - times[i]!) / (times[i + 1]! - times[i]!);
+    return rule.floorM + ruleShare(rule, extra, ranges[i]!, usual, x);
+  };
+}
+
+/** Error of a rule, largest in mid-interval and none at the turns. */
+const ruleShare = (
+  rule: RuleError,
+  extra: number,
+  range: number,
+  usual: number,
+  x: number,
+): number =>
+  Math.sin(Math.PI * x) *
+  ((rule.ownShare + extra) * range + rule.usualShare * usual);
+
+/** Share of the spring-neap span by which a range may lie outside before it is flagged. */
+const BEYOND = 0.25;
+
+/** Whether the range of an interval lies well outside the neap to spring ranges of the curve. */
+function beyondCurve(
+  table: TurnTable,
+  curve: PortCurve,
+  timeMs: number,
+): boolean {
+  const i = Math.min(pieceAt(table.times, timeMs), table.turns.length - 2);
+  if (i < 0) return false;
+  const range = Math.abs(table.heights[i + 1]! - table.heights[i]!);
+  const w =
+    (range - curve.neapsRangeM) / (curve.springsRangeM - curve.neapsRangeM);
+  return !(w >= -BEYOND && w <= 1 + BEYOND);
+}
