@@ -1,0 +1,2 @@
+export { prepareCoast } from "./coast.js";
+export { fetchFan } from "./fetchFan.js";
