@@ -181,10 +181,10 @@ function run(
 const leftOver = (out: Float64Array): number =>
   out[LIE.pullN]! / (out[LIE.windN]! + out[LIE.streamN]! + out[LIE.waveN]!);
 
-const isUnsettled = (out: Float64Array): boolean =>
+export const isUnsettled = (out: Float64Array): boolean =>
   !(out[LIE.settled]! >= UNSETTLED && leftOver(out) >= UNSETTLED);
 
-function liesToOf(input: z.output<typeof lieInput>, out: Float64Array): LiesTo {
+export function liesToOf(input: z.output<typeof lieInput>, out: Float64Array): LiesTo {
   if (isUnsettled(out)) return "unsettled";
   const heading = out[LIE.headingDeg]!;
   const offWind =
@@ -200,7 +200,7 @@ function liesToOf(input: z.output<typeof lieInput>, out: Float64Array): LiesTo {
 /** Within this angle of wind or stream a vessel is said to lie to it; ours. */
 const NEAR_DEG = 30;
 
-function yawOf(liesTo: LiesTo, windShare: number): Range3<Degrees> {
+export function yawOf(liesTo: LiesTo, windShare: number): Range3<Degrees> {
   if (liesTo === "unsettled") return { low: 0, likely: 90, high: 180 };
   return {
     low: YAW_DEG.low * windShare,
@@ -239,7 +239,7 @@ function peakPull(
 }
 
 /** Wind force on a vessel yawed by an angle over the force from ahead: front and side each as they show. */
-function sheerFactor(v: Vessel, deg: number): number {
+export function sheerFactor(v: Vessel, deg: number): number {
   const angle = (Math.min(deg, 90) * Math.PI) / 180;
   const side =
     (v.windSideCoefficient * v.windageSideM2) /

@@ -1,0 +1,304 @@
+import * as z from "zod/mini";
+import { bearingOf, RAD, reciprocal, turnDeg } from "../core/angles.js";
+import { check } from "../core/check.js";
+import { refuse } from "../core/errors.js";
+import type { Source } from "../core/judgement.js";
+import { degrees, direction, metres, newtons } from "../core/schema.js";
+import type { Degrees, Metres, Newtons, SquareMetres } from "../core/units.js";
+import { lensArea, onTwoLegs } from "./legs.js";
+
+const reach = () => metres({ above: 0, max: 1000 });
+
+const common = {
+  /** Horizontal reach of the first rode, taut: for fore-and-aft the bow's, for an open moor the one up-stream. */
+  firstReachM: reach(),
+  /** Horizontal reach of the second rode, taut. */
+  secondReachM: reach(),
+  /** Pulls on the vessel, each with the direction it pulls; the whole round of the compass at `pullN` where not given. */
+  pulls: z.optional(
+    z
+      .array(
+        z.strictObject({
+          /** Horizontal pull. */
+          pullN: newtons(),
+          /** Direction in which the vessel pulls. */
+          pullTowardsDeg: direction(),
+        }),
+      )
+      .check(z.minLength(1)),
+  ),
+  /** Pull to take all round where no pulls are given; 1 unless given, which makes the loads shares of it. */
+  pullN: z._default(newtons({ above: 0 }), 1),
+};
+
+export const twoAnchorsInput = z.discriminatedUnion("kind", [
+  z.strictObject({
+    /** Two anchors off the bow, spread ahead. */
+    kind: z.literal("vee"),
+    ...common,
+    /** Direction from the bow to midway between the anchors. */
+    aheadDeg: direction(),
+    /** Angle between the legs. */
+    spreadDeg: degrees({ above: 0, max: 179 }),
+  }),
+  z.strictObject({
+    /** One anchor off the bow and one off the stern. */
+    kind: z.literal("foreAndAft"),
+    ...common,
+    /** Heading: direction from the stern anchor to the bow anchor. */
+    headingDeg: direction(),
+    /** Length between the points where the rodes are made fast. */
+    lengthM: metres({ above: 0, max: 100 }),
+    /** Distance between the anchors. */
+    apartM: reach(),
+  }),
+  z.strictObject({
+    /** Both anchors off the bow, one up-stream and one down-stream. */
+    kind: z.literal("openMoor"),
+    ...common,
+    /** Direction from the second anchor to the first. */
+    lineDeg: direction(),
+    /** Distance between the anchors. */
+    apartM: reach(),
+  }),
+]);
+
+/** Codes of the cautions of {@link TwoAnchors}. */
+export type TwoAnchorsCaution =
+  | "legBearsMoreThanPull"
+  | "oneLegSlack"
+  | "flatAngle"
+  | "bothLostIfFirstDrags"
+  | "turnsInCable"
+  | "beamOnCannotSwing"
+  | "neighboursSwing";
+
+/** What a second anchor is laid for. */
+export type TwoAnchorsPurpose =
+  "addHolding" | "reduceRoom" | "holdAgainstStream";
+
+/** Loads and position under one pull. */
+export interface LegLoads {
+  /** The pull, N. */
+  pullN: Newtons;
+  /** Direction in which the vessel pulls. */
+  pullTowardsDeg: Degrees;
+  /** Pull on the first leg, N. */
+  firstN: Newtons;
+  /** Pull on the second leg, N. */
+  secondN: Newtons;
+  /** Bow east of the midpoint between the anchors, m. */
+  bowEastM: Metres;
+  /** Bow north of the midpoint between the anchors, m. */
+  bowNorthM: Metres;
+}
+
+/** A vessel on two anchors. */
+export interface TwoAnchors {
+  /** Loads at each pull. */
+  legs: LegLoads[];
+  /** Greatest pull on either leg, N, and the pull that makes it. */
+  worst: { leg: "first" | "second"; legN: Newtons; overPull: number };
+  /** Positions of the anchors from the midpoint between them, m. */
+  anchors: { eastM: Metres; northM: Metres }[];
+  /** Room that the bow can take. */
+  room: {
+    /** Area the bow can be in, m². */
+    bowAreaM2: SquareMetres;
+    /** That area over the circle of the longer reach alone. */
+    shareOfSingle: number;
+    /** Greatest distance of the bow from the midpoint between the anchors, m. */
+    greatestM: Metres;
+  };
+  /** What the arrangement is good for. */
+  purposes: TwoAnchorsPurpose[];
+  /** What to beware of. */
+  cautions: TwoAnchorsCaution[];
+  /** Sources. */
+  basis: Source[];
+}
+
+const PURPOSES: Record<Arrangement["kind"], TwoAnchorsPurpose[]> = {
+  vee: ["addHolding"],
+  foreAndAft: ["reduceRoom"],
+  openMoor: ["reduceRoom", "holdAgainstStream"],
+};
+
+const RISKS: Record<Arrangement["kind"], TwoAnchorsCaution[]> = {
+  vee: ["bothLostIfFirstDrags"],
+  foreAndAft: ["beamOnCannotSwing", "neighboursSwing"],
+  openMoor: ["turnsInCable", "neighboursSwing"],
+};
+
+/** A leg that bears more than this many times the pull is nearly straight between the anchors; ours. */
+const FLAT = 2;
+
+type Arrangement = z.output<typeof twoAnchorsInput>;
+
+/** Two anchors as two circles: the second anchor's distance and direction from the first. */
+interface Layout {
+  apartM: number;
+  /** Direction from the first anchor to the second. */
+  lineDeg: number;
+  /** Real distance between the anchors. */
+  anchorsApartM: number;
+}
+
+/**
+ * A vessel on two anchors: what each leg bears and how much room she takes.
+ *
+ * Each rode is a taut leg of fixed reach; the vessel lies as far the way she is pulled as both allow, and
+ * where both are tight the pull is shared by the triangle of forces. Fore-and-aft the hull stays in line
+ * and the legs are as if they met. Leaves out the stretch and sag of the rodes, which soften the change
+ * from one leg to two, and any give of the anchors.
+ *
+ * *Valid*: reaches that are those at the pull in question. *Accuracy*: exact for taut legs; equal legs at
+ * an angle a bear F/(2 cos(a/2)) each.
+ *
+ * @throws InputError when a figure is missing, out of range or unknown, or the legs cannot meet.
+ * @source statics; cautions are common practice, no source
+ * @example
+ * ```ts
+ * import { twoAnchors } from "hawse";
+ * const vee = twoAnchors({ kind: "vee", aheadDeg: 0, spreadDeg: 60, firstReachM: 30, secondReachM: 30,
+ *   pulls: [{ pullN: 1000, pullTowardsDeg: 180 }] });
+ * console.log(Math.round(vee.worst.legN));
+ * // 577
+ * ```
+ */
+export const twoAnchors = (
+  input: z.input<typeof twoAnchorsInput>,
+): TwoAnchors => onTwoAnchors(check(twoAnchorsInput, input));
+
+/** {@link twoAnchors} without the check. */
+export function onTwoAnchors(input: Arrangement): TwoAnchors {
+  const layout = layoutOf(input);
+  const { firstReachM: r1, secondReachM: r2 } = input;
+  if (!(layout.apartM < r1 + r2))
+    refuse("apartM", "too_big", "the legs cannot meet");
+  const pulls = input.pulls ?? allRound(input.pullN);
+  const legs = pulls.map((p) => legLoads(input, layout, p));
+  const worst = worstOf(legs);
+  const area = lensArea(layout.apartM, r1, r2);
+  const single = Math.PI * Math.max(r1, r2) ** 2;
+  return {
+    legs,
+    worst,
+    anchors: anchorsOf(layout),
+    room: {
+      bowAreaM2: area,
+      shareOfSingle: area / single,
+      greatestM: Math.max(
+        ...allRound(1).map((p) => {
+          const at = legLoads(input, layout, p);
+          return Math.sqrt(at.bowEastM ** 2 + at.bowNorthM ** 2);
+        }),
+      ),
+    },
+    purposes: PURPOSES[input.kind],
+    cautions: cautionsOf(input, legs, worst),
+    basis: [
+      { title: "triangle of forces", provenance: "computed" },
+      { title: "common practice, no source", provenance: "commonPractice" },
+    ],
+  };
+}
+
+const allRound = (pullN: number) =>
+  Array.from({ length: 360 }, (_, deg) => ({ pullN, pullTowardsDeg: deg }));
+
+function layoutOf(i: Arrangement): Layout {
+  if (i.kind === "openMoor")
+    return {
+      apartM: i.apartM,
+      lineDeg: reciprocal(i.lineDeg),
+      anchorsApartM: i.apartM,
+    };
+  if (i.kind === "foreAndAft") {
+    if (!(i.apartM > i.lengthM))
+      refuse(
+        "apartM",
+        "too_small",
+        "the hull does not fit between the anchors",
+      );
+    return {
+      apartM: i.apartM - i.lengthM,
+      lineDeg: reciprocal(i.headingDeg),
+      anchorsApartM: i.apartM,
+    };
+  }
+  // Anchors as seen from the bow, the first to port.
+  const half = (i.spreadDeg / 2) * RAD;
+  const [a, b] = [i.firstReachM, i.secondReachM];
+  const alongLine = (a + b) * Math.sin(half);
+  const ahead = (b - a) * Math.cos(half);
+  const apartM = Math.sqrt(alongLine * alongLine + ahead * ahead);
+  return {
+    apartM,
+    lineDeg: bearingOf(
+      Math.sin((i.aheadDeg + 90) * RAD) * alongLine +
+        Math.sin(i.aheadDeg * RAD) * ahead,
+      Math.cos((i.aheadDeg + 90) * RAD) * alongLine +
+        Math.cos(i.aheadDeg * RAD) * ahead,
+    ),
+    anchorsApartM: apartM,
+  };
+}
+
+function legLoads(
+  i: Arrangement,
+  layout: Layout,
+  pull: { pullN: number; pullTowardsDeg: number },
+): LegLoads {
+  // Across is to the left of the line from the first anchor to the second.
+  const off = turnDeg(layout.lineDeg, pull.pullTowardsDeg) * RAD;
+  const at = onTwoLegs(
+    layout.apartM,
+    i.firstReachM,
+    i.secondReachM,
+    pull.pullN,
+    Math.cos(off),
+    -Math.sin(off),
+  );
+  const east = Math.sin(layout.lineDeg * RAD);
+  const north = Math.cos(layout.lineDeg * RAD);
+  const along = at.alongM - layout.anchorsApartM / 2;
+  return {
+    ...pull,
+    firstN: at.firstN,
+    secondN: at.secondN,
+    bowEastM: along * east - at.acrossM * north,
+    bowNorthM: along * north + at.acrossM * east,
+  };
+}
+
+const anchorsOf = ({ lineDeg, anchorsApartM }: Layout) =>
+  [-0.5, 0.5].map((part) => ({
+    eastM: part * anchorsApartM * Math.sin(lineDeg * RAD),
+    northM: part * anchorsApartM * Math.cos(lineDeg * RAD),
+  }));
+
+function worstOf(legs: readonly LegLoads[]): TwoAnchors["worst"] {
+  let worst: TwoAnchors["worst"] = { leg: "first", legN: 0, overPull: 0 };
+  for (const { pullN, firstN, secondN } of legs) {
+    const leg = firstN >= secondN ? "first" : "second";
+    const legN = Math.max(firstN, secondN);
+    if (legN >= worst.legN)
+      worst = { leg, legN, overPull: pullN > 0 ? legN / pullN : 0 };
+  }
+  return worst;
+}
+
+function cautionsOf(
+  i: Arrangement,
+  legs: readonly LegLoads[],
+  worst: TwoAnchors["worst"],
+): TwoAnchorsCaution[] {
+  const slack = legs.some((l) => l.firstN === 0 || l.secondN === 0);
+  return [
+    ...(worst.overPull > 1 + 1e-9 ? (["legBearsMoreThanPull"] as const) : []),
+    ...(worst.overPull > FLAT ? (["flatAngle"] as const) : []),
+    ...(i.kind === "vee" && slack ? (["oneLegSlack"] as const) : []),
+    ...RISKS[i.kind],
+  ];
+}
