@@ -286,14 +286,14 @@ export function crossedOddly(
   return odd;
 }
 
-/** Call `visit` with the first vertex of every segment whose own box meets the given box. */
+/** Call `visit` with both vertices of every segment whose own box meets the given box; they are the same for a lone point. */
 export function forSegmentsNear(
   tree: BoxTree,
   x0: number,
   y0: number,
   x1: number,
   y1: number,
-  visit: (vertex: number) => void,
+  visit: (vertex: number, next: number) => void,
 ): void {
   const { boxes, leafAt, xy, first, last } = tree;
   let node = 1;
@@ -312,7 +312,7 @@ export function forSegmentsNear(
     for (let v = first[node - leafAt]!; meets && v <= end; v++) {
       // A run ends in a vertex that starts nothing, unless that vertex is all there is.
       const n = v < end ? v + 1 : v === first[node - leafAt] ? v : -1;
-      if (n >= 0 && boxMeets(xy, v, n, x0, y0, x1, y1)) visit(v);
+      if (n >= 0 && boxMeets(xy, v, n, x0, y0, x1, y1)) visit(v, n);
     }
     node = after(node);
   }
