@@ -57,20 +57,20 @@ const input = z.strictObject({ source: streamSource, timeMs: instant() });
  * the greatest rate (median; 6.1 % at the ninetieth centile) and 15 % at worst (median).
  *
  * @throws InputError for rows out of order, a missing hour, or a rate without a set.
- * @source Bowditch, The American Practical Navigator: tidal currents; the proportion by range is
- * common practice of stream atlases.
+ * @source Quarter sine: NOAA Tidal Current Tables, velocity at any time (from memory); the proportion
+ * by range is common practice of stream atlases
  * @example
  * ```ts
  * import { knots, toKnots, utc } from "hawse";
- * import { streamAt } from "hawse/stream";
+ * import { streamAt, type StreamSource } from "hawse/stream";
  *
- * const stream = {
+ * const stream: StreamSource = {
  *   kind: "turns",
  *   turns: [
  *     { kind: "slack", timeMs: utc("2026-06-01T09:00Z") },
  *     { kind: "greatest", timeMs: utc("2026-06-01T12:00Z"), rateMps: knots(2), towardsDeg: 45 },
  *   ],
- * } as const;
+ * };
  * const at = streamAt(stream, utc("2026-06-01T10:00Z"));
  * console.log(at.known && toKnots(at.rateMps).toFixed(2), at.known && at.towardsDeg.toFixed(0));
  * // 1.00 45

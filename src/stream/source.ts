@@ -10,7 +10,7 @@ import {
 } from "../core/schema.js";
 
 /** Refuses rows whose times do not rise strictly: an unsorted or doubled row is a caller's mistake. */
-const rising = <T>(of: (row: T) => number) =>
+export const rising = <T>(of: (row: T) => number) =>
   z.refine<readonly T[]>(
     (rows) => rows.every((row, i) => i === 0 || of(row) > of(rows[i - 1]!)),
     "expected strictly rising, without duplicates",
