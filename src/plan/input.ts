@@ -1,0 +1,222 @@
+import * as z from "zod/mini";
+import {
+  degrees,
+  direction,
+  duration,
+  hectopascals,
+  instant,
+  interval,
+  metres,
+  newtons,
+  plain,
+  position,
+  range3,
+  share,
+  speed,
+} from "../core/schema.js";
+import { anchor, bed } from "../holding/holding.js";
+import { vesselSketch } from "../lie/vessel.js";
+import { segmentSchema } from "../rode/input.js";
+import { streamSource } from "../stream/source.js";
+import { tideSource } from "../tide/source.js";
+import { chartLayers } from "./chartInput.js";
+
+const text = () => z.string().check(z.minLength(1), z.maxLength(200));
+
+/** A length of chain by its size. */
+const chainPiece = z.strictObject({
+  kind: z.literal("chain"),
+  /** Nominal diameter of the link steel in millimetres; a size of the chain table. */
+  diameterMm: plain({ above: 0, max: 60 }),
+  /** Length. */
+  lengthM: metres({ above: 0, max: 2000 }),
+});
+
+/** A length of rope by its fibre and size. */
+const ropePiece = z.strictObject({
+  kind: z.literal("rope"),
+  /** What it is made of. */
+  fibre: z.enum(["polyamide", "polyester"]),
+  /** Diameter in millimetres; a size of the rope table. */
+  diameterMm: plain({ above: 0, max: 100 }),
+  /** Length. */
+  lengthM: metres({ above: 0, max: 2000 }),
+});
+
+/** A length of anything else, by its own figures. */
+const customPiece = z.extend(segmentSchema, { kind: z.literal("custom") });
+
+const rodePieces = z
+  .array(z.discriminatedUnion("kind", [chainPiece, ropePiece, customPiece]))
+  .check(z.minLength(1), z.maxLength(10));
+/** Pieces of rode aboard, from the anchor inboard. */
+export type RodePieces = z.infer<typeof rodePieces>;
+
+const tackle = z.strictObject({
+  /** The bower. */
+  anchor,
+  /** All the rode aboard for it, from the anchor inboard. */
+  rode: rodePieces,
+  /** Length out, from the bow roller; what to veer is worked out where this is not given. */
+  lengthOutM: z.optional(metres({ above: 0, max: 4000 })),
+  /** One sigma of the length out; 3 % of it unless given. */
+  lengthSigmaM: z.optional(metres({ min: 0, max: 100 })),
+  /** A stretching line between the rode and the bow. */
+  snubber: z.optional(
+    z.strictObject({
+      /** What it is made of. */
+      fibre: z.enum(["polyamide", "polyester"]),
+      /** Diameter in millimetres. */
+      diameterMm: plain({ above: 0, max: 60 }),
+      /** Length worked. */
+      lengthM: metres({ above: 0, max: 50 }),
+    }),
+  ),
+  /** Pull the anchor was held to astern after letting go, shown not to move her. */
+  provedN: z.optional(newtons()),
+  /** A second anchor with its own rode. */
+  kedge: z.optional(z.strictObject({ anchor, rode: rodePieces })),
+});
+
+const forecast = z.strictObject({
+  /** When the forecast was issued; the start of the stay unless given. The spread grows from here. */
+  issuedMs: z.optional(instant()),
+  /** Wind at given hours, ascending. */
+  rows: z
+    .array(
+      z.strictObject({
+        /** When. */
+        timeMs: instant(),
+        /** Mean wind at 10 m. */
+        windMps: speed({ max: 90 }),
+        /** Direction it blows from. */
+        windFromDeg: direction(),
+        /** Gusts; by the exposure of the place unless given. */
+        gustMps: z.optional(speed({ max: 120 })),
+      }),
+    )
+    .check(
+      z.minLength(1),
+      z.refine(
+        (rows) =>
+          rows.every((r, i) => i === 0 || r.timeMs > rows[i - 1]!.timeMs),
+        "rows are not in order of time",
+      ),
+    ),
+  /** One sigma of the direction; by wind and lead time unless given. */
+  directionSigmaDeg: z.optional(degrees({ min: 0, max: 120 })),
+  /** One sigma of the mean wind as a share of it; 20 % unless given. */
+  speedSigmaShare: z._default(share(), 0.2),
+  /** Rows further apart than this leave the time between unknown; six hours unless given. */
+  longestGapMs: z._default(duration(), 6 * 3_600_000),
+});
+
+const neighbour = z.strictObject({
+  /** What you call her. */
+  name: z._default(text(), "a neighbour"),
+  /** What she is, with any figures known of her. */
+  vessel: vesselSketch,
+  /** Her rode, as far as can be seen. */
+  make: z._default(z.enum(["chain", "chainAndRope"]), "chain"),
+  /** Where her anchor lies. */
+  position,
+  /** How far off that may be; one of her own lengths unless given. */
+  positionErrorM: z.optional(metres({ min: 0, max: 1000 })),
+  /** Length she has out; by rule of thumb unless given. */
+  lengthOutM: z.optional(metres({ above: 0, max: 2000 })),
+});
+
+const swell = z.strictObject({
+  /** Significant height offshore. */
+  hm0M: metres({ min: 0, max: 20 }),
+  /** Peak period. */
+  periodS: plain({ above: 1, max: 30 }),
+  /** Direction it comes from. */
+  fromDeg: direction(),
+});
+
+const limits = z.strictObject({
+  /** Water wanted under the keel at the worst; 0.5 m unless given (common practice, no source). */
+  underKeelM: z._default(metres({ min: 0, max: 20 }), 0.5),
+  /** Room wanted to anything at the worst; 5 m unless given (common practice, no source). */
+  roomM: z._default(metres({ min: 0, max: 500 }), 5),
+});
+
+/** A stay at anchor, as a caller describes it. */
+export const stayInput = z.strictObject({
+  /** Version of this form. */
+  version: z._default(z.literal(1), 1),
+  /** What you call the stay. */
+  name: z.optional(text()),
+  /** Where the anchor is to lie. */
+  position,
+  /** How far off the anchor may come to lie; 5 m unless given. */
+  positionErrorM: z._default(metres({ min: 0, max: 500 }), 5),
+  /** From letting go to weighing. */
+  stay: interval,
+  /** Step of the plan; ten minutes unless given. */
+  stepMs: z._default(duration({ min: 60_000, max: 3_600_000 }), 600_000),
+  /** Clock aboard, minutes ahead of UTC; for the brief and the figures only. */
+  zoneOffsetMinutes: z._default(plain({ min: -840, max: 840 }), 0),
+  /** The vessel, as far as her figures are known. */
+  vessel: vesselSketch,
+  /** Anchor and rode. */
+  tackle,
+  /** Charted depth at the anchor, drying heights negative; from the chart unless given. */
+  chartedDepthM: z.optional(metres({ min: -15, max: 500 })),
+  /** The bed: chart text such as `"S.M"`, or beds of the holding table; from the chart unless given. */
+  seabed: z.optional(z.union([bed, text()])),
+  /** Tide at the place. */
+  tide: z.optional(tideSource),
+  /** Surge over the stay. */
+  surgeM: z.optional(range3),
+  /** Pressure over the stay, for the surge it makes, where no surge is given. */
+  pressureHpa: z.optional(hectopascals()),
+  /** Tidal stream at the place. */
+  stream: z.optional(streamSource),
+  /** Wind forecast. */
+  forecast: z.optional(forecast),
+  /** How the wind comes at the place; near land unless given. */
+  exposure: z._default(
+    z.enum(["openSea", "nearLand", "underHighLand"]),
+    "nearLand",
+  ),
+  /** Swell offshore. */
+  swell: z.optional(swell),
+  /** Chart objects round the place. */
+  chart: z.optional(chartLayers),
+  /** Other vessels at anchor; an empty list says that there are none. */
+  neighbours: z.optional(z.array(neighbour).check(z.maxLength(200))),
+  /** The way out, from the berth to open water. */
+  route: z.optional(z.array(position).check(z.minLength(2), z.maxLength(200))),
+  /** Speed on the way out. */
+  routeSpeedMps: z._default(speed({ max: 20 }), 2),
+  /** The crew, for the rota. */
+  crew: z.optional(
+    z.array(z.strictObject({ name: text() })).check(z.maxLength(50)),
+  ),
+  /** When the crew means to turn in. */
+  turningInMs: z.optional(instant()),
+  /** What decides the signals. */
+  signals: z._default(
+    z.strictObject({
+      /** Rules in force. */
+      regime: z._default(z.enum(["colregs", "usInland"]), "colregs"),
+      /** In or near a channel, fairway, anchorage, or where other vessels normally pass; yes unless given. */
+      nearTraffic: z._default(z.boolean(), true),
+      /** In a designated special anchorage area. */
+      specialAnchorage: z._default(z.boolean(), false),
+    }),
+    { regime: "colregs", nearTraffic: true, specialAnchorage: false },
+  ),
+  /** What the skipper asks for. */
+  limits: z._default(limits, { underKeelM: 0.5, roomM: 5 }),
+});
+/** A stay at anchor, as a caller describes it. */
+export type StayInput = z.input<typeof stayInput>;
+/** A stay with its defaults filled in. */
+export type CheckedStay = z.output<typeof stayInput>;
+/** A neighbour with defaults filled in. */
+export type Neighbour = z.output<typeof neighbour>;
+/** A forecast with defaults filled in. */
+export type Forecast = z.output<typeof forecast>;

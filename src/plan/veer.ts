@@ -1,0 +1,129 @@
+import type { Metres, Milliseconds, Newtons } from "../core/units.js";
+import { rodeForLoadUnchecked } from "../rode/rodeForLoad.js";
+import { scopeByRuleUnchecked } from "../rode/scopeByRule.js";
+import { makeOf, segmentsOf, snubberOf, totalLength } from "./gear.js";
+import type { CheckedStay } from "./input.js";
+
+/** How much rode to veer, and why. */
+export interface RodePlan {
+  /** Length to have out over the stay, from the bow roller; the length given, where it was given. */
+  lengthOutM: Metres;
+  /** Whether the caller gave that length. */
+  given: boolean;
+  /** Length to veer beyond what is out; 0 where enough is out. */
+  toVeerM: Metres;
+  /** Length by rule of thumb for the greatest depth of the stay. */
+  byRuleM: Metres;
+  /** Its ratio to depth and bow height together. */
+  ruleRatio: number;
+  /** Length for the pull to lead along the bottom in the worst gust; null where the wind is not known. */
+  forPullM: Metres | null;
+  /** The pull that length is for. */
+  forPullN: Newtons | null;
+  /** When that pull comes. */
+  forPullAtMs: Milliseconds | null;
+  /** Rode aboard. */
+  aboardM: Metres;
+  /** Whether what is aboard is as long as both rules ask. */
+  enough: boolean;
+  /** Greatest depth of the stay with surge and error on the high side, and the bow's height above the water. */
+  greatestHeightM: Metres;
+  /** Length to run out before the anchor touches, then pay out going slowly astern: the depth at letting go. */
+  firstLengthM: Metres | null;
+  /** What was laid down for these figures. */
+  basis: string[];
+}
+
+/** Pulls to be met, one a moment: height of the bow above the bed and horizontal pull. */
+export interface Demand {
+  timeMs: readonly number[];
+  heightM: ArrayLike<number>;
+  pullN: ArrayLike<number>;
+}
+
+/** Moments that may ask for the longest rode: exact lengths are worked out for these. */
+const CANDIDATES = 4;
+
+function longestForPull(input: CheckedStay, demand: Demand) {
+  const snubber = snubberOf(input.tackle);
+  const segments = segmentsOf(input.tackle.rode);
+  const weight = segments[0]!.weightInWaterNPerM;
+  const asks = demand.timeMs
+    .map((timeMs, i) => ({
+      timeMs,
+      h: demand.heightM[i]!,
+      pullN: demand.pullN[i]!,
+    }))
+    .filter((m) => m.h > 0 && m.pullN >= 0)
+    .sort(
+      (a, b) =>
+        b.h * (b.h + (2 * b.pullN) / weight) -
+        a.h * (a.h + (2 * a.pullN) / weight),
+    );
+  let longest: { lengthM: number; pullN: number; timeMs: number } | null = null;
+  for (const { timeMs, h, pullN } of asks.slice(0, CANDIDATES)) {
+    const { lengthM } = rodeForLoadUnchecked({
+      segments: snubber === null ? segments : [...segments, snubber],
+      wholeAtBow: snubber === null ? 0 : 1,
+      bowHeightAboveAnchorM: h,
+      horizontalLoadN: pullN,
+    });
+    if (longest === null || lengthM > longest.lengthM)
+      longest = { lengthM, pullN, timeMs };
+  }
+  return longest;
+}
+
+/** Shortest rode a metre can be rounded up to without asking for one that is not there. */
+const upToMetre = (lengthM: number, mostM: number): number =>
+  Math.min(mostM, Math.ceil(lengthM - 1e-9));
+
+/** Length by rule of thumb: chain as long as the chain aboard reaches, else chain and rope. */
+function byRule(input: CheckedStay, depthM: number, bowHeightM: number) {
+  const ruled = (make: "chain" | "chainAndRope") =>
+    scopeByRuleUnchecked({
+      make,
+      greatestDepthM: Math.max(0, depthM),
+      bowHeightM,
+    });
+  const chain = ruled("chain");
+  return makeOf(input.tackle.rode, chain.lengthM) === "chain"
+    ? chain
+    : ruled("chainAndRope");
+}
+
+/** Rode to veer for the greatest depth and the greatest pull of a stay, by rule and by catenary side by side. */
+export function rodePlan(
+  input: CheckedStay,
+  bowHeightM: number,
+  greatestDepthM: number,
+  firstDepthM: number | null,
+  demand: Demand,
+): RodePlan {
+  const given = input.tackle.lengthOutM;
+  const aboardM = totalLength(input.tackle.rode);
+  const heightM = greatestDepthM + bowHeightM;
+  const known = heightM > 0;
+  const rule = byRule(input, greatestDepthM, bowHeightM);
+  const pull = longestForPull(input, demand);
+  const wantedM = Math.max(rule.lengthM, pull?.lengthM ?? 0);
+  const out = known ? upToMetre(wantedM, aboardM) : aboardM;
+  return {
+    lengthOutM: given ?? out,
+    given: given !== undefined,
+    toVeerM: known ? Math.max(0, out - (given ?? 0)) : 0,
+    byRuleM: known ? rule.lengthM : 0,
+    ruleRatio: rule.ratio,
+    forPullM: pull?.lengthM ?? null,
+    forPullN: pull?.pullN ?? null,
+    forPullAtMs: pull?.timeMs ?? null,
+    aboardM,
+    enough: known && pull !== null && wantedM <= aboardM,
+    greatestHeightM: known ? heightM : 0,
+    firstLengthM: firstDepthM,
+    basis: [
+      rule.basis,
+      "elastic catenary: the pull leads along the bottom at the anchor in the gust, yawing included",
+    ],
+  };
+}
