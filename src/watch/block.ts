@@ -1,0 +1,161 @@
+import { placeAnchor } from "./place.js";
+import { fixSpread, judge } from "./judge.js";
+import * as m from "./memory.js";
+import { type Memory, slotOf, startBlock } from "./reach.js";
+import { meanSpread } from "./statistics.js";
+import { BLOCKS, BLOCK_MS, ERROR_CORRELATION_S, WINDOWS } from "./tables.js";
+
+/** Room to sort in; nothing in it outlives a call. */
+const sorted = new Float64Array(BLOCKS);
+
+/** Close the open block, judge, and open the block `timeMs` falls in. */
+export function closeBlock(mem: Memory, timeMs: number): void {
+  const open = mem.open;
+  const end = open[m.BLOCK_END]!;
+  if (end > open[m.NOW]!) open[m.NOW] = end;
+  compareReceivers(open);
+  const r = chosen(open);
+  if (open[r + m.R_COUNT]! > 0) pushBlock(mem, r, end);
+  for (let i = 0; i < 2; i++) {
+    const other = m.RECEIVER + i * m.RECEIVER_SIZE;
+    open[other + m.R_COUNT] = 0;
+    open[other + m.R_SUM_X] = 0;
+    open[other + m.R_SUM_Y] = 0;
+  }
+  open[m.HEAD_E] = 0;
+  open[m.HEAD_N] = 0;
+  open[m.HEAD_COUNT] = 0;
+  windows(mem);
+  judge(mem);
+  startBlock(mem, timeMs);
+}
+
+/** The receiver in use, or the other when that has fallen silent. */
+function chosen(open: number[]): number {
+  const r = m.RECEIVER + open[m.USED]! * m.RECEIVER_SIZE;
+  const other = m.RECEIVER + (1 - open[m.USED]!) * m.RECEIVER_SIZE;
+  if (open[r + m.R_COUNT]! > 0 || open[other + m.R_COUNT] === 0) return r;
+  open[m.USED] = 1 - open[m.USED]!;
+  open[m.OUT_NOTICE] = 0;
+  open[m.OUT_ALARM] = 0;
+  return other;
+}
+
+/** Middle of the first `n` numbers from `at`, by insertion. */
+function middle(from: readonly number[], at: number, n: number): number {
+  for (let i = 0; i < n; i++) insert(i, from[at + i]!);
+  return middleOf(n);
+}
+
+function insert(held: number, value: number): void {
+  let j = held;
+  while (j > 0 && sorted[j - 1]! > value) {
+    sorted[j] = sorted[j - 1]!;
+    j--;
+  }
+  sorted[j] = value;
+}
+
+const middleOf = (n: number): number =>
+  n % 2 === 1
+    ? sorted[n >> 1]!
+    : 0.5 * (sorted[(n >> 1) - 1]! + sorted[n >> 1]!);
+
+/** What two receivers differ by, smoothed; four spreads for two minutes cast doubt on both. */
+function compareReceivers(open: number[]): void {
+  const a = m.RECEIVER;
+  const b = m.RECEIVER + m.RECEIVER_SIZE;
+  const na = open[a + m.R_COUNT]!;
+  const nb = open[b + m.R_COUNT]!;
+  if (na === 0 || nb === 0) return;
+  const dx = open[a + m.R_SUM_X]! / na - open[b + m.R_SUM_X]! / nb;
+  const dy = open[a + m.R_SUM_Y]! / na - open[b + m.R_SUM_Y]! / nb;
+  const far = 4 * Math.SQRT2 * open[m.SIGMA]! + 3;
+  if (dx * dx + dy * dy <= far * far) open[m.DISAGREE_BLOCKS] = 0;
+  else open[m.DISAGREE_BLOCKS]!++;
+  if (open[m.DISAGREE_BLOCKS]! >= 4) {
+    if (open[m.DISAGREE_SINCE] === 0) open[m.DISAGREE_SINCE] = open[m.NOW]!;
+  } else open[m.DISAGREE_SINCE] = 0;
+  const between =
+    middle(open, b + m.R_EXCESS, nb) - middle(open, a + m.R_EXCESS, na);
+  open[m.OFFSET_BLOCKS]!++;
+  open[m.OFFSET]! +=
+    (between - open[m.OFFSET]!) / Math.min(20, open[m.OFFSET_BLOCKS]!);
+}
+
+/** Write the block into the ring. */
+function pushBlock(mem: Memory, r: number, end: number): void {
+  const { open, ring } = mem;
+  const n = open[r + m.R_COUNT]!;
+  const slot = slotOf(open, BLOCKS);
+  // A change of receiver is a step of metres that the vessel has not made.
+  const step =
+    open[m.OFFSET_BLOCKS] === 0 || r === m.RECEIVER ? 0 : open[m.OFFSET]!;
+  const excess = middle(open, r + m.R_EXCESS, n) - step;
+  const x = open[r + m.R_SUM_X]! / n;
+  const y = open[r + m.R_SUM_Y]! / n;
+  ring[m.T + slot] = end;
+  ring[m.E + slot] = excess;
+  ring[m.X + slot] = x;
+  ring[m.Y + slot] = y;
+  const heads = open[m.HEAD_COUNT]!;
+  ring[m.HE + slot] = heads === 0 ? 0 : open[m.HEAD_E]! / heads;
+  ring[m.HN + slot] = heads === 0 ? 0 : open[m.HEAD_N]! / heads;
+  open[m.CENTRE_X] = x;
+  open[m.CENTRE_Y] = y;
+  open[m.CENTRE_T] = end - BLOCK_MS / 2;
+  if (open[m.ANCHOR_KIND] === 0) placeAnchor(mem, slot);
+  else learn(mem, slot, excess);
+}
+
+const LEARN_LAG = 6;
+/** Spread of the change of a wandering error over the lag, per unit error. */
+const LEARN_UNIT = Math.sqrt(
+  -2 * Math.expm1((-LEARN_LAG * BLOCK_MS) / 1000 / ERROR_CORRELATION_S),
+);
+
+/**
+ * Learn the receiver's spread from inward moves of the excess: a drag makes none, so no drag, however
+ * long, makes the watch duller.
+ */
+function learn(mem: Memory, slot: number, excess: number): void {
+  const { open, ring } = mem;
+  const before = (slot + BLOCKS - LEARN_LAG) % BLOCKS;
+  if (ring[m.T + before] !== ring[m.T + slot]! - LEARN_LAG * BLOCK_MS) return;
+  const was = ring[m.E + before]!;
+  // Only from where the rode was taut: a vessel that ranges about in light airs moves of herself.
+  if (!(was > -3)) return;
+  const inward = Math.max(0, was - excess) / (2.6 * LEARN_UNIT);
+  const now = open[m.LEARNED]!;
+  // A running high quantile: up by a large step seldom, down by a small one often.
+  open[m.LEARNED] =
+    inward > now ? now + 0.2 * (Math.min(inward, 12) - now) : now * 0.998;
+}
+
+/** Middle excess over each window and what it is in spreads. */
+export function windows(mem: Memory): void {
+  const { open, ring } = mem;
+  const newest = slotOf(open, BLOCKS);
+  const end = open[m.BLOCK_END]!;
+  let held = 0;
+  let back = 0;
+  for (let w = 0; w < WINDOWS.length; w++) {
+    const row = WINDOWS[w]!;
+    for (; back < row.blocks; back++) {
+      const slot = (newest + BLOCKS - back) % BLOCKS;
+      if (ring[m.T + slot] === end - back * BLOCK_MS)
+        insert(held++, ring[m.E + slot]!);
+    }
+    const at = m.WINDOW + 3 * w;
+    const least = Math.max(
+      1,
+      Math.ceil(row.least * Math.min(1, 30 / Math.max(1, open[m.CADENCE]!))),
+    );
+    const enough = held >= least && open[m.ANCHOR_KIND] !== 0;
+    open[at + 2] = enough ? held : 0;
+    if (!enough) continue;
+    const spread = fixSpread(open, meanSpread((held * BLOCK_MS) / 1000));
+    open[at] = middleOf(held);
+    open[at + 1] = open[at] / spread;
+  }
+}

@@ -1,0 +1,159 @@
+import * as m from "./memory.js";
+import type { Memory } from "./reach.js";
+import { BLIND, SHORT, WIDTH, WINDOWS } from "./tables.js";
+
+const [BRINGING_UP, LYING, UNEASY, DRAGGING, BLIND_MODE, CANNOT_TELL, AWEIGH] =
+  m.MODES.map((_, i) => i) as [
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+    number,
+  ];
+
+/** Part of a limit under which it is quiet again, and for how long. */
+const QUIET = { part: 0.7, forMs: 300_000 } as const;
+/** A depth outside its band for so long counts. */
+export const DEPTH_LASTS_MS = 180_000;
+/** An observed transit speaks for so long. */
+const TRANSIT_LASTS_MS = 900_000;
+/** A transit opened by so many spreads beyond swing is an alarm. */
+const TRANSIT_ALARM = 5;
+
+/** Spread of the anchor's place and of the greatest distance, with a metre for what nobody states. */
+const fixedVariance = (open: readonly number[]): number =>
+  open[m.ANCHOR_SIGMA]! * open[m.ANCHOR_SIGMA]! + open[m.REACH_VAR]! + 1;
+
+/** Receiver's spread of one axis: as stated, or as learned where that is more. */
+export const receiverSigma = (open: readonly number[]): number =>
+  Math.max(open[m.SIGMA]!, open[m.LEARNED]!) *
+  (open[m.DISAGREE_SINCE] === 0 ? 1 : 2);
+
+/** Spread the excess of a single fix, or of a mean that leaves `part` of the error, is held against. */
+export function fixSpread(open: readonly number[], part = 1): number {
+  const sigma = receiverSigma(open) * part;
+  return Math.sqrt(sigma * sigma + fixedVariance(open));
+}
+
+/** Whether the short test has been failed for long enough. */
+export const shortFailed = (open: readonly number[], since: number): boolean =>
+  open[since]! !== 0 && open[m.LAST_GOOD]! - open[since]! >= 1000 * SHORT.forS;
+
+/** How long the watch may go without a usable fix. */
+export function blindAfterMs(open: readonly number[]): number {
+  const breeze =
+    open[m.WIND_MPS]! > BLIND.windMps &&
+    open[m.NOW]! - open[m.WIND_T]! < 3_600_000;
+  const frozen =
+    open[m.RECEIVER + open[m.USED]! * m.RECEIVER_SIZE + m.R_T]! >
+    open[m.LAST_GOOD]! + 5000;
+  const limit = breeze || frozen ? BLIND.inWindS : BLIND.afterS;
+  return 1000 * Math.max(limit, 2.5 * open[m.CADENCE]!);
+}
+
+export const isBlind = (open: readonly number[]): boolean => {
+  const since = Math.max(open[m.LAST_GOOD]!, open[m.STARTED]!);
+  return !(open[m.NOW]! - since <= blindAfterMs(open));
+};
+
+/** Nearness of the strongest evidence to its limit; 1 and over is an alarm, or a notice. */
+export function evidence(open: readonly number[], alarm: boolean): number {
+  let most = shortFailed(open, alarm ? m.OUT_ALARM : m.OUT_NOTICE) ? 1 : 0;
+  for (let w = 0; w < WINDOWS.length; w++) {
+    const row = WINDOWS[w]!;
+    const at = m.WINDOW + 3 * w;
+    if (open[at + 2]! >= 1)
+      most = Math.max(most, open[at + 1]! / (alarm ? row.alarm : row.notice));
+  }
+  if (open[m.ANCHOR_KIND] === 0)
+    most = Math.max(
+      most,
+      open[m.WIDTH]! / (alarm ? WIDTH.alarm : WIDTH.notice),
+    );
+  return Math.max(most, transitEvidence(open) / (alarm ? 1 : 0.6));
+}
+
+function transitEvidence(open: readonly number[]): number {
+  const at = open[m.TRANSIT_T]!;
+  if (at === 0 || open[m.NOW]! - at > TRANSIT_LASTS_MS) return 0;
+  return Math.max(
+    0,
+    open[m.TRANSIT_EXCESS]! / (TRANSIT_ALARM * open[m.TRANSIT_SIGMA]!),
+  );
+}
+
+/** Whether a span that began at `since` has lasted. */
+const lasted = (open: readonly number[], since: number, ms: number): boolean =>
+  open[since]! !== 0 && open[m.NOW]! - open[since]! >= ms;
+
+/** Decide how she lies now, from everything remembered. */
+export function judge(mem: Memory): void {
+  const open = mem.open;
+  if (open[m.STAGE] === 2) {
+    open[m.LATCHED] = 0;
+    setMode(open, AWEIGH);
+    return;
+  }
+  const blind = isBlind(open);
+  if (blind) latch(open, m.BLIND_BIT);
+  else release(open, m.BLIND_BIT);
+  if (lasted(open, m.SHOAL_SINCE, DEPTH_LASTS_MS)) latch(open, m.SHOAL);
+  else if (open[m.SHOAL_SINCE] === 0) release(open, m.SHOAL);
+  const settling = open[m.STAGE] === 0;
+  const near = settling ? 0 : evidence(open, true);
+  if (near >= 1) latch(open, m.DRAG);
+  quieten(open, near);
+  setMode(open, modeOf(open, blind, settling));
+}
+
+function modeOf(
+  open: readonly number[],
+  blind: boolean,
+  settling: boolean,
+): number {
+  if (blind) return BLIND_MODE;
+  if ((open[m.LATCHED]! & m.DRAG) !== 0) return DRAGGING;
+  if (settling) return BRINGING_UP;
+  if (
+    evidence(open, false) >= 1 ||
+    lasted(open, m.DEEP_SINCE, DEPTH_LASTS_MS) ||
+    (open[m.LATCHED]! & m.SHOAL) !== 0
+  )
+    return UNEASY;
+  // Nothing is known until the first block has been compared, nor ever without an anchor to compare it with.
+  return open[m.ANCHOR_KIND] === 0 || open[m.CENTRE_T] === 0
+    ? CANNOT_TELL
+    : LYING;
+}
+
+/** A drag is over when it has been acknowledged and all has been quiet for a while. */
+function quieten(open: number[], near: number): void {
+  if (!(near < QUIET.part)) open[m.QUIET_SINCE] = 0;
+  else if (open[m.QUIET_SINCE] === 0) open[m.QUIET_SINCE] = open[m.NOW]!;
+  if (lasted(open, m.QUIET_SINCE, QUIET.forMs)) release(open, m.DRAG);
+}
+
+function latch(open: number[], bit: number): void {
+  open[m.LATCHED]! |= bit;
+}
+
+/** An alarm falls only once it has been acknowledged. */
+function release(open: number[], bit: number): void {
+  if ((open[m.ACKNOWLEDGED]! & bit) === 0) return;
+  open[m.LATCHED]! &= ~bit;
+  open[m.ACKNOWLEDGED]! &= ~bit;
+}
+
+/** What the skipper has explained no longer stands. */
+export function explain(open: number[], bit: number): void {
+  open[m.LATCHED]! &= ~bit;
+  open[m.ACKNOWLEDGED]! &= ~bit;
+}
+
+function setMode(open: number[], mode: number): void {
+  if (open[m.MODE] === mode) return;
+  open[m.MODE] = mode;
+  open[m.MODE_SINCE] = open[m.NOW]!;
+}

@@ -1,0 +1,266 @@
+import * as z from "zod/mini";
+import { RAD } from "../core/angles.js";
+import { check } from "../core/check.js";
+import type { Reason } from "../core/judgement.js";
+import { metres, seconds, speed } from "../core/schema.js";
+import type { Metres, MetresPerSecond, Seconds } from "../core/units.js";
+import { planeAt, toPlane } from "../geo/plane.js";
+import { type FixEvent, watchEvent } from "./events.js";
+import { UNSTATED_SIGMA_M, changeSpread } from "./statistics.js";
+import { ERROR_CORRELATION_S } from "./tables.js";
+
+/** Schema of {@link judgeSet}. */
+export const judgeSetInput = z.strictObject({
+  /** Fixes, engine orders, headings and transits about the test, in any order. */
+  events: z.array(watchEvent),
+  /** Slowest drag that must be excluded. */
+  limitMps: z._default(speed({ above: 0 }), 0.1),
+  /** Least time astern. */
+  leastS: z._default(seconds({ min: 5 }), 20),
+  /** Spread of one axis where the fixes state none. */
+  sigmaM: z._default(metres({ above: 0 }), UNSTATED_SIGMA_M),
+});
+/** Input of {@link judgeSet}. */
+export type JudgeSetInput = z.input<typeof judgeSetInput>;
+type Parsed = z.output<typeof judgeSetInput>;
+
+/** Answer of {@link judgeSet}. */
+export interface SetJudgement {
+  /** `creeps` is a sure movement slower than the limit asked for. */
+  verdict: "holds" | "creeps" | "drags" | "cannotTell";
+  /** Speed down the pull; null without a test. */
+  speedMps: MetresPerSecond | null;
+  /** Slowest drag the data exclude, one case in a hundred; null where they exclude none. */
+  leastSpeedExcludedMps: MetresPerSecond | null;
+  /** Time astern. */
+  asternS: Seconds;
+  /** Way made sternward while the rode stretched and the anchor dug in. */
+  settledM: Metres | null;
+  /** What the figure rests on. */
+  by: "position" | "doppler" | "transit" | null;
+  /** Time astern after which the limit could be excluded with this reception; null when this test did. */
+  longerS: Seconds | null;
+  /** Reasons. */
+  reasons: Reason[];
+}
+
+/** One way of telling the speed: figure and spread. */
+interface Evidence {
+  by: "position" | "doppler" | "transit";
+  speed: number;
+  sd: number;
+}
+
+/** Excluded at one in a hundred a side; the tails tried share it, so the factor is that of one in five hundred. */
+const SURE = 2.88;
+const BASIS =
+  "astern about 20 s until the way is off, transits steady; common practice, no source";
+
+/**
+ * Whether the anchor has set: what the pull astern proves, and what it cannot.
+ *
+ * Way made while the rode stretches and the anchor digs in dies away, a drag goes on; so only the end
+ * of the pull is judged, and the error of the position, which wanders for minutes, is carried into
+ * the slowest drag the data exclude. Never says that she holds while a drag at the limit is possible.
+ * Leaves out what a stronger pull than the engine's would do. *Valid*: one pull astern with at
+ * least 15 s after the way is off. *Accuracy*: on simulated pulls in `docs/watch-accuracy.md`.
+ *
+ * @throws InputError when an event is malformed.
+ * @source common practice, no source; spread of a wandering error in closed form
+ * @example
+ * ```ts
+ * import { judgeSet } from "hawse/watch";
+ * const events = [{ kind: "engine", timeMs: 0, engine: "astern" } as const];
+ * const test = judgeSet({ events });
+ * console.log(test.verdict, test.longerS);
+ * // cannotTell 97
+ * ```
+ */
+export function judgeSet(input: JudgeSetInput): SetJudgement {
+  const q = check(judgeSetInput, input);
+  const span = asternSpan(q);
+  const fixes = q.events
+    .filter((e) => e.kind === "fix")
+    .filter((f) => f.timeMs >= span.fromMs && f.timeMs <= span.toMs)
+    .sort((a, b) => a.timeMs - b.timeMs);
+  const sigma = sigmaOf(q, fixes);
+  const asternS = Math.max(0, (span.toMs - span.fromMs) / 1000) || 0;
+  const track = trackOf(q, fixes);
+  const evidence = [
+    byPosition(fixes, track, sigma),
+    byDoppler(fixes, span.toMs),
+    byTransit(q, span),
+  ].filter((e) => e !== undefined);
+  return verdictOf(q, asternS, evidence, track, sigma);
+}
+
+/** From the last order astern to the next order, or to the last event. */
+function asternSpan(q: Parsed): { fromMs: number; toMs: number } {
+  const events = [...q.events].sort((a, b) => a.timeMs - b.timeMs);
+  let fromMs = NaN;
+  let toMs = NaN;
+  for (const e of events) {
+    if (e.kind === "engine") {
+      if (e.engine === "astern") [fromMs, toMs] = [e.timeMs, NaN];
+      else if (Number.isNaN(toMs)) toMs = e.timeMs;
+    }
+  }
+  if (Number.isNaN(toMs)) toMs = events[events.length - 1]?.timeMs ?? NaN;
+  return { fromMs, toMs };
+}
+
+const sigmaOf = (q: Parsed, fixes: FixEvent[]): number =>
+  fixes.reduce((m, f) => Math.max(m, f.sigmaM ?? q.sigmaM), 0) || q.sigmaM;
+
+/** Way made good down the pull at each fix: astern by the heading, else along the whole movement. */
+function trackOf(q: Parsed, fixes: FixEvent[]): number[] {
+  const first = fixes[0];
+  if (first === undefined) return [];
+  const plane = planeAt(first);
+  const xy = new Float64Array(2 * fixes.length);
+  fixes.forEach((f, i) => {
+    toPlane(plane, f.latDeg, f.lonDeg, xy, 2 * i);
+  });
+  const heading = q.events.filter((e) => e.kind === "heading").at(-1);
+  let ux = xy[xy.length - 2]!;
+  let uy = xy[xy.length - 1]!;
+  if (heading !== undefined) {
+    ux = -Math.sin(heading.headingDeg * RAD);
+    uy = -Math.cos(heading.headingDeg * RAD);
+  }
+  const size = Math.sqrt(ux * ux + uy * uy) || 1;
+  return fixes.map((_, i) => (xy[2 * i]! * ux + xy[2 * i + 1]! * uy) / size);
+}
+
+/** Slope over each tail of the pull; the tail that excludes most, as a drag shows in all of them. */
+function byPosition(
+  fixes: FixEvent[],
+  track: number[],
+  sigma: number,
+): Evidence | undefined {
+  const n = fixes.length;
+  let best: Evidence | undefined;
+  for (let from = 0; from < n - 3; from++) {
+    const spanS = (fixes[n - 1]!.timeMs - fixes[from]!.timeMs) / 1000;
+    if (!(spanS >= 15)) break;
+    const slope = slopeOf(fixes, track, from);
+    const sd = (sigma * changeSpread(spanS, ERROR_CORRELATION_S)) / spanS;
+    if (best === undefined || slope + SURE * sd < best.speed + SURE * best.sd)
+      best = { by: "position", speed: slope, sd };
+  }
+  return best;
+}
+
+function slopeOf(fixes: FixEvent[], track: number[], from: number): number {
+  const n = fixes.length - from;
+  const t0 = fixes[from]!.timeMs;
+  let [st, sy, stt, sty] = [0, 0, 0, 0];
+  for (let i = from; i < fixes.length; i++) {
+    const t = (fixes[i]!.timeMs - t0) / 1000;
+    st += t;
+    sy += track[i]!;
+    stt += t * t;
+    sty += t * track[i]!;
+  }
+  return (n * sty - st * sy) / (n * stt - st * st);
+}
+
+/** Spread of a Doppler speed over some seconds, m/s: receivers state 0.05 to 0.1 (common practice, no source). */
+const DOPPLER_SD = 0.05;
+
+/** Mean Doppler speed over the last ten seconds of the pull, whichever way she moves. */
+function byDoppler(fixes: FixEvent[], toMs: number): Evidence | undefined {
+  const last = fixes.filter(
+    (f) => f.sogMps !== undefined && f.timeMs >= toMs - 10_000,
+  );
+  if (last.length < 3) return undefined;
+  const mean = last.reduce((s, f) => s + f.sogMps!, 0) / last.length;
+  return { by: "doppler", speed: mean, sd: DOPPLER_SD };
+}
+
+/** How fast the openest transit opens over the pull. */
+function byTransit(
+  q: Parsed,
+  span: { fromMs: number; toMs: number },
+): Evidence | undefined {
+  const seen = q.events
+    .filter((e) => e.kind === "transit")
+    .filter((e) => e.timeMs >= span.fromMs && e.timeMs <= span.toMs)
+    .sort((a, b) => a.timeMs - b.timeMs);
+  const first = seen[0];
+  const last = seen[seen.length - 1];
+  if (first === undefined || last === undefined) return undefined;
+  const spanS = (last.timeMs - first.timeMs) / 1000;
+  if (!(spanS >= 10)) return undefined;
+  const metresPer = last.metresPerDegree;
+  const sigma = (last.sigmaDeg ?? 0.3) * metresPer * Math.SQRT2;
+  const moved = Math.abs(last.openedDeg - first.openedDeg) * metresPer;
+  return { by: "transit", speed: moved / spanS, sd: sigma / spanS };
+}
+
+function verdictOf(
+  q: Parsed,
+  asternS: number,
+  evidence: Evidence[],
+  track: number[],
+  sigma: number,
+): SetJudgement {
+  const best = evidence.reduce<Evidence | undefined>(
+    (a, b) =>
+      a === undefined || b.speed + SURE * b.sd < a.speed + SURE * a.sd ? b : a,
+    undefined,
+  );
+  // A drag seen by any one of them counts, whatever another excludes.
+  const seen = evidence.find((e) => e.speed - SURE * e.sd > q.limitMps);
+  const excluded = best && Math.max(0, best.speed) + SURE * best.sd;
+  const long = asternS >= q.leastS;
+  let verdict: SetJudgement["verdict"] = "cannotTell";
+  if (seen !== undefined) verdict = "drags";
+  else if (best !== undefined && long && excluded! <= q.limitMps)
+    verdict = best.speed - SURE * best.sd > 0 ? "creeps" : "holds";
+  const used = seen ?? best;
+  return {
+    verdict,
+    speedMps: used?.speed ?? null,
+    leastSpeedExcludedMps: excluded ?? null,
+    asternS,
+    settledM: track.length === 0 ? null : Math.max(...track),
+    by: used?.by ?? null,
+    longerS: verdict === "cannotTell" ? longerThan(q, sigma) : null,
+    reasons: reasonsOf(q, asternS, verdict, excluded),
+  };
+}
+
+/** Seconds astern at which the change of the error no longer hides the limit; ten more for the rode to stretch. */
+function longerThan(q: Parsed, sigma: number): number {
+  let s = q.leastS;
+  while (s < 1800 && (SURE * sigma * changeSpread(s)) / s > 0.9 * q.limitMps)
+    s++;
+  return s + 10;
+}
+
+function reasonsOf(
+  q: Parsed,
+  asternS: number,
+  verdict: SetJudgement["verdict"],
+  excluded: number | undefined,
+): Reason[] {
+  const out: Reason[] = [];
+  if (!(asternS >= q.leastS))
+    out.push({
+      code: "set.tooShort",
+      severity: "caution",
+      value: asternS,
+      limit: q.leastS,
+      basis: BASIS,
+    });
+  out.push({
+    code: `set.${verdict}`,
+    severity:
+      verdict === "drags" ? "stop" : verdict === "holds" ? "note" : "warning",
+    value: excluded ?? null,
+    limit: q.limitMps,
+    basis: BASIS,
+  });
+  return out;
+}

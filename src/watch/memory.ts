@@ -1,0 +1,142 @@
+import { BLOCKS, BLOCK_FIXES, LIMIT_ROWS } from "./tables.js";
+
+/**
+ * What a watch remembers between events: fixed numbers of fixed meaning, never NaN.
+ * An instant of 0 means "not yet" or "not now".
+ */
+export const NOW = 0;
+/** End of the open block; 0 before the first fix. */
+export const BLOCK_END = 1;
+/** Greatest distance from the anchor in this block. */
+export const REACH = 2;
+/** Variance of the greatest distance from the limits. */
+export const REACH_VAR = 3;
+export const ANCHOR_X = 4;
+export const ANCHOR_Y = 5;
+/** 0 unknown, 1 given, 2 estimated. */
+export const ANCHOR_KIND = 6;
+export const ANCHOR_SIGMA = 7;
+/** Rode veered since the limits were given. */
+export const VEERED = 8;
+export const LAST_GOOD = 9;
+/** Middle of the last block, and its time. */
+export const CENTRE_X = 10;
+export const CENTRE_Y = 11;
+export const CENTRE_T = 12;
+/** Spread of one axis the receiver states, smoothed. */
+export const SIGMA = 13;
+/** Spread learned from the inward moves of the excess. */
+export const LEARNED = 14;
+/** Since when every fix has lain outside by the notice and the alarm limit. */
+export const OUT_NOTICE = 15;
+export const OUT_ALARM = 16;
+/** Sums of heading vectors of the open block. */
+export const HEAD_E = 17;
+export const HEAD_N = 18;
+export const HEAD_COUNT = 19;
+/** Last wind; speed -1 before the first. */
+export const WIND_MPS = 20;
+export const WIND_FROM = 21;
+export const WIND_T = 22;
+export const DEPTH = 23;
+export const DEPTH_T = 24;
+export const SHOAL_SINCE = 25;
+export const DEEP_SINCE = 26;
+export const MODE = 27;
+export const MODE_SINCE = 28;
+/** Alarms that stand, and those acknowledged, as bits. */
+export const LATCHED = 29;
+export const ACKNOWLEDGED = 30;
+/** Since when nothing has come near a limit. */
+export const QUIET_SINCE = 31;
+/** 0 let go, 1 brought up, 2 weighing. */
+export const STAGE = 32;
+export const STARTED = 33;
+export const FIXES = 34;
+export const DUPLICATES = 35;
+export const LATE = 36;
+export const JUMPS = 37;
+export const FROZEN_FIXES = 38;
+export const THINNED = 39;
+/** Usual time between fixes, s. */
+export const CADENCE = 40;
+export const TRANSIT_EXCESS = 41;
+export const TRANSIT_SIGMA = 42;
+export const TRANSIT_T = 43;
+export const USED = 45;
+export const DISAGREE_SINCE = 46;
+/** Excess of the second receiver over the first, smoothed; and blocks it rests on. */
+export const OFFSET = 47;
+export const OFFSET_BLOCKS = 48;
+/** Latest gap that was ended by a fix. */
+export const GAP_MS = 49;
+/** Per window: middle excess, over its spread, blocks. */
+export const WINDOW = 50;
+/** Outward Doppler speed, smoothed, and when it was last told. */
+export const OUTWARD = 59;
+export const OUTWARD_T = 60;
+/** Blocks and sums behind an estimated anchor. */
+export const EST_COUNT = 61;
+export const EST_X = 62;
+export const EST_Y = 63;
+export const EST_SQ = 64;
+/** Width of all blocks beyond twice the greatest distance, in spreads. */
+export const WIDTH = 65;
+/** Depth limits past, or not reached by, the table of limits. */
+export const OUTSIDE_TABLE = 66;
+/** Rows of limits in use. */
+export const LIMIT_COUNT = 67;
+/** Greatest reach of all blocks along twelve directions, and blocks behind them. */
+export const EXTENT = 71;
+export const EXTENT_COUNT = 83;
+/** Blocks on end in which two receivers differed by too much. */
+export const DISAGREE_BLOCKS = 84;
+/** Two receivers, one record each. */
+export const RECEIVER = 85;
+export const R_T = 0;
+export const R_LAT = 1;
+export const R_LON = 2;
+export const R_SAME_SINCE = 3;
+export const R_SAME_COUNT = 4;
+export const R_JUMP_SINCE = 5;
+export const R_COUNT = 6;
+export const R_SUM_X = 7;
+export const R_SUM_Y = 8;
+export const R_EXCESS = 9;
+export const RECEIVER_SIZE = R_EXCESS + BLOCK_FIXES;
+export const OPEN_SIZE = RECEIVER + 2 * RECEIVER_SIZE;
+
+/** Columns of the ring of closed blocks. */
+export const T = 0;
+export const E = BLOCKS;
+export const X = 2 * BLOCKS;
+export const Y = 3 * BLOCKS;
+export const HE = 4 * BLOCKS;
+export const HN = 5 * BLOCKS;
+export const RING_SIZE = 6 * BLOCKS;
+
+/** Columns of the limits; an unknown depth is {@link UNKNOWN}. */
+export const L_T = 0;
+export const L_REACH = LIMIT_ROWS;
+export const L_LEAST = 2 * LIMIT_ROWS;
+export const L_GREATEST = 3 * LIMIT_ROWS;
+export const LIMITS_SIZE = 4 * LIMIT_ROWS;
+export const UNKNOWN = -1e6;
+
+/** Alarm bits. */
+export const DRAG = 1;
+export const BLIND_BIT = 2;
+export const SHOAL = 4;
+
+/** Words for the numbers under {@link MODE}. */
+export const MODES = [
+  "bringingUp",
+  "lying",
+  "uneasy",
+  "dragging",
+  "blind",
+  "cannotTell",
+  "aweigh",
+] as const;
+/** How the watch takes the vessel to lie. */
+export type WatchMode = (typeof MODES)[number];

@@ -1,0 +1,53 @@
+import type { Plane } from "../geo/plane.js";
+import type { LimitTable } from "./limits.js";
+import * as m from "./memory.js";
+import { type Memory, setReach } from "./reach.js";
+import { type WatchReport, reportOf } from "./report.js";
+
+/** All a watch remembers: plain, of fixed size, never changed in place. */
+export interface WatchState {
+  /** Version of the layout. */
+  readonly version: 1;
+  /** Flat picture of the anchorage. */
+  readonly plane: Plane;
+  /** Limits, by column. */
+  readonly limits: readonly number[];
+  /** Closed blocks of the last half hour, by column. */
+  readonly ring: readonly number[];
+  /** Everything else. */
+  readonly open: readonly number[];
+  /** What the watch said last. */
+  readonly report: WatchReport;
+}
+
+/** State of numbers kept elsewhere; its report follows from them. */
+export const revive = (mem: Memory, plane: Plane): WatchState => ({
+  version: 1,
+  plane,
+  ...mem,
+  report: reportOf(mem, plane),
+});
+
+/** Limits by column. */
+export function limitColumns(table: LimitTable): number[] {
+  const out = new Array<number>(m.LIMITS_SIZE).fill(0);
+  table.rows.forEach((row, i) => {
+    out[m.L_T + i] = row.timeMs;
+    out[m.L_REACH + i] = row.greatestDistanceM;
+    out[m.L_LEAST + i] = row.leastDepthM ?? m.UNKNOWN;
+    out[m.L_GREATEST + i] = row.greatestDepthM ?? m.UNKNOWN;
+  });
+  return out;
+}
+
+/** Hold the watch against new limits from now. */
+export function takeLimits(
+  mem: Memory,
+  table: LimitTable,
+  timeMs: number,
+): void {
+  mem.open[m.LIMIT_COUNT] = table.rows.length;
+  mem.open[m.REACH_VAR] = table.distanceSigmaM * table.distanceSigmaM;
+  mem.open[m.VEERED] = 0;
+  setReach(mem, timeMs);
+}

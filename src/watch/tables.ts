@@ -1,0 +1,90 @@
+/** Figures the watch stands on; one row, one figure, and where it comes from. */
+
+/**
+ * Horizontal position error of GPS, 95 %, global average; taken when a receiver states nothing.
+ *
+ * @source GPS SPS Performance Standard, 5th edition, 2020, section 3.8 (from memory; signal in space only)
+ */
+export const SPS_ACCURACY = {
+  globalAverageHorizontalM: 8,
+  worstSiteHorizontalM: 15,
+  globalAverageVerticalM: 13,
+  worstSiteVerticalM: 33,
+} as const;
+
+/**
+ * AIS of a vessel at anchor: navigational status 1, class A reports every 180 s; 2 to 10 s under way.
+ *
+ * @source gpsd documentation, "AIVDM/AIVDO protocol decoding", navigation status table and class A reporting
+ */
+export const AIS_AT_ANCHOR = {
+  status: 1,
+  intervalS: 180,
+  underWayLeastS: 2,
+  underWayGreatestS: 10,
+} as const;
+
+/**
+ * Correlation time of the error of a receiver that lies still, s. Static series at open sites gave
+ * 95 to 310 s; 170 s is their middle (measured for the design of the watch).
+ */
+export const ERROR_CORRELATION_S = 170;
+
+/** One span over which the watch takes the middle excess, and what it asks of it. */
+export interface WindowRow {
+  /** Blocks of 30 s in the window. */
+  blocks: number;
+  /** Fewest blocks that may speak for it. */
+  least: number;
+  /** Excess over its spread at which the watch grows uneasy. */
+  notice: number;
+  /** Excess over its spread at which it says the anchor drags. */
+  alarm: number;
+}
+
+/**
+ * Windows and limits of the drag decision. Tuned on simulated nights of the tuning half only;
+ * what they do on unseen nights stands in `docs/watch-accuracy.md`.
+ */
+export const WINDOWS: readonly WindowRow[] = [
+  { blocks: 6, least: 3, notice: 4.5, alarm: 6 },
+  { blocks: 20, least: 10, notice: 3.5, alarm: 4.5 },
+  { blocks: 60, least: 30, notice: 3, alarm: 4 },
+];
+
+/** Outside without a break for this long, by so many spreads, is an alarm without waiting for a window. */
+export const SHORT = { forS: 30, notice: 8, alarm: 9 } as const;
+
+/** Width of all positions beyond two greatest distances, in spreads: all that shows a drag about an unknown anchor. */
+export const WIDTH = { notice: 3, alarm: 4.5 } as const;
+
+/** How an unknown anchor is placed from heading, or wind: blocks asked for, and what a block must show. */
+export const PLACING = {
+  blocks: 40,
+  /** Least length of the mean heading vector of a block. */
+  steadiness: 0.6,
+  /** Wind under which the rode may hang slack (common practice, no source). */
+  leastWindMps: 4,
+  /** Wind over which her head is taken to lie to it when no heading is told (common practice, no source). */
+  headToWindMps: 6,
+  /** Greatest scatter of the placings. */
+  scatterM: 10,
+  /** Slack of the rode and error of the heading that no averaging takes out. */
+  floorM: 3,
+} as const;
+
+/** Length of a block of fixes, ms. */
+export const BLOCK_MS = 30_000;
+/** Blocks kept: half an hour. */
+export const BLOCKS = 60;
+/** Fixes kept of one block; at a faster cadence the surplus is thinned. */
+export const BLOCK_FIXES = 30;
+/** Rows of limits a watch can hold. */
+export const LIMIT_ROWS = 48;
+
+/** No usable fix for so long and the watch is blind (common practice, no source); sooner in a breeze. */
+export const BLIND = { afterS: 120, inWindS: 60, windMps: 8 } as const;
+/** The same coordinates for so long are a receiver that has stopped, not a vessel that lies still. */
+export const FROZEN = { afterS: 30, fixes: 4 } as const;
+/** Speed no vessel at anchor reaches; a faster step is a jump of the receiver until it has lasted. */
+export const JUMP = { speedMps: 3, slackM: 5, lastsMs: 90_000 } as const;

@@ -1,0 +1,108 @@
+import { type Plane, toPlane } from "../geo/plane.js";
+import { windows } from "./block.js";
+import type { ToldEvent } from "./events.js";
+import { explain } from "./judge.js";
+import { addHeading } from "./kernel.js";
+import * as m from "./memory.js";
+import { setAnchor } from "./place.js";
+import { type Memory, limitAt, setReach } from "./reach.js";
+import { takeLimits } from "./state.js";
+import { BLOCKS } from "./tables.js";
+
+/** Room for one conversion; nothing in it outlives a call. */
+const xy = new Float64Array(2);
+
+/** Take in what is told beside fixes. */
+export function tell(mem: Memory, plane: Plane, e: ToldEvent): void {
+  const open = mem.open;
+  switch (e.kind) {
+    case "heading":
+      addHeading(open, e.headingDeg);
+      break;
+    case "wind":
+      open[m.WIND_MPS] = e.windMps;
+      open[m.WIND_FROM] = e.windFromDeg;
+      open[m.WIND_T] = e.timeMs;
+      break;
+    case "depth":
+      takeDepth(mem, e.timeMs, e.depthM);
+      break;
+    case "transit":
+      open[m.TRANSIT_EXCESS] =
+        (Math.abs(e.openedDeg) - e.swingOpenDeg) * e.metresPerDegree;
+      open[m.TRANSIT_SIGMA] = (e.sigmaDeg ?? 1) * e.metresPerDegree;
+      open[m.TRANSIT_T] = e.timeMs;
+      break;
+    default:
+      order(mem, plane, e);
+  }
+}
+
+/** What the skipper does or says. */
+function order(mem: Memory, plane: Plane, e: ToldEvent): void {
+  const open = mem.open;
+  switch (e.kind) {
+    case "veered":
+      open[m.VEERED]! += e.byM;
+      setReach(mem, e.timeMs);
+      shiftExcess(mem, e.byM);
+      break;
+    case "limits": {
+      const before = open[m.REACH]!;
+      takeLimits(mem, e.limits, e.timeMs);
+      shiftExcess(mem, open[m.REACH]! - before);
+      break;
+    }
+    case "anchor":
+      toPlane(plane, e.position.latDeg, e.position.lonDeg, xy, 0);
+      setAnchor(mem, xy[0]!, xy[1]!, e.sigmaM, 1);
+      shiftExcess(mem, 0);
+      break;
+    case "stage":
+      open[m.STAGE] = ["letGo", "broughtUp", "weighing"].indexOf(e.stage);
+      break;
+    case "acknowledge":
+      open[m.ACKNOWLEDGED] = open[m.LATCHED]!;
+      break;
+  }
+}
+
+/** Hold all closed blocks against a distance greater by so much; a drag it explains no longer stands. */
+function shiftExcess(mem: Memory, byM: number): void {
+  const open = mem.open;
+  for (let i = 0; i < BLOCKS; i++) mem.ring[m.E + i]! -= byM;
+  open[m.OUT_NOTICE] = 0;
+  open[m.OUT_ALARM] = 0;
+  for (const r of [m.RECEIVER, m.RECEIVER + m.RECEIVER_SIZE])
+    for (let i = 0; i < open[r + m.R_COUNT]!; i++)
+      open[r + m.R_EXCESS + i]! -= byM;
+  explain(open, m.DRAG);
+  windows(mem);
+}
+
+/** A sounding against the band of the moment. */
+function takeDepth(mem: Memory, timeMs: number, depthM: number): void {
+  const open = mem.open;
+  open[m.DEPTH] = depthM;
+  open[m.DEPTH_T] = timeMs;
+  const least = limitAt(mem, m.L_LEAST, timeMs);
+  const greatest = limitAt(mem, m.L_GREATEST, timeMs);
+  since(open, m.SHOAL_SINCE, timeMs, least !== m.UNKNOWN && depthM < least);
+  since(
+    open,
+    m.DEEP_SINCE,
+    timeMs,
+    greatest !== m.UNKNOWN && depthM > greatest,
+  );
+}
+
+/** Keep since when something has held. */
+function since(
+  open: number[],
+  at: number,
+  timeMs: number,
+  holds: boolean,
+): void {
+  if (!holds) open[at] = 0;
+  else if (open[at] === 0) open[at] = timeMs;
+}
