@@ -1,0 +1,303 @@
+import * as z from "zod/mini";
+import { check } from "../core/check.js";
+import type { Interval, Reason, Severity } from "../core/judgement.js";
+import { interval } from "../core/schema.js";
+import type { Metres } from "../core/units.js";
+import { areaSchema, layArea, type Area, type PlaneArea } from "./area.js";
+import { textOf } from "./attributes.js";
+import type { Chart } from "./chart.js";
+import { worstOf } from "./coverage-of.js";
+import { findingsOf, weighs, type Finding } from "./effects.js";
+import { coverageIn, skinIsWhole } from "./ground.js";
+import { inForce, type InForce } from "./in-force.js";
+import {
+  anchoringPolicy,
+  policySchema,
+  type AnchoringPolicy,
+  type Effect,
+} from "./policy.js";
+import { qualityIn } from "./quality.js";
+import {
+  apart,
+  chartSchema,
+  holdsAll,
+  near,
+  refOf,
+  type FeatureRef,
+} from "./query.js";
+
+/** Schema of the options of {@link anchoringAt}. */
+export const anchoringOptionsSchema = z.strictObject({
+  /** When the vessel lies there; without it, limits of season and date are taken as in force. */
+  stay: z.optional(interval),
+  /** What chart objects mean for anchoring; by default {@link anchoringPolicy}. */
+  policy: z._default(policySchema, anchoringPolicy),
+  /** Whether dangers on the bed are looked for over the charted error of position too; by default they are. */
+  widen: z._default(z.boolean(), true),
+});
+/** Options of {@link anchoringAt}. */
+export type AnchoringOptions = z.input<typeof anchoringOptionsSchema>;
+
+/** One reason of the judgement on a place. */
+export interface AnchoringReason extends Reason {
+  /** What it means for anchoring there. */
+  effect: Effect;
+  /** The feature; null where the reason is what the chart does not tell. */
+  feature: FeatureRef | null;
+  /** Attribute that decides; null where the class does. */
+  attribute: string | null;
+  /** What the deciding code means. */
+  meaning: string;
+  /** Distance from the area to the feature; 0 where they meet. */
+  distanceM: Metres;
+  /** Whether the feature takes in the whole area. */
+  whole: boolean;
+  /** Whether it is in force during the stay. */
+  during: InForce["during"];
+  /** Its limits of season and date as charted. */
+  limits: string | null;
+  /** What the chart says in words (INFORM). */
+  inform: string | null;
+  /** File the chart refers to (TXTDSC). */
+  textFile: string | null;
+}
+
+/** Answer of {@link anchoringAt}. */
+export interface Anchoring {
+  /** What the chart says of anchoring in the area. */
+  verdict: "prohibited" | "restricted" | "unwise" | "clear" | "unknown";
+  /** Why, the weightiest first; every reason names the deciding code. */
+  reasons: AnchoringReason[];
+  /** Charted anchorages and berths that meet the area. */
+  anchorages: FeatureRef[];
+  /** What the verdict takes for granted. */
+  assumed: string[];
+}
+
+const SEVERITY: Readonly<Record<Effect, Severity>> = {
+  prohibited: "stop",
+  restricted: "warning",
+  unwise: "warning",
+  unknown: "warning",
+  caution: "caution",
+  none: "note",
+};
+
+/** Classes whose charted position rests on a survey, so that its error counts. */
+const SURVEYED: ReadonlySet<string> = new Set([
+  "WRECKS",
+  "OBSTRN",
+  "CBLSUB",
+  "PIPSOL",
+  "WEDKLP",
+  "SNDWAV",
+  "SPRING",
+]);
+
+const reasonOf = (
+  chart: Chart,
+  index: number,
+  finding: Finding,
+  at: { distanceM: number; whole: boolean; force: InForce },
+): AnchoringReason => {
+  const { attributes } = chart.features[index]!;
+  return {
+    code: `chart.${finding.attribute === null ? finding.code : `${finding.attribute}.${finding.code}`}`,
+    severity: SEVERITY[finding.effect],
+    value: finding.attribute === null ? finding.code : Number(finding.code),
+    limit: finding.marginM > 0 ? finding.marginM : null,
+    basis: finding.basis,
+    effect: finding.effect,
+    feature: refOf(chart, index),
+    attribute: finding.attribute,
+    meaning: finding.meaning,
+    distanceM: at.distanceM,
+    whole: at.whole,
+    during: at.force.during,
+    limits: at.force.limits,
+    inform: textOf(attributes["INFORM"]),
+    textFile: textOf(attributes["TXTDSC"]),
+  };
+};
+
+const gap = (
+  code: string,
+  value: string,
+  meaning: string,
+): AnchoringReason => ({
+  code: `chart.${code}`,
+  severity: SEVERITY.unknown,
+  value,
+  limit: null,
+  basis: "what the chart does not tell is not good news",
+  effect: "unknown",
+  feature: null,
+  attribute: null,
+  meaning,
+  distanceM: 0,
+  whole: false,
+  during: "yes",
+  limits: null,
+  inform: null,
+  textFile: null,
+});
+
+/** What the chart leaves untold in the area. */
+function gapsIn(chart: Chart, area: PlaneArea): AnchoringReason[] {
+  const covered = coverageIn(chart, area);
+  if (covered !== "whole")
+    return [
+      gap(
+        "notCovered",
+        covered,
+        covered === "none"
+          ? "outside the coverage of the chart"
+          : "the area reaches beyond the coverage of the chart",
+      ),
+    ];
+  return skinIsWhole(chart, area)
+    ? []
+    : [
+        gap(
+          "notCharted",
+          "part",
+          "neither depth nor land is charted in some part of the area",
+        ),
+      ];
+}
+
+interface Setting {
+  area: PlaneArea;
+  policy: AnchoringPolicy;
+  stay: Interval | null;
+  errorM: Metres;
+}
+
+/** Reasons that one feature gives. */
+function reasonsOf(
+  chart: Chart,
+  index: number,
+  { area, policy, stay, errorM }: Setting,
+): AnchoringReason[] {
+  const feature = chart.features[index]!;
+  const findings = findingsOf(feature, policy);
+  if (findings.length === 0) return [];
+  const margin =
+    findings[0]!.marginM + (SURVEYED.has(feature.acronym) ? errorM : 0);
+  const distanceM = apart(chart, index, area, margin);
+  if (distanceM > margin) return [];
+  const force = inForce(feature.attributes, stay);
+  if (force.during === "no") return [];
+  const at = { distanceM, whole: holdsAll(chart, index, area), force };
+  return findings.map((f) => reasonOf(chart, index, f, at));
+}
+
+const verdictOf = (
+  reasons: readonly AnchoringReason[],
+): Anchoring["verdict"] => {
+  const worst = reasons[0]?.effect ?? "none";
+  return worst === "caution" || worst === "none" ? "clear" : worst;
+};
+
+/** Farthest that a policy and the error of position reach. */
+const reachOf = (policy: AnchoringPolicy, errorM: number): number =>
+  Math.max(0, ...Object.values(policy.classes).map((c) => c.marginM)) + errorM;
+
+/**
+ * Whether the chart lets a vessel anchor in some water, and the code that decides.
+ *
+ * Every feature that carries RESTRN is tried, whatever its class; then the class itself by a policy
+ * that is yours to change (cables, pipelines, spoil, fairways, traffic schemes, wrecks, foul
+ * ground). Prohibited outweighs restricted, then unwise, then unknown; `clear` is said only where
+ * the chart covers the whole area, charts its depths, and nothing worse than a caution stands
+ * there. Seasons and dates are held against the stay, a day wider each way; words (INFORM, TXTDSC)
+ * are passed on. It leaves out rules that no chart carries, depth, holding and shelter.
+ *
+ * *Valid*: areas up to 50 km. *Accuracy*: that of the chart; dangers on the bed are looked for over
+ * the charted error of position besides. Where that cannot be stated the reasons say so.
+ *
+ * @throws InputError where the chart, area or options are none.
+ * @source IHO S-57 edition 3.1: RESTRN, CATREA, PERSTA, DATSTA; the effects are this library's judgement ({@link anchoringPolicy})
+ * @example
+ * ```ts
+ * import { anchoringAt, readChart } from "hawse/chart";
+ * const ring = [[-30, 40], [-29.9, 40], [-29.9, 40.1], [-30, 40.1], [-30, 40]];
+ * const area = (properties: object) => ({ type: "Feature", properties, geometry: { type: "Polygon", coordinates: [ring] } });
+ * const layer = (...features: object[]) => ({ type: "FeatureCollection", features });
+ * const chart = readChart({
+ *   M_COVR: layer(area({ CATCOV: 1 })),
+ *   DEPARE: layer(area({ DRVAL1: 5, DRVAL2: 10 })),
+ *   CBLARE: layer(area({ RESTRN: "2,6,24" })),
+ * }, { soundingDatum: 23 });
+ * const { verdict, reasons } = anchoringAt(chart, { centre: { latDeg: 40.05, lonDeg: -29.95 }, radiusM: 60 });
+ * console.log(verdict, reasons[0].code, reasons[0].meaning);
+ * // restricted chart.RESTRN.2 anchoring restricted
+ * ```
+ */
+export function anchoringAt(
+  chart: Chart,
+  area: Area,
+  options: AnchoringOptions = {},
+): Anchoring {
+  return anchoringIn(
+    check(chartSchema, chart),
+    check(areaSchema, area),
+    check(anchoringOptionsSchema, options),
+  );
+}
+
+/** {@link anchoringAt} of an input that is already checked. */
+export function anchoringIn(
+  chart: Chart,
+  area: Area,
+  { stay, policy, widen }: z.output<typeof anchoringOptionsSchema>,
+): Anchoring {
+  const laid = layArea(chart.plane, area);
+  const quality = qualityIn(chart, laid, null);
+  const errorM = worstOf(quality.map((q) => q.positionErrorM));
+  const setting = {
+    area: laid,
+    policy,
+    stay: stay ?? null,
+    errorM: widen ? (errorM ?? 0) : 0,
+  };
+  const reasons = gapsIn(chart, laid);
+  const anchorages: FeatureRef[] = [];
+  for (const i of near(chart, laid, reachOf(policy, setting.errorM))) {
+    const feature = chart.features[i]!;
+    reasons.push(...reasonsOf(chart, i, setting));
+    if (
+      (feature.acronym === "ACHARE" || feature.acronym === "ACHBRT") &&
+      apart(chart, i, laid, 0) === 0
+    )
+      anchorages.push(refOf(chart, i));
+  }
+  if (quality.some((q) => q.zone === "U"))
+    reasons.push(
+      gap("CATZOC.6", "U", "the quality of the chart here is not assessed"),
+    );
+  reasons.sort(
+    (a, b) => weighs(b.effect) - weighs(a.effect) || a.distanceM - b.distanceM,
+  );
+  return {
+    verdict: verdictOf(reasons),
+    reasons,
+    anchorages,
+    assumed: assumedOf(setting, errorM, stay),
+  };
+}
+
+function assumedOf(
+  { policy }: Setting,
+  errorM: number | null,
+  stay: Interval | undefined,
+): string[] {
+  const out: string[] = [];
+  if (policy === anchoringPolicy) out.push("the default anchoring policy");
+  if (stay === undefined) out.push("limits of season and date are in force");
+  if (errorM === null)
+    out.push(
+      "the charted error of position is not stated: dangers are taken where charted",
+    );
+  return out;
+}

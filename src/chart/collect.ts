@@ -1,0 +1,188 @@
+import { refuse } from "../core/errors.js";
+import type { Geometry } from "../geo/geojson.js";
+import type { Attributes } from "./attributes.js";
+import { numberOf, textOf } from "./attributes.js";
+import type { ChartCell, ChartReport, NotUsed } from "./chart.js";
+import { CLASS_OF, CLASS_OF_OBJL, type ObjectClass } from "./classes.js";
+
+/** A GeoJSON FeatureCollection of chart objects. */
+export interface LayerInput {
+  /** Always `FeatureCollection`. */
+  type: string;
+  /** Name of the layer, mostly the class acronym. */
+  name?: string;
+  /** The objects: GeoJSON features with a geometry and properties by acronym. */
+  features: readonly object[];
+}
+
+/** Layers of one chart: by class acronym, or in a row with their names inside. */
+export type LayersInput =
+  Readonly<Record<string, LayerInput>> | readonly LayerInput[];
+
+/** Layers with the cell they belong to. */
+export interface CellInput {
+  /** Name of the cell. */
+  cell: string;
+  /** Compilation scale as the number after 1:; read from a DSID layer where that is given. */
+  scale?: number;
+  /** Edition. */
+  edition?: string;
+  /** Update applied. */
+  update?: string;
+  /** The layers. */
+  layers: LayersInput;
+}
+
+/** A feature of a known use, as it came. */
+export interface RawFeature {
+  id: string;
+  acronym: string;
+  cell: number;
+  geometry: Geometry;
+  attributes: Attributes;
+}
+
+/** Everything found in the input. */
+export interface Collected {
+  cells: ChartCell[];
+  features: RawFeature[];
+  report: ChartReport;
+}
+
+/** Count one feature that is not used. */
+export function setAside(
+  report: ChartReport,
+  layer: string,
+  reason: NotUsed["reason"],
+): void {
+  const row = report.notUsed.find(
+    (n) => n.layer === layer && n.reason === reason,
+  );
+  if (row === undefined) report.notUsed.push({ layer, reason, count: 1 });
+  else row.count++;
+}
+
+const isObject = (value: unknown): value is Record<string, unknown> =>
+  typeof value === "object" && value !== null && !Array.isArray(value);
+
+/** Named layers of any form of the input. */
+function namedLayers(
+  layers: LayersInput,
+  path: string,
+): [name: string, path: string, layer: LayerInput][] {
+  const isRow = Array.isArray(layers);
+  const named = Object.entries(layers as Record<string, LayerInput>);
+  return named.map(([key, layer]) => {
+    const at = isRow
+      ? `${path}[${key}]`
+      : `${path === "" ? "" : `${path}.`}${key}`;
+    if (!isObject(layer) || !Array.isArray(layer.features))
+      refuse(at, "invalid_type", "expected a GeoJSON FeatureCollection");
+    return [layer.name ?? (isRow ? "" : key), at, layer];
+  });
+}
+
+const newCell = (name: string, given?: CellInput): ChartCell => ({
+  name,
+  edition: given?.edition ?? null,
+  update: given?.update ?? null,
+  issued: null,
+  scale: given?.scale ?? null,
+  soundingDatum: null,
+});
+
+/** What the header record of a cell tells of it. */
+function readHeader(cell: ChartCell, attributes: Attributes): void {
+  const name = textOf(attributes["DSID_DSNM"]);
+  if (cell.name === "" && name !== null) cell.name = name.replace(/\.\d+$/, "");
+  cell.edition ??= textOf(attributes["DSID_EDTN"]);
+  cell.update ??= textOf(attributes["DSID_UPDN"]);
+  cell.issued ??= textOf(attributes["DSID_ISDT"]);
+  cell.scale ??= numberOf(attributes["DSPM_CSCL"]);
+  cell.soundingDatum ??= numberOf(attributes["DSPM_SDAT"]);
+}
+
+/** Class of a feature: by OBJL, surest of all, by its acronym, or by the name of its layer. */
+function classOf(attributes: Attributes, layer: string): ObjectClass | null {
+  const objl = attributes["OBJL"];
+  const byNumber = CLASS_OF_OBJL.get(numberOf(objl) ?? NaN);
+  if (byNumber !== undefined) return byNumber;
+  for (const name of [attributes["acronym"], objl, layer]) {
+    const found =
+      typeof name === "string" ? CLASS_OF.get(name.trim()) : undefined;
+    if (found !== undefined) return found;
+  }
+  return null;
+}
+
+/** Add the features of one layer. */
+function addLayer(
+  out: Collected,
+  cell: number,
+  name: string,
+  path: string,
+  layer: LayerInput,
+): void {
+  for (const [i, given] of layer.features.entries()) {
+    if (!isObject(given) || !("geometry" in given))
+      refuse(
+        `${path}.features[${i}]`,
+        "invalid_type",
+        "expected a GeoJSON Feature",
+      );
+    out.report.given++;
+    const attributes = { ...(given["properties"] ?? {}) } as Attributes;
+    const known = classOf(attributes, name);
+    const acronym = known?.acronym ?? textOf(attributes["acronym"]) ?? name;
+    if (acronym === "DSID") {
+      readHeader(out.cells[cell]!, attributes);
+      setAside(out.report, acronym, "header");
+    } else if (given["geometry"] === null)
+      setAside(out.report, acronym, "noGeometry");
+    else if (
+      (known?.uses.length ?? 0) === 0 &&
+      textOf(attributes["RESTRN"]) === null
+    )
+      setAside(out.report, acronym, known === null ? "unknownClass" : "class");
+    else
+      out.features.push({
+        id: textOf(attributes["LNAM"]) ?? `${acronym}/${i}`,
+        acronym,
+        cell,
+        geometry: given["geometry"] as Geometry,
+        attributes,
+      });
+  }
+}
+
+const emptyReport = (): ChartReport => ({
+  given: 0,
+  used: 0,
+  usedByClass: {},
+  notUsed: [],
+  absentClasses: [],
+  unknownCodes: [],
+  warnings: [],
+});
+
+/** Whether the input is a row of cells rather than layers. */
+export const isCells = (
+  input: LayersInput | readonly CellInput[],
+): input is readonly CellInput[] =>
+  Array.isArray(input) &&
+  input.some((c: unknown) => isObject(c) && "layers" in c);
+
+/** All features of the input with their classes and cells. */
+export function collect(input: LayersInput | readonly CellInput[]): Collected {
+  const out: Collected = { cells: [], features: [], report: emptyReport() };
+  const cells = isCells(input)
+    ? input
+    : [{ cell: "", layers: input } satisfies CellInput];
+  for (const [i, given] of cells.entries()) {
+    out.cells.push(newCell(given.cell, given));
+    const path = isCells(input) ? `[${i}].layers` : "";
+    for (const [name, at, layer] of namedLayers(given.layers, path))
+      addLayer(out, i, name, at, layer);
+  }
+  return out;
+}

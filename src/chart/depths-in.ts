@@ -1,0 +1,268 @@
+import { check } from "../core/check.js";
+import type { Reason } from "../core/judgement.js";
+import type { Metres } from "../core/units.js";
+import { areaSchema, layArea, type Area, type PlaneArea } from "./area.js";
+import { hasCode, numberOf, textOf } from "./attributes.js";
+import type { Chart, ChartFeature, SoundingDatum } from "./chart.js";
+import { worstOf } from "./coverage-of.js";
+import { cellsAt, coverageIn, skinIsWhole } from "./ground.js";
+import { qualityIn } from "./quality.js";
+import {
+  apart,
+  chartSchema,
+  near,
+  refOf,
+  serves,
+  somewhereIn,
+  type FeatureRef,
+} from "./query.js";
+
+/** One charted depth that bears on an area. */
+export interface DepthSource {
+  /** What it is. */
+  kind: "depthArea" | "dredgedArea" | "sounding" | "contour";
+  /** Shoal bound of the depth there, positive down, negative where it dries; null where not charted. */
+  leastM: Metres | null;
+  /** Deep bound; null where there is none. */
+  greatestM: Metres | null;
+  /** Whether `leastM` stands for every drying area of the cell: a bound, no measured drying height. */
+  filler: boolean;
+  /** Whether a dredged depth is said not to be kept up, or a sounding is doubtful. */
+  doubtful: boolean;
+  /** The feature. */
+  feature: FeatureRef;
+}
+
+/** Answer of {@link depthsIn}. */
+export interface Depths {
+  /** No water of the area is charted shoaler than this; null where some part of it is not charted, or is land. */
+  leastM: Metres | null;
+  /** The same over the charted part alone; null where nothing is charted. Not a bound where `leastM` is null. */
+  chartedLeastM: Metres | null;
+  /** Nothing is charted deeper than this; null where it is not charted. */
+  greatestM: Metres | null;
+  /** Charted error of depth, to be taken off `leastM`; null where it cannot be stated. */
+  errorM: Metres | null;
+  /** Whether land lies in the area. */
+  land: boolean;
+  /** Datum of the depths. */
+  datum: SoundingDatum;
+  /** What decided `chartedLeastM`; null where nothing is charted. */
+  decidedBy: DepthSource | null;
+  /** Every charted depth that bears on the area, shoalest first. */
+  sources: DepthSource[];
+  /** Why some part of the depth is not known; empty where all of it is. */
+  unknown: Reason[];
+  /** Cells whose depths were used, largest scale first. */
+  cells: string[];
+}
+
+const KIND: Readonly<Record<string, DepthSource["kind"]>> = {
+  DEPARE: "depthArea",
+  DRGARE: "dredgedArea",
+  SOUNDG: "sounding",
+  DEPCNT: "contour",
+};
+
+/** Depth bounds that a feature charts; null where it charts none. */
+function boundsOf({
+  acronym,
+  attributes,
+  depthM,
+}: ChartFeature): [number | null, number | null] {
+  if (acronym === "SOUNDG") return [depthM, depthM];
+  if (acronym === "DEPCNT") {
+    const value = numberOf(attributes["VALDCO"]);
+    return [value, value];
+  }
+  return [numberOf(attributes["DRVAL1"]), numberOf(attributes["DRVAL2"])];
+}
+
+function sourceOf(chart: Chart, index: number): DepthSource {
+  const feature = chart.features[index]!;
+  const [leastM, greatestM] = boundsOf(feature);
+  return {
+    kind: KIND[feature.acronym]!,
+    leastM,
+    greatestM,
+    filler:
+      feature.acronym === "DEPARE" &&
+      leastM !== null &&
+      leastM < 0 &&
+      chart.fillers[feature.cell] === leastM,
+    doubtful: hasCode(feature.attributes["QUASOU"], 3, 4, 8, 9, 11),
+    feature: refOf(chart, index),
+  };
+}
+
+const why = (code: string, value: string, basis: string): Reason => ({
+  code: `depth.${code}`,
+  severity: "warning",
+  value,
+  limit: null,
+  basis,
+});
+
+/** Cells whose depths count: the largest scales, down to the first that leaves none of the area uncovered. */
+function cellsFor(chart: Chart, area: PlaneArea): Set<number> {
+  const used = new Set<number>();
+  if (chart.cells.length === 1) return used.add(0);
+  const [x, y] = somewhereIn(area);
+  for (let cell = 0; cell < chart.cells.length; cell++) {
+    used.add(cell);
+    const known = cellsAt(chart, x, y);
+    if (known.has(cell) && wholeBy(chart, area, used)) break;
+  }
+  return used;
+}
+
+/** Whether some cells cover an area by themselves. */
+const wholeBy = (
+  chart: Chart,
+  area: PlaneArea,
+  cells: ReadonlySet<number>,
+): boolean => coverageIn(chart, area, cells) === "whole";
+
+interface Tally {
+  sources: DepthSource[];
+  land: boolean;
+  unknown: Reason[];
+}
+
+/** Text by which a chart says that its depths are left out. */
+const OMITTED = /bathymetr\w*[^.]*omit|omit[^.]*bathymetr/i;
+
+function look(chart: Chart, index: number, tally: Tally): void {
+  const feature = chart.features[index]!;
+  const { acronym, attributes, primitive } = feature;
+  if (
+    KIND[acronym] !== undefined &&
+    !(acronym === "DEPARE" && primitive !== "area")
+  ) {
+    const source = sourceOf(chart, index);
+    tally.sources.push(source);
+    if (source.leastM === null)
+      tally.unknown.push(
+        why("noValue", acronym, "a depth area that charts no depth"),
+      );
+  } else if (acronym === "LNDARE") tally.land = true;
+  else if (acronym === "UNSARE")
+    tally.unknown.push(why("unsurveyed", acronym, "not surveyed"));
+  else if (
+    acronym === "M_QUAL" &&
+    !hasCode(attributes["CATZOC"], 1, 2, 3, 4, 5)
+  )
+    tally.unknown.push(
+      why(
+        "notAssessed",
+        "CATZOC 6",
+        "the quality of the depths is not assessed; depth areas there may stand for depths that are left out",
+      ),
+    );
+  else if (
+    acronym === "CTNARE" &&
+    OMITTED.test(
+      `${textOf(attributes["INFORM"]) ?? ""} ${textOf(attributes["TXTDSC"]) ?? ""}`,
+    )
+  )
+    tally.unknown.push(
+      why(
+        "omitted",
+        textOf(attributes["INFORM"]) ?? "",
+        "the chart says that depths are left out here",
+      ),
+    );
+}
+
+const bears = (f: ChartFeature): boolean =>
+  serves(f, "depth") ||
+  ["SOUNDG", "DEPCNT", "LNDARE", "UNSARE", "M_QUAL", "CTNARE"].includes(
+    f.acronym,
+  );
+
+/**
+ * The least depth charted in some water: from depth areas, dredged areas, soundings and contours.
+ *
+ * The shoal bound of every depth area that meets the area counts, and so does every sounding and
+ * contour inside it; hazards are asked for apart. Where a part is unsurveyed, outside the coverage,
+ * without any charted depth, on land, or of a quality that is not assessed, `leastM` is null: a
+ * depth that is not known is not a depth. Where cells overlap the largest scale counts alone, if it
+ * covers the area. Depths are below the sounding datum, to be met by a tide on that datum.
+ *
+ * *Valid*: areas up to 50 km. *Accuracy*: `errorM` by the zone of confidence, not taken off;
+ * depths of drying areas are mostly a bound for the whole cell (`filler`). It leaves out what has
+ * moved since the survey.
+ *
+ * @throws InputError where the chart or the area is none.
+ * @source IHO S-57 edition 3.1: DEPARE, DRGARE, SOUNDG, DEPCNT, UNSARE, M_QUAL
+ * @example
+ * ```ts
+ * import { depthsIn, readChart } from "hawse/chart";
+ * const ring = [[-30, 40], [-29.9, 40], [-29.9, 40.1], [-30, 40.1], [-30, 40]];
+ * const area = (properties: object) => ({ type: "Feature", properties, geometry: { type: "Polygon", coordinates: [ring] } });
+ * const layer = (...features: object[]) => ({ type: "FeatureCollection", features });
+ * const chart = readChart({ M_COVR: layer(area({ CATCOV: 1 })), DEPARE: layer(area({ DRVAL1: 5, DRVAL2: 10 })) }, { soundingDatum: 23 });
+ * const { leastM, greatestM } = depthsIn(chart, { centre: { latDeg: 40.05, lonDeg: -29.95 }, radiusM: 60 });
+ * console.log(leastM, greatestM);
+ * // 5 10
+ * ```
+ */
+export function depthsIn(chart: Chart, area: Area): Depths {
+  return depthsInArea(check(chartSchema, chart), check(areaSchema, area));
+}
+
+/** {@link depthsIn} of an input that is already checked. */
+export function depthsInArea(chart: Chart, area: Area): Depths {
+  const laid = layArea(chart.plane, area);
+  const cells = cellsFor(chart, laid);
+  const tally: Tally = { sources: [], land: false, unknown: [] };
+  for (const i of near(chart, laid, 0)) {
+    const f = chart.features[i]!;
+    if (cells.has(f.cell) && bears(f) && apart(chart, i, laid, 0) === 0)
+      look(chart, i, tally);
+  }
+  const { sources, unknown, land } = tally;
+  if (coverageIn(chart, laid) !== "whole")
+    unknown.push(
+      why(
+        "notCovered",
+        "coverage",
+        "the area reaches beyond the coverage of the chart",
+      ),
+    );
+  if (!skinIsWhole(chart, laid, cells))
+    unknown.push(
+      why("gap", "no depth area", "some part of the area has no charted depth"),
+    );
+  if (land) unknown.push(why("land", "LNDARE", "land lies in the area"));
+  sources.sort((a, b) => (a.leastM ?? -Infinity) - (b.leastM ?? -Infinity));
+  const decidedBy = sources.find((s) => s.leastM !== null) ?? null;
+  const chartedLeastM = decidedBy?.leastM ?? null;
+  return {
+    leastM: unknown.length === 0 ? chartedLeastM : null,
+    chartedLeastM,
+    greatestM: greatestOf(sources),
+    errorM: worstOf(
+      qualityIn(chart, laid, chartedLeastM).map((q) => q.depthErrorM),
+    ),
+    land,
+    datum: { ...chart.soundingDatum },
+    decidedBy,
+    sources,
+    unknown,
+    cells: [...cells].sort((a, b) => a - b).map((i) => chart.cells[i]!.name),
+  };
+}
+
+/** The deepest bound, where every area has one. */
+function greatestOf(sources: readonly DepthSource[]): number | null {
+  let greatest: number | null = null;
+  for (const { kind, greatestM } of sources) {
+    if (greatestM === null) {
+      if (kind === "depthArea" || kind === "dredgedArea") return null;
+      continue;
+    }
+    greatest = greatest === null ? greatestM : Math.max(greatest, greatestM);
+  }
+  return greatest;
+}

@@ -1,0 +1,125 @@
+import type { Position } from "../core/schema.js";
+import { wrap180 } from "../core/angles.js";
+import { eachPath, type Geometry, type LonLat } from "../geo/geojson.js";
+import { type Plane, toPlane } from "../geo/plane.js";
+import type { Primitive } from "./chart.js";
+
+/** Longest segment that is laid on the plane without a look at how far its middle strays, m. */
+const STRAIGHT_M = 400;
+/** How far a straight line of the chart may stray from its picture on the plane, m. */
+const STRAY_M = 0.02;
+
+/** Vertices and paths being put together. */
+export interface Draft {
+  plane: Plane;
+  lonLat: number[];
+  xy: number[];
+  starts: number[];
+}
+
+/** An empty draft on a plane. */
+export const newDraft = (plane: Plane): Draft => ({
+  plane,
+  lonLat: [],
+  xy: [],
+  starts: [0],
+});
+
+/** What a geometry is drawn with; null where it holds something else, or coordinates that are none. */
+export function primitiveOf(geometry: Geometry): Primitive | null {
+  let kind: Primitive | null = null;
+  let sound = true;
+  try {
+    eachPath(geometry, (path, coordinates) => {
+      const own = path === "ring" ? "area" : path;
+      sound &&= kind === null || kind === own;
+      kind = own;
+      sound &&=
+        coordinates.length >= (own === "area" ? 4 : own === "line" ? 2 : 1);
+      for (const c of coordinates) sound &&= isLonLat(c);
+    });
+  } catch {
+    return null;
+  }
+  return sound ? kind : null;
+}
+
+const isLonLat = (c: LonLat): boolean =>
+  Math.abs(c[0]!) <= 360 && Math.abs(c[1]!) <= 90;
+
+const at = new Float64Array(2);
+
+function push(draft: Draft, lonDeg: number, latDeg: number): void {
+  toPlane(draft.plane, latDeg, lonDeg, at, 0);
+  draft.lonLat.push(lonDeg, latDeg);
+  draft.xy.push(at[0]!, at[1]!);
+}
+
+/** How many pieces a segment wants so that none strays: a line straight in longitude and latitude bends on the plane. */
+function piecesOf(draft: Draft, a: LonLat, b: LonLat, from: number): number {
+  const { xy, plane } = draft;
+  toPlane(plane, b[1]!, b[0]!, at, 0);
+  const dx = at[0]! - xy[from]!;
+  const dy = at[1]! - xy[from + 1]!;
+  if (dx * dx + dy * dy < STRAIGHT_M * STRAIGHT_M) return 1;
+  const mx = xy[from]! + dx / 2;
+  const my = xy[from + 1]! + dy / 2;
+  const lon = a[0]! + wrap180(b[0]! - a[0]!) / 2;
+  toPlane(plane, (a[1]! + b[1]!) / 2, lon, at, 0);
+  const stray = Math.sqrt(
+    (at[0]! - mx) * (at[0]! - mx) + (at[1]! - my) * (at[1]! - my),
+  );
+  return Math.min(1000, Math.max(1, Math.ceil(Math.sqrt(stray / STRAY_M))));
+}
+
+/** Add the inner vertices of a segment, the same ones whichever way it runs. */
+function pushBetween(draft: Draft, a: LonLat, b: LonLat): void {
+  const pieces = piecesOf(draft, a, b, draft.xy.length - 2);
+  if (pieces === 1) return;
+  const turned = a[0]! > b[0]! || (a[0] === b[0] && a[1]! > b[1]!);
+  const [p, q] = turned ? [b, a] : [a, b];
+  const dLon = wrap180(q[0]! - p[0]!);
+  for (let i = 1; i < pieces; i++) {
+    const part = (turned ? pieces - i : i) / pieces;
+    push(draft, p[0]! + part * dLon, p[1]! + part * (q[1]! - p[1]!));
+  }
+}
+
+/** Lay a path on the plane; a ring that is open is closed. */
+export function layPath(
+  draft: Draft,
+  path: readonly LonLat[],
+  ring: boolean,
+): void {
+  const last = path.at(-1)!;
+  const closed = path[0]![0] === last[0] && path[0]![1] === last[1];
+  for (const [i, p] of path.entries()) {
+    if (i > 0) pushBetween(draft, path[i - 1]!, p);
+    push(draft, p[0]!, p[1]!);
+  }
+  if (ring && !closed) {
+    pushBetween(draft, last, path[0]!);
+    push(draft, path[0]![0]!, path[0]![1]!);
+  }
+  draft.starts.push(draft.xy.length / 2);
+}
+
+/** Middle of the box round all coordinates, longitudes unwrapped about the first. */
+export function middleOf(geometries: readonly Geometry[]): Position {
+  let first = NaN;
+  let [west, east, south, north] = [Infinity, -Infinity, Infinity, -Infinity];
+  for (const geometry of geometries)
+    eachPath(geometry, (_, path) => {
+      for (const p of path) {
+        if (Number.isNaN(first)) first = p[0]!;
+        const lon = first + wrap180(p[0]! - first);
+        if (lon < west) west = lon;
+        if (lon > east) east = lon;
+        if (p[1]! < south) south = p[1]!;
+        if (p[1]! > north) north = p[1]!;
+      }
+    });
+  return Number.isNaN(first)
+    ? { latDeg: 0, lonDeg: 0 }
+    : { latDeg: (south + north) / 2, lonDeg: wrap180((west + east) / 2) };
+}
