@@ -16,6 +16,9 @@ const SOIL_SHARE = {
   other: { low: 0.05, likely: 0.2, high: 0.5 },
 } as const;
 
+/** How far the naval procedure for cohesive soil may be out: force and time (NCEL R-755, abstract, read). */
+const ACCURACY = { force: 0.5, time: 1 } as const;
+
 export const breakOutInput = z.strictObject({
   /** The anchor. */
   anchor,
@@ -57,6 +60,8 @@ export interface BreakOut {
   weightN: Newtons;
   /** Upward force on the cable at the bow, N; null where the bed has no figure. */
   forceN: Range3<Newtons> | null;
+  /** How far the best published procedure may be out, as shares of force and time. */
+  accuracy: { force: number; time: number };
   /** What to do, in order. */
   steps: WeighStep[];
   /** What to beware of. */
@@ -113,6 +118,7 @@ export function breakOutOf(i: z.output<typeof breakOutInput>): BreakOut {
   return {
     weightN,
     forceN,
+    accuracy: ACCURACY,
     steps: STEPS,
     cautions: cautionsOf(i, held.bed, forceN),
     basis: [

@@ -9,7 +9,7 @@ import {
   type SizeMethod,
   type SizeRow,
 } from "./outfit.js";
-import { SECOND_ANCHOR } from "./rules.js";
+import { NAVAL_CONDITIONS, SECOND_ANCHOR } from "./rules.js";
 
 import { SAFETY_FACTORS } from "./tables.js";
 
@@ -127,7 +127,8 @@ export function pullMethod(i: SizeInput): SizeRow {
   if (i.pullN === undefined)
     return row("reckonedPull", { applies: false, note: "no pull given" });
   return loadRow("reckonedPull", i, i.pullN, i.factor, {
-    note: `factor ${i.factor} on the pull`,
+    note: `factor ${i.factor} on the pull; naval ships reckon with the weather beside`,
+    conditions: NAVAL_CONDITIONS,
     basis: [
       {
         title: "UFC 4-159-03, Design: Moorings",

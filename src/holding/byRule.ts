@@ -4,6 +4,7 @@ import {
   codeLeastKg,
   codeRow,
   CRAFT_SOURCE,
+  EQUIPMENT_CONDITIONS,
   EQUIPMENT_SOURCE,
   equipmentNumber,
   equipmentRow,
@@ -54,7 +55,11 @@ export function equipmentMethod(i: SizeInput): SizeRow {
     i.vessel.windageSideM2,
   );
   const found = equipmentRow(number);
-  const base = { equipmentNumber: number, basis: [EQUIPMENT_SOURCE] };
+  const base = {
+    equipmentNumber: number,
+    conditions: EQUIPMENT_CONDITIONS,
+    basis: [EQUIPMENT_SOURCE],
+  };
   if (found === null)
     return row("equipmentNumber", {
       ...base,

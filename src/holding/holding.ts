@@ -22,6 +22,7 @@ import {
   NAVAL_SOURCE,
   NAVAL_SPREAD,
   RATIO_SOURCE,
+  TEST_SPREAD,
   UPLIFT,
   UPLIFT_SOURCE,
   UPLIFT_SPREAD,
@@ -112,6 +113,8 @@ export interface Holding {
   figures: HoldingFigure[];
   /** Share of the horizontal holding left at the pull angle. */
   upliftShare: Range3;
+  /** Spread of pull tests that no figure here is better than, as shares: between runs, and between sizes. */
+  testSpread: { runToRun: number; scaleUp: number };
   /** The bed that decided. */
   bed: BedName;
   /** Sources. */
@@ -199,6 +202,7 @@ function onBed(input: Parsed, name: BedName): OneBed {
     noFigure: relative === null ? from : null,
     figures,
     upliftShare,
+    testSpread: TEST_SPREAD,
     bed: name,
     basis: [
       ...figures.map((f) => f.basis),

@@ -14,6 +14,7 @@ export {
   type HoldingFigure,
 } from "./holding.js";
 export { type BedName } from "./beds.js";
+export { type DesignConditions } from "./rules.js";
 export { sizeAnchor, type AnchorSizes } from "./sizeAnchor.js";
 export { type Outfit, type SizeMethod, type SizeRow } from "./outfit.js";
 export {

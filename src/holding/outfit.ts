@@ -11,6 +11,7 @@ import {
 import type { Kilograms, Metres, Newtons } from "../core/units.js";
 import { anchorTypes } from "./beds.js";
 import { bed } from "./holding.js";
+import type { DesignConditions } from "./rules.js";
 
 export const sizeAnchorInput = z.strictObject({
   /** The vessel, or the figures of her that the methods use; other fields are passed over. */
@@ -93,6 +94,8 @@ export interface SizeRow {
   bower: Outfit;
   /** Kedge. */
   kedge: Outfit;
+  /** Weather the method is meant for; null where it names none. */
+  conditions: DesignConditions | null;
   /** Where this method asks for most. */
   strictest: ("bower" | "kedge" | "bowerChain" | "kedgeChain")[];
   /** Sources. */
@@ -121,6 +124,7 @@ export const row = (method: SizeMethod, given: Partial<SizeRow>): SizeRow => ({
   note: "",
   loadN: null,
   equipmentNumber: null,
+  conditions: null,
   bower: NOTHING,
   kedge: NOTHING,
   strictest: [],

@@ -1,4 +1,5 @@
 import type { Source } from "../core/judgement.js";
+import { knots } from "../core/units.js";
 
 /** One row of the small commercial vessel code's table. */
 export interface CodeRow {
@@ -198,4 +199,36 @@ export const LINE_SOURCE: Source = {
   title: "Anchor, rope and chain (Marine and Safety Tasmania)",
   where: "table",
   provenance: "read",
+};
+
+/** Weather that a method designs for. */
+export interface DesignConditions {
+  /** Wind. */
+  readonly windMps: number;
+  /** Stream. */
+  readonly streamMps: number;
+  /** Depth; null where the method names none. */
+  readonly depthM: number | null;
+  /** Where they come from. */
+  readonly basis: Source;
+}
+
+/** Weather that class equipment by equipment number is meant for: sheltered water, scope 6 to 10. */
+export const EQUIPMENT_CONDITIONS: DesignConditions = {
+  windMps: 25,
+  streamMps: 2.5,
+  depthM: null,
+  basis: EQUIPMENT_SOURCE,
+};
+
+/** Least weather for the anchors of naval ships. */
+export const NAVAL_CONDITIONS: DesignConditions = {
+  windMps: knots(70),
+  streamMps: knots(4),
+  depthM: 73,
+  basis: {
+    title: "UFC 4-159-03, Design: Moorings",
+    where: "Table 3-6a",
+    provenance: "read",
+  },
 };

@@ -32,6 +32,8 @@ export const EXPONENTS = {
   soft: { low: 0.92, likely: 0.92, high: 1 },
   hard: { low: 0.8, likely: 0.92, high: 1 },
 } as const;
+/** Spread of pull tests of small anchors (same source): runs of one anchor in one place, and carrying one size up to another. */
+export const TEST_SPREAD = { runToRun: 0.5, scaleUp: 0.2 } as const;
 /** The naval figures, carried down to small anchors, are good to a factor of two. */
 export const NAVAL_SPREAD = 2;
 

@@ -33,8 +33,10 @@ export const LIE = {
   crossFlowHeadingDeg: 7,
   /** Share of the wind in the sum of the turning moments, 0..1. */
   windMomentShare: 8,
+  /** Wind, stream and waves each as from ahead, added up, N: what a pull is to be measured against. */
+  headOnN: 9,
   /** Number of places. */
-  length: 9,
+  length: 10,
 } as const;
 
 /** Places of the coefficients. */
@@ -135,6 +137,7 @@ function addForce(
   out[0]! -= along * bowEast + across * bowNorth;
   out[1]! -= along * bowNorth - across * bowEast;
   out[slot] = Math.sqrt(along * along + across * across);
+  out[LIE.headOnN]! += ends;
 }
 
 /**
@@ -176,8 +179,7 @@ export function lieKernel(
   const ue = turn > 0 ? east / turn : 0;
   const un = turn > 0 ? north / turn : 1;
   const ends = s2 * streamEnds(c, streamMps * Math.abs(se * ue + sn * un));
-  out[0] = 0;
-  out[1] = 0;
+  out.fill(0);
   addForce(out, LIE.windN, w2 * c[C.WindFront]!, windSide, we, wn, ue, un);
   addForce(out, LIE.streamN, ends, streamSide, se, sn, ue, un);
   addForce(out, LIE.waveN, h2 * c[C.WaveEnds]!, waveSide, he, hn, ue, un);

@@ -177,14 +177,17 @@ function run(
   );
 }
 
-/** Forces left over as a share of the forces that act. */
+/** Pull as a share of what wind, stream and waves would pull together from ahead. */
 const leftOver = (out: Float64Array): number =>
-  out[LIE.pullN]! / (out[LIE.windN]! + out[LIE.streamN]! + out[LIE.waveN]!);
+  out[LIE.pullN]! / out[LIE.headOnN]!;
 
 export const isUnsettled = (out: Float64Array): boolean =>
   !(out[LIE.settled]! >= UNSETTLED && leftOver(out) >= UNSETTLED);
 
-export function liesToOf(input: z.output<typeof lieInput>, out: Float64Array): LiesTo {
+export function liesToOf(
+  input: z.output<typeof lieInput>,
+  out: Float64Array,
+): LiesTo {
   if (isUnsettled(out)) return "unsettled";
   const heading = out[LIE.headingDeg]!;
   const offWind =
