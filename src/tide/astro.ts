@@ -64,42 +64,45 @@ export function nodeFactors(timeMs: number): NodeFactors {
   const xi = -(e1 + e2);
   const nu = e1 - e2;
   const sinI = Math.sin(inclination);
-  const sin2I = Math.sin(2 * inclination);
   const cosHalf = Math.cos(inclination / 2);
-  const cos2Half = cosHalf * cosHalf;
-  const sin2Half = 1 - cos2Half;
-  const nu1 = Math.atan2(sin2I * Math.sin(nu), sin2I * Math.cos(nu) + 0.3347);
-  const twoNu2 = Math.atan2(
-    sinI * sinI * Math.sin(2 * nu),
-    sinI * sinI * Math.cos(2 * nu) + 0.0727,
-  );
-  const deg = (f: number, u: number) => ({ f, uDeg: u / RAD });
-  const fM2 = (cos2Half * cos2Half) / 0.9154;
-  const fO1 = (sinI * cos2Half) / 0.38;
-  const perigee = lon[3]! * RAD - xi;
+  const cos2 = cosHalf * cosHalf;
+  const fM2 = (cos2 * cos2) / 0.9154;
+  const fO1 = (sinI * cos2) / 0.38;
   return {
-    M2: deg(fM2, 2 * xi - 2 * nu),
-    O1: deg(fO1, 2 * xi - nu),
-    K1: deg(
-      Math.sqrt(
-        0.8965 * sin2I * sin2I + 0.6001 * sin2I * Math.cos(nu) + 0.1006,
-      ),
-      -nu1,
+    M2: factor(fM2, 2 * xi - 2 * nu),
+    O1: factor(fO1, 2 * xi - nu),
+    ...lunisolar(inclination, nu),
+    J1: factor(Math.sin(2 * inclination) / 0.7214, -nu),
+    OO1: factor((sinI * (1 - cos2)) / 0.0164, -2 * xi - nu),
+    MM: factor((2 / 3 - sinI * sinI) / 0.5021, 0),
+    MF: factor((sinI * sinI) / 0.1578, -2 * xi),
+    M3: factor((cos2 * cos2 * cos2) / 0.8758, 3 * xi - 3 * nu),
+    ...perigeeFactors(fM2, fO1, xi, nu, lon[3]! * RAD - xi, 1 / cos2 - 1),
+  };
+}
+
+const factor = (f: number, u: number): { f: number; uDeg: number } => ({
+  f,
+  uDeg: u / RAD,
+});
+
+/** K1 and K2, which moon and sun share. */
+function lunisolar(
+  inclination: number,
+  nu: number,
+): Pick<NodeFactors, "K1" | "K2"> {
+  const a = Math.sin(2 * inclination);
+  const b = Math.sin(inclination) * Math.sin(inclination);
+  const cos2Nu = Math.cos(2 * nu);
+  return {
+    K1: factor(
+      Math.sqrt(0.8965 * a * a + 0.6001 * a * Math.cos(nu) + 0.1006),
+      -Math.atan2(a * Math.sin(nu), a * Math.cos(nu) + 0.3347),
     ),
-    K2: deg(
-      Math.sqrt(
-        19.0444 * sinI * sinI * sinI * sinI +
-          2.7702 * sinI * sinI * Math.cos(2 * nu) +
-          0.0981,
-      ),
-      -twoNu2,
+    K2: factor(
+      Math.sqrt(19.0444 * b * b + 2.7702 * b * cos2Nu + 0.0981),
+      -Math.atan2(b * Math.sin(2 * nu), b * cos2Nu + 0.0727),
     ),
-    J1: deg(sin2I / 0.7214, -nu),
-    OO1: deg((sinI * sin2Half) / 0.0164, -2 * xi - nu),
-    MM: deg((2 / 3 - sinI * sinI) / 0.5021, 0),
-    MF: deg((sinI * sinI) / 0.1578, -2 * xi),
-    M3: deg((cos2Half * cos2Half * cos2Half) / 0.8758, 3 * xi - 3 * nu),
-    ...perigeeFactors(fM2, fO1, xi, nu, perigee, sin2Half / cos2Half),
   };
 }
 
@@ -116,13 +119,10 @@ function perigeeFactors(
   const q = Math.atan2(0.483 * Math.sin(perigee), Math.cos(perigee));
   const r = Math.atan2(Math.sin(2 * perigee), 1 / (6 * tan2Half) - cos2P);
   return {
-    M1: {
-      f: fO1 * Math.sqrt(2.31 + 1.435 * cos2P),
-      uDeg: (q - perigee - nu) / RAD,
-    },
-    L2: {
-      f: fM2 * Math.sqrt(1 - 12 * tan2Half * cos2P + 36 * tan2Half * tan2Half),
-      uDeg: (2 * xi - 2 * nu - r) / RAD,
-    },
+    M1: factor(fO1 * Math.sqrt(2.31 + 1.435 * cos2P), q - perigee - nu),
+    L2: factor(
+      fM2 * Math.sqrt(1 - 12 * tan2Half * cos2P + 36 * tan2Half * tan2Half),
+      2 * xi - 2 * nu - r,
+    ),
   };
 }

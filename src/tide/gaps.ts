@@ -1,11 +1,8 @@
-import type { TideType } from "./source.js";
+import { MEAN_INTERVAL_MS, SUSPECT } from "./error.js";
 import type { Turn } from "./kinds.js";
+import type { TideType } from "./source.js";
 
 const HOUR_MS = 3_600_000;
-/** Half a lunar half-day: mean interval between turns of a semidiurnal tide. */
-const MEAN_INTERVAL_MS = 6.2103 * HOUR_MS;
-/** An interval longer than this many times the usual one is suspect (computed, common practice of data checks). */
-const SUSPECT = 1.6;
 /** Two high (or low) waters this close are the two ends of a stand. */
 const STAND_MS = 4 * HOUR_MS;
 

@@ -3,12 +3,9 @@ import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
 import { interval, share } from "../core/schema.js";
 import { DOUBLE_SHARE, factorsFor } from "./cubic.js";
-import {
-  harmonicHeight,
-  harmonicTurns,
-  prepareHarmonic,
-  type Harmonic,
-} from "./harmonic.js";
+
+import { harmonicTurns } from "./harmonic-grid.js";
+import { harmonicHeight, prepareHarmonic, type Harmonic } from "./harmonic.js";
 import { majorTurns, withKinds, type Turn } from "./kinds.js";
 import { constituentsSource, type PortCurve, type TideType } from "./source.js";
 

@@ -1,9 +1,10 @@
 import { constantsError } from "./error.js";
 import type { Gap, TideCurve, Unknown } from "./curve.js";
+
+import { harmonicFill, harmonicTurns } from "./harmonic-grid.js";
 import {
-  harmonicFill,
+  DAY_MS,
   harmonicHeight,
-  harmonicTurns,
   prepareHarmonic,
   type Harmonic,
 } from "./harmonic.js";
@@ -16,7 +17,6 @@ import type {
 } from "./source.js";
 import { tableCurve } from "./table.js";
 
-const DAY_MS = 86_400_000;
 /** Reach beyond a span within which the turns around it are certain to lie. */
 const AROUND_MS = 2 * DAY_MS;
 

@@ -52,19 +52,17 @@ export function secondaryCurve(
       p.turns
         .filter((t) => t.timeMs >= from && t.timeMs <= to)
         .map(({ timeMs, heightM, kind }) => ({ timeMs, heightM, kind })),
-    extrapolatedAt: (t) => {
-      const i = pieceAt(p.times, t);
-      return (
-        i >= 0 &&
-        (p.turns[i]!.extrapolated || (p.turns[i + 1]?.extrapolated ?? false))
-      );
-    },
+    extrapolatedAt: (t) => extrapolatedIn(p, pieceAt(p.times, t)),
     fill: (from, step, out) => {
       for (let k = 0; k < out.length; k++)
         out[k] = heightAt(p, standard, from + k * step);
     },
   };
 }
+
+const extrapolatedIn = (p: Pair, i: number): boolean =>
+  i >= 0 &&
+  (p.turns[i]!.extrapolated || (p.turns[i + 1]?.extrapolated ?? false));
 
 function pairUp(
   source: CheckedSecondary,

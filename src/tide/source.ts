@@ -73,6 +73,8 @@ const table = {
   type: z.optional(tideType),
   /** The caller vouches that no turn is missing, so that long intervals are real. Default false. */
   complete: z._default(z.boolean(), false),
+  /** Step the heights are printed in; half of it is error at the turns themselves. Default 0.01. */
+  heightStepM: z._default(metres({ above: 0, max: 1 }), 0.01),
   /** Mean range of the port; a table out of all proportion to it is refused as being in other units. */
   meanRangeM: z.optional(metres({ above: 0 })),
 };
@@ -157,23 +159,52 @@ export const constituent = z.strictObject({
   ),
 });
 
+interface Proportioned {
+  turns: { heightM: number }[];
+  meanRangeM?: number | undefined;
+}
+
+/** A spring or a neap range lies within this factor of the mean one; feet taken for metres do not. */
+const MOST_TIMES_MEAN = 2.5;
+
+/** Heights in other units than the port's mean range show as ranges out of all proportion to it. */
+function inProportion(ctx: z.core.ParsePayload<Proportioned>): void {
+  const { turns, meanRangeM } = ctx.value;
+  if (meanRangeM === undefined) return;
+  let sum = 0;
+  for (let i = 1; i < turns.length; i++)
+    sum += Math.abs(turns[i]!.heightM - turns[i - 1]!.heightM);
+  const times = sum / (turns.length - 1) / meanRangeM;
+  if (!(times < MOST_TIMES_MEAN && times > 1 / MOST_TIMES_MEAN))
+    ctx.issues.push({
+      code: "custom",
+      path: ["turns"],
+      message: `the ranges are ${times.toFixed(2)} times the mean range: are the heights in metres?`,
+      input: turns,
+    });
+}
+
 /** Turns of a table with a rule between them. */
-export const turnsSource = z.strictObject({
-  kind: z.literal("turns"),
-  ...table,
-  /** Rule between turns; the half-cosine unless told. */
-  rule: z._default(z.enum(["cosine", "twelfths"]), "cosine"),
-  ...common,
-});
+export const turnsSource = z
+  .strictObject({
+    kind: z.literal("turns"),
+    ...table,
+    /** Rule between turns; the half-cosine unless told. */
+    rule: z._default(z.enum(["cosine", "twelfths"]), "cosine"),
+    ...common,
+  })
+  .check(z.check(inProportion));
 
 /** Turns of a table with the curve of the port between them. */
-export const curveSource = z.strictObject({
-  kind: z.literal("curve"),
-  ...table,
-  /** Curve of the port. */
-  curve: portCurve,
-  ...common,
-});
+export const curveSource = z
+  .strictObject({
+    kind: z.literal("curve"),
+    ...table,
+    /** Curve of the port. */
+    curve: portCurve,
+    ...common,
+  })
+  .check(z.check(inProportion));
 
 /** Harmonic constants of a port. */
 export const constituentsSource = z.strictObject({

@@ -1,8 +1,8 @@
 import {
-  cosineError,
-  TURN_ERROR_M,
+  cosineShare,
+  MEAN_INTERVAL_MS,
   TWELFTHS_SHARE,
-  type RuleError,
+  USUAL_PART,
 } from "./error.js";
 import type { Gap, TideCurve, Unknown } from "./curve.js";
 import { cubicKnots } from "./cubic.js";
@@ -154,47 +154,45 @@ function errorsOf(
   table: TurnTable,
   knots: Knots,
 ): Pick<TideCurve, "errorLowAt" | "errorHighAt"> {
+  const printed = source.heightStepM / 2;
   if (source.kind === "curve" && source.curve.errorLow !== undefined)
     return {
-      errorLowAt: (t) => knotError(knots, knots.low, t) - TURN_ERROR_M,
-      errorHighAt: (t) => knotError(knots, knots.high, t) + TURN_ERROR_M,
+      errorLowAt: (t) => knotError(knots, knots.low, t) - printed,
+      errorHighAt: (t) => knotError(knots, knots.high, t) + printed,
     };
-  const error = ruleErrorOf(source, table);
+  const { times } = table;
+  const mid = midErrors(source, table);
+  const error = (t: number): number => {
+    const i = pieceAt(times, t);
+    if (i < 0) return NaN;
+    if (i === mid.length) return printed;
+    const x = (t - times[i]!) / (times[i + 1]! - times[i]!);
+    return printed + Math.sin(Math.PI * x) * mid[i]!;
+  };
   return { errorLowAt: (t) => -error(t), errorHighAt: error };
 }
 
-/** Half-width of the error of a rule at an instant. */
-function ruleErrorOf(
-  source: CheckedTable,
-  table: TurnTable,
-): (timeMs: number) => number {
-  const rule = cosineError(source.type);
+/** Error of the rule in the middle of each interval, m. */
+function midErrors(source: CheckedTable, table: TurnTable): Float64Array {
   const { times, heights } = table;
-  const ranges = table.turns
-    .slice(1)
-    .map((t, i) => Math.abs(t.heightM - heights[i]!));
-  const usual = median(ranges);
+  const pieces = table.turns.length - 1;
+  const lengths = Array.from(
+    { length: pieces },
+    (_, i) => times[i + 1]! - times[i]!,
+  );
+  const ranges = lengths.map((_, i) => Math.abs(heights[i + 1]! - heights[i]!));
+  const usualMs = Math.max(median(lengths), MEAN_INTERVAL_MS);
+  const usualM = median(ranges);
   const extra =
     source.kind === "turns" && source.rule === "twelfths" ? TWELFTHS_SHARE : 0;
-  return (t) => {
-    const i = pieceAt(times, t);
-    if (i < 0) return NaN;
-    if (i === ranges.length) return rule.floorM;
-    const x = (t - times[i]!) / (times[i + 1]! - times[i]!);
-    return rule.floorM + ruleShare(rule, extra, ranges[i]!, usual, x);
-  };
+  return Float64Array.from(
+    ranges,
+    (range, i) =>
+      cosineShare(source.type, lengths[i]! / usualMs) *
+        (range + USUAL_PART * usualM) +
+      extra * range,
+  );
 }
-
-/** Error of a rule, largest in mid-interval and none at the turns. */
-const ruleShare = (
-  rule: RuleError,
-  extra: number,
-  range: number,
-  usual: number,
-  x: number,
-): number =>
-  Math.sin(Math.PI * x) *
-  ((rule.ownShare + extra) * range + rule.usualShare * usual);
 
 /** Share of the spring-neap span by which a range may lie outside before it is flagged. */
 const BEYOND = 0.25;
