@@ -80,3 +80,40 @@ export function lensArea(distance: number, a: number, b: number): number {
   };
   return part(a, b) + part(b, a);
 }
+
+/**
+ * Outline that holds the common part of two discs, clockwise; empty where they do not meet. Middles
+ * lie at (ax, ay) and (bx, by).
+ */
+export function lensAround(
+  ax: number,
+  ay: number,
+  ra: number,
+  bx: number,
+  by: number,
+  rb: number,
+  stepDeg = 5,
+): Float64Array {
+  const dx = bx - ax;
+  const dy = by - ay;
+  const d = Math.sqrt(dx * dx + dy * dy);
+  if (!(d <= ra + rb)) return new Float64Array(0);
+  const sides = Math.ceil(360 / stepDeg);
+  if (d <= Math.abs(ra - rb))
+    return ra < rb
+      ? circleAround(ax, ay, ra, sides)
+      : circleAround(bx, by, rb, sides);
+  const half = (r: number, s: number) =>
+    Math.acos(
+      Math.max(-1, Math.min(1, (d * d + r * r - s * s) / (2 * d * r))),
+    ) / RAD;
+  const towards = Math.atan2(dx, dy) / RAD;
+  const ha = half(ra, rb);
+  const hb = half(rb, ra);
+  const first = arcAround(ax, ay, ra, towards - ha, 2 * ha, stepDeg);
+  const second = arcAround(bx, by, rb, towards + 180 - hb, 2 * hb, stepDeg);
+  const out = new Float64Array(first.length + second.length);
+  out.set(first);
+  out.set(second, first.length);
+  return out;
+}

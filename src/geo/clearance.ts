@@ -53,43 +53,46 @@ function edges(ring: Flat, tree: BoxTree, limit: number, out: Found): number {
   let best = Math.min(limit * limit, Number.MAX_VALUE);
   const [x0, y0, x1, y1] = boxOf(ring);
   const { xy } = tree;
-  const n = ring.length;
-  forSegmentsNear(
-    tree,
-    x0 - limit,
-    y0 - limit,
-    x1 + limit,
-    y1 + limit,
-    (v, w) => {
-      const [ax, ay, bx, by] = [
-        xy[2 * v]!,
-        xy[2 * v + 1]!,
-        xy[2 * w]!,
-        xy[2 * w + 1]!,
-      ];
-      let d2 = pointInRing(ring, ax, ay) ? 0 : Infinity;
-      for (let i = 0; i < n && d2 > 0; i += 2)
-        d2 = Math.min(
-          d2,
-          segmentToSegment2(
-            ax,
-            ay,
-            bx,
-            by,
-            ring[i]!,
-            ring[i + 1]!,
-            ring[(i + 2) % n]!,
-            ring[(i + 3) % n]!,
-          ),
-        );
-      if (d2 < best || (d2 === best && out.vertex < 0)) {
-        best = d2;
-        out.vertex = v;
-        touch(ring, ax, ay, bx, by, d2, out);
-      }
-    },
-  );
+  const see = (v: number, w: number): void => {
+    const ax = xy[2 * v]!;
+    const ay = xy[2 * v + 1]!;
+    const bx = xy[2 * w]!;
+    const by = xy[2 * w + 1]!;
+    const d2 = segmentToRing2(ring, ax, ay, bx, by);
+    if (!(d2 < best || (d2 === best && out.vertex < 0))) return;
+    best = d2;
+    out.vertex = v;
+    touch(ring, ax, ay, bx, by, d2, out);
+  };
+  forSegmentsNear(tree, x0 - limit, y0 - limit, x1 + limit, y1 + limit, see);
   return out.vertex < 0 ? Infinity : best;
+}
+
+/** Square of the least distance from a segment to a filled ring. */
+function segmentToRing2(
+  ring: Flat,
+  ax: number,
+  ay: number,
+  bx: number,
+  by: number,
+): number {
+  const n = ring.length;
+  let d2 = pointInRing(ring, ax, ay) ? 0 : Infinity;
+  for (let i = 0; i < n && d2 > 0; i += 2)
+    d2 = Math.min(
+      d2,
+      segmentToSegment2(
+        ax,
+        ay,
+        bx,
+        by,
+        ring[i]!,
+        ring[i + 1]!,
+        ring[(i + 2) % n]!,
+        ring[(i + 3) % n]!,
+      ),
+    );
+  return d2;
 }
 
 /** Where a segment is nearest to a ring, given the square of that distance and that no corner of the ring is nearer to it. */

@@ -14,20 +14,20 @@ const line = z.array(lonLat);
 export const geometry: z.ZodMiniType<Geometry, Geometry> = z.discriminatedUnion(
   "type",
   [
-    z.strictObject({ type: z.literal("Point"), coordinates: lonLat }),
-    z.strictObject({
+    z.looseObject({ type: z.literal("Point"), coordinates: lonLat }),
+    z.looseObject({
       type: z.enum(["MultiPoint", "LineString"]),
       coordinates: line,
     }),
-    z.strictObject({
+    z.looseObject({
       type: z.enum(["MultiLineString", "Polygon"]),
       coordinates: z.array(line),
     }),
-    z.strictObject({
+    z.looseObject({
       type: z.literal("MultiPolygon"),
       coordinates: z.array(z.array(line)),
     }),
-    z.strictObject({
+    z.looseObject({
       type: z.literal("GeometryCollection"),
       get geometries() {
         return z.array(geometry);

@@ -54,3 +54,5 @@ export const surroundings = z.strictObject({
 });
 /** What lies round a berth. */
 export type Surroundings = z.input<typeof surroundings>;
+/** What lies round a berth, as checked. */
+export type Around = z.output<typeof surroundings>;
