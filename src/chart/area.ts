@@ -141,8 +141,8 @@ function edgesApart(
   tree: BoxTree,
   limit: number,
 ): number {
-  let best = Math.min(limit * limit, Number.MAX_VALUE);
-  let found = false;
+  const most = Math.min(limit * limit, Number.MAX_VALUE);
+  let best = Infinity;
   const [x0, y0, x1, y1] = area.box;
   const a = tree.xy;
   const b = ring.xy;
@@ -160,11 +160,8 @@ function edgesApart(
         b[i + 2]!,
         b[i + 3]!,
       );
-      if (d2 <= best) {
-        best = d2;
-        found = true;
-      }
+      if (d2 <= most && d2 < best) best = d2;
     }
   });
-  return found ? Math.sqrt(best) : Infinity;
+  return Math.sqrt(best);
 }

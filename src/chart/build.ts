@@ -3,100 +3,13 @@ import {
   buildBoxTree,
   nearestOnSegments,
 } from "../geo/boxtree.js";
-import { eachPath } from "../geo/geojson.js";
-import { type Plane, planeAt } from "../geo/plane.js";
-import { hasCode, listOf, numberOf } from "./attributes.js";
-import type {
-  Chart,
-  ChartFeature,
-  ChartReport,
-  SoundingDatum,
-} from "./chart.js";
-import { objectClasses } from "./classes.js";
-import { codedAttributes, meaningOf } from "./codes.js";
-import { setAside, type Collected, type RawFeature } from "./collect.js";
+import { hasCode, numberOf } from "./attributes.js";
+import type { Chart, ChartFeature, SoundingDatum } from "./chart.js";
+import type { Collected } from "./collect.js";
 import { cutOut, drawnOnce, noPaths, treeOf } from "./edges.js";
+import { layFeatures, type Laid } from "./lay-features.js";
 import { serves } from "./query.js";
-import { type Draft, layPath, middleOf, newDraft, primitiveOf } from "./lay.js";
-
-interface Laid {
-  features: ChartFeature[];
-  firstPath: number[];
-  draft: Draft;
-}
-
-const REPEATABLE: ReadonlySet<string> = new Set(["SOUNDG"]);
-
-/** One feature laid on the plane, a sounding for each point of a cluster. */
-function layFeature(
-  laid: Laid,
-  raw: RawFeature,
-  seen: Set<string>,
-  report: ChartReport,
-): void {
-  const { draft } = laid;
-  const primitive = primitiveOf(raw.geometry);
-  if (primitive === null) {
-    setAside(report, raw.acronym, "badGeometry");
-    return;
-  }
-  const base = {
-    id: raw.id,
-    acronym: raw.acronym,
-    primitive,
-    cell: raw.cell,
-    attributes: raw.attributes,
-  };
-  if (raw.acronym === "SOUNDG" && primitive === "point") {
-    laySoundings(laid, raw, base, report);
-    return;
-  }
-  const from = draft.xy.length;
-  const firstStart = draft.starts.length;
-  eachPath(raw.geometry, (kind, path) => {
-    layPath(draft, path, kind === "ring");
-  });
-  const key = `${raw.cell} ${raw.acronym} ${JSON.stringify(raw.attributes)} ${draft.lonLat.slice(from, from + 8).join()} ${draft.lonLat.length - from}`;
-  if (seen.has(key) && !REPEATABLE.has(raw.acronym)) {
-    draft.xy.length = from;
-    draft.lonLat.length = from;
-    draft.starts.length = firstStart;
-    setAside(report, raw.acronym, "repeated");
-    return;
-  }
-  seen.add(key);
-  laid.features.push({ ...base, depthM: null });
-  laid.firstPath.push(draft.starts.length - 1);
-  countUsed(report, raw.acronym);
-}
-
-function countUsed(report: ChartReport, acronym: string): void {
-  report.used++;
-  report.usedByClass[acronym] = (report.usedByClass[acronym] ?? 0) + 1;
-}
-
-/** Soundings: the depth is an attribute, or the third coordinate of the point. */
-function laySoundings(
-  laid: Laid,
-  raw: RawFeature,
-  base: Omit<ChartFeature, "depthM">,
-  report: ChartReport,
-): void {
-  const depth = numberOf(raw.attributes["DEPTH"]);
-  let used = false;
-  eachPath(raw.geometry, (_, path) => {
-    for (const p of path) {
-      const depthM = depth ?? (Number.isFinite(p[2]) ? p[2]! : null);
-      if (depthM === null) continue;
-      used = true;
-      layPath(laid.draft, [p], false);
-      laid.features.push({ ...base, depthM });
-      laid.firstPath.push(laid.draft.starts.length - 1);
-    }
-  });
-  if (used) countUsed(report, raw.acronym);
-  else setAside(report, raw.acronym, "noDepth");
-}
+import { absentOf, unknownCodesOf } from "./report.js";
 
 /** Box of each feature as the diagonal of a path. */
 function boxesOf(trees: readonly BoxTree[]): BoxTree {
@@ -105,28 +18,6 @@ function boxesOf(trees: readonly BoxTree[]): BoxTree {
     xy.set(boxes.subarray(4, 8), 4 * i);
   const starts = Int32Array.from({ length: trees.length + 1 }, (_, i) => 2 * i);
   return buildBoxTree({ xy, starts });
-}
-
-/** Codes that no list here has. */
-function unknownCodesOf(
-  features: readonly ChartFeature[],
-): ChartReport["unknownCodes"] {
-  const counts = new Map<string, number>();
-  for (const { attributes } of features)
-    for (const { acronym } of codedAttributes)
-      if (attributes[acronym] !== undefined)
-        for (const code of listOf(attributes[acronym]).flatMap((c) =>
-          c.split("/"),
-        ))
-          if (meaningOf(acronym, Number(code)) === null)
-            counts.set(
-              `${acronym} ${code}`,
-              (counts.get(`${acronym} ${code}`) ?? 0) + 1,
-            );
-  return [...counts].map(([key, count]) => {
-    const [attribute, code] = key.split(" ");
-    return { attribute: attribute!, code: code!, count };
-  });
 }
 
 /** Per cell, the one negative depth that every drying area has; NaN where there is none. */
@@ -148,7 +39,7 @@ function fillersOf(
 
 /** Edges of areas of one use at which nothing of that use begins, cell by cell. */
 function openEdges(
-  laid: Laid,
+  features: readonly ChartFeature[],
   trees: readonly BoxTree[],
   lonLat: Float64Array,
   cells: number,
@@ -156,7 +47,7 @@ function openEdges(
 ): BoxTree {
   const out = noPaths();
   for (let cell = 0; cell < cells; cell++) {
-    const own = laid.features.flatMap((f, i) =>
+    const own = features.flatMap((f, i) =>
       f.cell === cell && f.primitive === "area" && wanted(f) ? [i] : [],
     );
     const once = drawnOnce(
@@ -172,7 +63,11 @@ function openEdges(
 const FALSE_EDGE_M = 0.05;
 
 /** The shore: coastline, structures that stand out of the water, and land, less what the edge of the chart cuts. */
-function shoreOf(laid: Laid, trees: readonly BoxTree[], coverage: BoxTree) {
+function shoreOf(
+  features: readonly ChartFeature[],
+  trees: readonly BoxTree[],
+  coverage: BoxTree,
+) {
   const out = noPaths();
   const { xy } = trees[0] ?? { xy: new Float64Array() };
   const onEdge = (x: number, y: number): boolean =>
@@ -186,7 +81,7 @@ function shoreOf(laid: Laid, trees: readonly BoxTree[], coverage: BoxTree) {
         (xy[2 * v + 1]! + xy[2 * v + 3]!) / 2,
       )
     );
-  for (const [i, f] of laid.features.entries()) {
+  for (const [i, f] of features.entries()) {
     if (!serves(f, "shore") || isCovered(f)) continue;
     if (f.primitive === "point") {
       const v = trees[i]!.starts[0]!;
@@ -203,13 +98,6 @@ function shoreOf(laid: Laid, trees: readonly BoxTree[], coverage: BoxTree) {
 const isCovered = ({ acronym, attributes }: ChartFeature): boolean =>
   acronym === "SLCONS" && hasCode(attributes["WATLEV"], 3);
 
-function absentOf(features: readonly ChartFeature[]): string[] {
-  const present = new Set(features.map((f) => f.acronym));
-  return objectClasses
-    .filter((c) => c.uses.length > 0 && !present.has(c.acronym))
-    .map((c) => c.acronym);
-}
-
 /** Cells put in order, the largest scale first, those of unknown scale last. */
 function orderCells({ cells, features }: Collected): void {
   const scale = (i: number) => cells[i]!.scale ?? Infinity;
@@ -223,6 +111,20 @@ function orderCells({ cells, features }: Collected): void {
   for (const f of features) f.cell = place[f.cell]!;
 }
 
+/** Edges of each feature, all over one list of vertices. */
+function treesOf({ firstPath, draft }: Laid): BoxTree[] {
+  const xy = Float64Array.from(draft.xy);
+  const starts = Int32Array.from(draft.starts);
+  return firstPath
+    .slice(0, -1)
+    .map((from, i) =>
+      buildBoxTree({
+        xy,
+        starts: starts.subarray(from, firstPath[i + 1]! + 1),
+      }),
+    );
+}
+
 /** The indexed chart of what was collected. */
 export function build(
   collected: Collected,
@@ -230,47 +132,28 @@ export function build(
 ): Chart {
   orderCells(collected);
   const { cells, report } = collected;
-  const sound = collected.features.filter(
-    (f) => primitiveOf(f.geometry) !== null,
-  );
-  const plane: Plane = planeAt(middleOf(sound.map((f) => f.geometry)));
-  const laid: Laid = { features: [], firstPath: [0], draft: newDraft(plane) };
-  const seen = new Set<string>();
-  for (const raw of collected.features) layFeature(laid, raw, seen, report);
-  const xy = Float64Array.from(laid.draft.xy);
+  const laid = layFeatures(collected.features, report);
+  const { features, plane } = laid;
   const lonLat = Float64Array.from(laid.draft.lonLat);
-  const starts = Int32Array.from(laid.draft.starts);
-  const trees = laid.features.map((_, i) =>
-    buildBoxTree({
-      xy,
-      starts: starts.subarray(laid.firstPath[i], laid.firstPath[i + 1]! + 1),
-    }),
-  );
-  const coverageEdges = openEdges(
-    laid,
-    trees,
-    lonLat,
-    cells.length,
-    (f) => f.acronym === "M_COVR",
-  );
-  report.absentClasses = absentOf(laid.features);
-  report.unknownCodes = unknownCodesOf(laid.features);
+  const trees = treesOf(laid);
+  const edges = (wanted: (f: ChartFeature) => boolean) =>
+    openEdges(features, trees, lonLat, cells.length, wanted);
+  const coverageEdges = edges((f) => f.acronym === "M_COVR");
+  report.absentClasses = absentOf(features);
+  report.unknownCodes = unknownCodesOf(features);
   return {
     version: 1,
     soundingDatum,
     cells,
-    features: laid.features,
+    features,
     report,
     plane,
     lonLat,
-    firstPath: Int32Array.from(laid.firstPath),
     trees,
     boxes: boxesOf(trees),
-    ...shoreOf(laid, trees, coverageEdges),
+    ...shoreOf(features, trees, coverageEdges),
     coverageEdges,
-    skinEdges: openEdges(laid, trees, lonLat, cells.length, (f) =>
-      serves(f, "skin"),
-    ),
-    fillers: fillersOf(laid.features, cells.length),
+    skinEdges: edges((f) => serves(f, "skin")),
+    fillers: fillersOf(features, cells.length),
   };
 }

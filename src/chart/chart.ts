@@ -102,8 +102,6 @@ export interface Chart {
   plane: Plane;
   /** Longitude and latitude of every vertex in turn. */
   lonLat: Float64Array;
-  /** First path of each feature, and the number of paths. */
-  firstPath: Int32Array;
   /** Edges of each feature, all over one list of vertices. */
   trees: BoxTree[];
   /** Boxes of the features: path i is the diagonal of feature i. */

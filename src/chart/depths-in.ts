@@ -132,45 +132,42 @@ interface Tally {
 /** Text by which a chart says that its depths are left out. */
 const OMITTED = /bathymetr\w*[^.]*omit|omit[^.]*bathymetr/i;
 
+/** Why a feature leaves the depth unknown; null where it does not. */
+function unknownBy({ acronym, attributes }: ChartFeature): Reason | null {
+  const inform = textOf(attributes["INFORM"]) ?? "";
+  if (acronym === "UNSARE") return why("unsurveyed", acronym, "not surveyed");
+  if (acronym === "M_QUAL" && !hasCode(attributes["CATZOC"], 1, 2, 3, 4, 5))
+    return why(
+      "notAssessed",
+      "CATZOC 6",
+      "the quality of the depths is not assessed; depth areas there may stand for depths that are left out",
+    );
+  if (
+    acronym === "CTNARE" &&
+    OMITTED.test(`${inform} ${textOf(attributes["TXTDSC"]) ?? ""}`)
+  )
+    return why(
+      "omitted",
+      inform,
+      "the chart says that depths are left out here",
+    );
+  return null;
+}
+
+/** Take in one feature that meets the area. */
 function look(chart: Chart, index: number, tally: Tally): void {
   const feature = chart.features[index]!;
-  const { acronym, attributes, primitive } = feature;
-  if (
-    KIND[acronym] !== undefined &&
-    !(acronym === "DEPARE" && primitive !== "area")
-  ) {
-    const source = sourceOf(chart, index);
-    tally.sources.push(source);
-    if (source.leastM === null)
-      tally.unknown.push(
-        why("noValue", acronym, "a depth area that charts no depth"),
-      );
-  } else if (acronym === "LNDARE") tally.land = true;
-  else if (acronym === "UNSARE")
-    tally.unknown.push(why("unsurveyed", acronym, "not surveyed"));
-  else if (
-    acronym === "M_QUAL" &&
-    !hasCode(attributes["CATZOC"], 1, 2, 3, 4, 5)
-  )
+  const { acronym, primitive } = feature;
+  if (acronym === "LNDARE") tally.land = true;
+  const unknown = unknownBy(feature);
+  if (unknown !== null) tally.unknown.push(unknown);
+  if (KIND[acronym] === undefined) return;
+  if (acronym === "DEPARE" && primitive !== "area") return;
+  const source = sourceOf(chart, index);
+  tally.sources.push(source);
+  if (source.leastM === null && primitive === "area")
     tally.unknown.push(
-      why(
-        "notAssessed",
-        "CATZOC 6",
-        "the quality of the depths is not assessed; depth areas there may stand for depths that are left out",
-      ),
-    );
-  else if (
-    acronym === "CTNARE" &&
-    OMITTED.test(
-      `${textOf(attributes["INFORM"]) ?? ""} ${textOf(attributes["TXTDSC"]) ?? ""}`,
-    )
-  )
-    tally.unknown.push(
-      why(
-        "omitted",
-        textOf(attributes["INFORM"]) ?? "",
-        "the chart says that depths are left out here",
-      ),
+      why("noValue", acronym, "a depth area that charts no depth"),
     );
 }
 
@@ -221,19 +218,8 @@ export function depthsInArea(chart: Chart, area: Area): Depths {
     if (cells.has(f.cell) && bears(f) && apart(chart, i, laid, 0) === 0)
       look(chart, i, tally);
   }
-  const { sources, unknown, land } = tally;
-  if (coverageIn(chart, laid) !== "whole")
-    unknown.push(
-      why(
-        "notCovered",
-        "coverage",
-        "the area reaches beyond the coverage of the chart",
-      ),
-    );
-  if (!skinIsWhole(chart, laid, cells))
-    unknown.push(
-      why("gap", "no depth area", "some part of the area has no charted depth"),
-    );
+  const { sources, land } = tally;
+  const unknown = [...tally.unknown, ...gapsIn(chart, laid, cells)];
   if (land) unknown.push(why("land", "LNDARE", "land lies in the area"));
   sources.sort((a, b) => (a.leastM ?? -Infinity) - (b.leastM ?? -Infinity));
   const decidedBy = sources.find((s) => s.leastM !== null) ?? null;
@@ -252,6 +238,28 @@ export function depthsInArea(chart: Chart, area: Area): Depths {
     unknown,
     cells: [...cells].sort((a, b) => a - b).map((i) => chart.cells[i]!.name),
   };
+}
+
+/** Parts of the area of which the cells chart no depth. */
+function gapsIn(
+  chart: Chart,
+  area: PlaneArea,
+  cells: ReadonlySet<number>,
+): Reason[] {
+  const unknown: Reason[] = [];
+  if (coverageIn(chart, area) !== "whole")
+    unknown.push(
+      why(
+        "notCovered",
+        "coverage",
+        "the area reaches beyond the coverage of the chart",
+      ),
+    );
+  if (!skinIsWhole(chart, area, cells))
+    unknown.push(
+      why("gap", "no depth area", "some part of the area has no charted depth"),
+    );
+  return unknown;
 }
 
 /** The deepest bound, where every area has one. */

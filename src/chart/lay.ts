@@ -27,22 +27,29 @@ export const newDraft = (plane: Plane): Draft => ({
 
 /** What a geometry is drawn with; null where it holds something else, or coordinates that are none. */
 export function primitiveOf(geometry: Geometry): Primitive | null {
-  let kind: Primitive | null = null;
-  let sound = true;
+  const kinds = new Set<Primitive | null>();
   try {
     eachPath(geometry, (path, coordinates) => {
       const own = path === "ring" ? "area" : path;
-      sound &&= kind === null || kind === own;
-      kind = own;
-      sound &&=
-        coordinates.length >= (own === "area" ? 4 : own === "line" ? 2 : 1);
-      for (const c of coordinates) sound &&= isLonLat(c);
+      kinds.add(
+        coordinates.length >= LEAST[own] && coordinates.every(isLonLat)
+          ? own
+          : null,
+      );
     });
   } catch {
     return null;
   }
-  return sound ? kind : null;
+  const [kind] = kinds;
+  return kinds.size === 1 ? kind! : null;
 }
+
+/** Fewest vertices of a path. */
+const LEAST: Readonly<Record<Primitive, number>> = {
+  point: 1,
+  line: 2,
+  area: 3,
+};
 
 const isLonLat = (c: LonLat): boolean =>
   Math.abs(c[0]!) <= 360 && Math.abs(c[1]!) <= 90;

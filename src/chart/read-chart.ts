@@ -2,7 +2,6 @@ import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
 import { position } from "../core/schema.js";
-import type { Geometry } from "../geo/geojson.js";
 import { numberOf } from "./attributes.js";
 import { build } from "./build.js";
 import type { Chart, ChartCell, SoundingDatum } from "./chart.js";
@@ -79,10 +78,7 @@ function addCoverage(
       id: `coverage/${i}`,
       acronym: "M_COVR",
       cell: 0,
-      geometry: {
-        type: "Polygon",
-        coordinates: [[...ring, ring[0]!]],
-      } as Geometry,
+      geometry: { type: "Polygon", coordinates: [[...ring, ring[0]!]] },
       attributes: { CATCOV: 1 },
     });
   }
