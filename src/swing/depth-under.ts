@@ -77,7 +77,10 @@ export function depthsUnder(
 /** A depth that is not known goes before every other. */
 const depthOf = (area: DepthArea): number => area.leastDepthM ?? -Infinity;
 
-/** Whether the corners of a room, the middles of its sides and its own middle all lie in areas. */
+/** Parts of the way from the middle of a room to its edge at which charted depth is looked up. */
+const INWARDS = [1, 2 / 3, 1 / 3, 0];
+
+/** Whether the corners of a room, the middles of its sides, and places inwards of them all lie in areas. */
 function everywhereCharted(
   ring: Float64Array,
   areas: readonly Laid<DepthArea>[],
@@ -87,13 +90,20 @@ function everywhereCharted(
     areas.some((a) => a.area !== null && pointInRings(a.area, x, y));
   let [mx, my] = [0, 0];
   for (let i = 0; i < n; i += 2) {
-    const x = ring[i]!;
-    const y = ring[i + 1]!;
-    mx += (2 * x) / n;
-    my += (2 * y) / n;
-    if (!charted(x, y)) return false;
-    if (!charted((x + ring[(i + 2) % n]!) / 2, (y + ring[(i + 3) % n]!) / 2))
-      return false;
+    mx += (2 * ring[i]!) / n;
+    my += (2 * ring[i + 1]!) / n;
   }
-  return charted(mx, my);
+  for (let i = 0; i < n; i += 2) {
+    const x = ring[i]! - mx;
+    const y = ring[i + 1]! - my;
+    const sx = (x + ring[(i + 2) % n]! - mx) / 2;
+    const sy = (y + ring[(i + 3) % n]! - my) / 2;
+    for (const part of INWARDS)
+      if (
+        !charted(mx + part * x, my + part * y) ||
+        !charted(mx + part * sx, my + part * sy)
+      )
+        return false;
+  }
+  return true;
 }

@@ -13,20 +13,14 @@ import {
   type Stretch,
   stretchesOf,
 } from "./depth-under.js";
-import {
-  distanceTo,
-  type Laid,
-  layThings,
-  type Nearest,
-  nearestOf,
-} from "./nearest.js";
+import { distanceTo, type Laid, layThings, nearestOf } from "./nearest.js";
 import {
   type Around,
   surroundings,
   type Surroundings,
 } from "./surroundings.js";
 import type { SwingCircle } from "./swing-circle.js";
-import type { SwingEnvelope } from "./swing-envelope.js";
+import type { EnvelopeRing, SwingEnvelope } from "./swing-envelope.js";
 import { anchoredFields } from "./vessel.js";
 
 const room = z.discriminatedUnion("kind", [
@@ -84,32 +78,25 @@ export const swingClearance = (
 /** {@link swingClearance} without the check. */
 export function clearanceOf(taken: RoomTaken, around: Around): SwingClearance {
   const plane = planeAt(taken.anchor);
-  const ring = ringOf(plane, taken);
-  const stretches = stretchesIn(taken, ring, around.tideHeightM ?? null);
+  const stretches = stretchesIn(plane, taken, around.tideHeightM ?? null);
   const tides = stretches.map((s) => s.tideM);
   const lowestTideM = tides.includes(null)
     ? null
     : Math.min(...(tides as number[]));
-  const error = around.chartErrorM;
+  const { ring, borderM } = shapeOf(plane, taken);
+  const error = around.chartErrorM + borderM;
   const nearest = (
     things: readonly { id: string; kind?: string; geometry: Geometry }[] = [],
   ) => nearestOf(plane, ring, layThings(plane, things), error);
   const spare = spareDepth(around, lowestTideM);
+  const short = (t: { leastDepthM: number | null }) =>
+    !((spare(t.leastDepthM) ?? -1) >= 0);
   const facts = {
     shore: nearest(around.shore),
-    hazard: nearest(
-      around.hazards?.filter((h) => !((spare(h.leastDepthM) ?? -1) >= 0)),
-    ),
-    hazardsMet: hazardsMet(plane, ring, around, spare),
-    shoal:
-      spare(0) === null
-        ? null
-        : nearest(
-            around.depthAreas?.filter(
-              (a) => !((spare(a.leastDepthM) ?? -1) >= 0),
-            ),
-          ),
-    depth: depthIn(plane, ring, stretches, around),
+    hazard: nearest(around.hazards?.filter(short)),
+    hazardsMet: hazardsMet(plane, ring, error, around.hazards ?? [], spare),
+    shoal: spare(0) === null ? null : nearest(around.depthAreas?.filter(short)),
+    depth: depthIn(plane, ring, error, stretches, around),
     restricted: nearest(around.restricted),
     lowestTideM,
   };
@@ -117,25 +104,28 @@ export function clearanceOf(taken: RoomTaken, around: Around): SwingClearance {
   return { verdict: verdictOf(reasons), reasons, ...facts };
 }
 
-/** Ring of the room about the anchor. */
-function ringOf(plane: Plane, taken: RoomTaken): Float64Array {
-  if (taken.kind === "circle") return circleAround(0, 0, taken.radiusM);
+/** The room about the anchor as a ring and a border round it: a circle is all border. */
+function shapeOf(plane: Plane, taken: RoomTaken): EnvelopeRing {
+  if (taken.kind === "circle")
+    return { ring: Float64Array.of(0, 0), borderM: taken.radiusM };
   const ring = new Float64Array(2 * taken.polygon.length);
   taken.polygon.forEach((p, i) => {
     toPlane(plane, p.latDeg, p.lonDeg, ring, 2 * i);
   });
-  return ring;
+  return { ring, borderM: 0 };
 }
 
 /** Stretches of the stay; the whole room all the time where there are no moments. */
 function stretchesIn(
+  plane: Plane,
   taken: RoomTaken,
-  ring: Float64Array,
   tideM: number | null,
 ): Stretch[] {
-  return taken.kind === "circle" || taken.from.moments.length === 0
-    ? [{ timeMs: null, ring, tideM }]
-    : stretchesOf({ anchor: taken.anchor, ...taken.from }, tideM);
+  if (taken.kind === "circle")
+    return [{ timeMs: null, ring: circleAround(0, 0, taken.radiusM), tideM }];
+  if (taken.from.moments.length > 0)
+    return stretchesOf({ anchor: taken.anchor, ...taken.from }, tideM);
+  return [{ timeMs: null, ring: shapeOf(plane, taken).ring, tideM }];
 }
 
 type Spare = (leastDepthM: number | null) => number | null;
@@ -151,12 +141,13 @@ const spareDepth =
 function hazardsMet(
   plane: Plane,
   ring: Float64Array,
-  { hazards = [], chartErrorM }: Around,
+  errorM: number,
+  hazards: NonNullable<Around["hazards"]>,
   spare: Spare,
 ): HazardMet[] {
   const swept = convexHull([0, 0, ...ring]);
   const meets = (r: Float64Array, h: Laid<unknown>) =>
-    distanceTo(r, h, chartErrorM) <= chartErrorM;
+    distanceTo(r, h, errorM) <= errorM;
   return layThings(plane, hazards)
     .filter((h) => meets(swept, h))
     .map((h) => ({
@@ -171,11 +162,12 @@ function hazardsMet(
 function depthIn(
   plane: Plane,
   ring: Float64Array,
+  errorM: number,
   stretches: readonly Stretch[],
   { depthAreas = [], chartErrorM }: Around,
 ): SwingClearance["depth"] {
   const near = layThings(plane, depthAreas).filter(
-    (a) => distanceTo(ring, a, chartErrorM) <= chartErrorM,
+    (a) => distanceTo(ring, a, errorM) <= errorM,
   );
   const moments = depthsUnder(stretches, near, chartErrorM);
   let least: DepthMoment | undefined;
