@@ -1,6 +1,7 @@
 import type { PreparedRode } from "./prepare.js";
 
-/** Columns that the kernels write into `out`, a Float64Array of {@link COLUMNS} entries. */
+// Columns that the kernels write into `out`, a Float64Array of COLUMNS entries.
+/** Horizontal distance from the anchor to the bow, m. */
 export const REACH = 0;
 /** Height of the bow above the anchor, m. */
 export const HEIGHT = 1;
@@ -44,115 +45,151 @@ export const TOUCHES_TWICE = -2;
 
 /**
  * Put the rode under a given load at the bow, horizontal and vertical, and write where the bow
- * comes to lie and everything else into `out`. Works down from the bow: a piece hangs until the
- * vertical load falls to that of a line lying along the bed.
+ * comes to lie and everything else into `out`; the four columns of change only where `bends` is
+ * true. Works down from the bow: a piece hangs until the vertical load falls to that of a line
+ * lying along the bed.
  */
 export function place(
   p: PreparedRode,
   h: number,
   v: number,
   out: Float64Array,
+  bends: boolean,
 ): void {
+  begin(h, v, out);
   const bedV = h * p.tan;
-  let reach = 0;
-  let height = 0;
-  let stretch = 0;
-  let byLoad = 0;
-  let byVertical = 0;
-  let heightBy = 0;
   let vb = v;
-  let tb = Math.sqrt(h * h + vb * vb);
-  let sb = tb > 0 ? vb / tb : 0;
-  let piece = p.count - 1;
-  let grounded = 0;
-  let share = NaN;
-  let bedTension = h / p.cos;
-  out[BOW_TENSION] = tb;
-  for (; piece >= 0; piece--) {
-    const w = p.weightNPerM[piece]!;
-    const perN = p.metresPerN[piece]!;
-    const strain = p.strainPerN[piece]!;
-    let l = p.lengthM[piece]!;
-    let va = vb - w * l;
-    let ta: number;
-    let sa: number;
-    const touches = va <= bedV && piece < p.firstFree;
-    if (touches) {
-      grounded = l;
-      l = vb > bedV ? (vb - bedV) * perN : 0;
-      grounded -= l;
-      va = bedV;
-      ta = bedTension;
-      sa = p.sin;
-    } else {
-      ta = Math.sqrt(h * h + va * va);
-      sa = ta > 0 ? va / ta : 0;
+  for (let i = p.count - 1; i >= 0; i--) {
+    const l = p.lengthM[i]!;
+    const va = vb - p.weightNPerM[i]! * l;
+    if (va <= bedV && i < p.firstFree) {
+      const hangs = vb > bedV ? (vb - bedV) * p.metresPerN[i]! : 0;
+      if (hangs > 0) hang(p, i, h, bedV, vb, hangs, out, bends);
+      lay(p, i, l - hangs, h * p.sec, out, bends);
+      return;
     }
-    if (l > 0) {
-      const sum = va + vb;
-      const rate = sum / (ta + tb);
-      const wl = vb - va;
-      const turn =
-        va >= 0
-          ? Math.log1p((wl * (1 + rate)) / (va + ta))
-          : 2 * Math.atanh(wl / (ta + tb));
-      const x = h > 0 ? h * turn * perN : 0;
-      reach += x + h * l * strain;
-      height += l * (rate + 0.5 * sum * strain);
-      stretch += 0.5 * strain * (0.5 * l * (ta + tb + sum * rate) + h * x);
-      byLoad += (turn - sb + sa) * perN + l * strain;
-      byVertical -= (h * l * rate) / (ta * tb);
-      heightBy += (sb - sa) * perN + l * strain;
-    }
-    if (touches) break;
-    const hung = p.hungN[piece]!;
-    vb = va;
-    tb = ta;
-    sb = sa;
-    if (hung === 0) continue;
-    vb -= hung;
-    if (vb < bedV && piece <= p.firstFree) {
+    hang(p, i, h, va, vb, l, out, bends);
+    vb = va - p.hungN[i]!;
+    if (vb < bedV && i < p.firstFree) {
       // The weight itself is the touchdown: the bed still bears part of it.
-      share = (va - bedV) / hung;
-      bedTension -= (bedV - vb) * p.dragPerN;
-      piece--;
-      grounded = p.lengthM[piece]!;
-      break;
+      out[LIFTED_SHARE] = (va - bedV) / (va - vb);
+      const tension = h * p.sec - (bedV - vb) * p.dragPerN;
+      lay(p, i - 1, p.lengthM[i - 1]!, tension, out, bends);
+      return;
     }
-    tb = Math.sqrt(h * h + vb * vb);
-    sb = vb / tb;
   }
-  out[LOAD] = h;
-  out[BOW_VERTICAL] = v;
-  out[REACH] = reach;
-  out[HEIGHT] = height;
-  out[STRETCH] = stretch;
-  out[REACH_BY_LOAD] = byLoad;
-  out[REACH_BY_VERTICAL] = byVertical;
-  out[HEIGHT_BY_LOAD] = byVertical;
-  out[HEIGHT_BY_VERTICAL] = heightBy;
-  out[LIFTED_SHARE] = share;
-  out[ON_BOTTOM] = 0;
   out[ANCHOR_HORIZONTAL] = h;
   out[ANCHOR_VERTICAL] = vb;
-  if (piece >= 0) lay(p, piece, grounded, bedTension, out);
 }
 
-/** Add the part on the bottom, `grounded` metres of `piece` and all below it, to what hangs. */
-export function lay(
+function begin(h: number, v: number, out: Float64Array): void {
+  out[REACH] = 0;
+  out[HEIGHT] = 0;
+  out[LOAD] = h;
+  out[BOW_VERTICAL] = v;
+  out[BOW_TENSION] = Math.sqrt(h * h + v * v);
+  out[ON_BOTTOM] = 0;
+  out[STRETCH] = 0;
+  out[LIFTED_SHARE] = NaN;
+  out[REACH_BY_LOAD] = 0;
+  out[REACH_BY_VERTICAL] = 0;
+  out[HEIGHT_BY_VERTICAL] = 0;
+  out[HEIGHT_BY_LOAD] = 0;
+}
+
+/** Add `l` metres of piece `i`, hanging, whose vertical load grows from `va` to `vb`. */
+function hang(
   p: PreparedRode,
-  piece: number,
+  i: number,
+  h: number,
+  va: number,
+  vb: number,
+  l: number,
+  out: Float64Array,
+  bends: boolean,
+): void {
+  const ta = Math.sqrt(h * h + va * va);
+  const tb = Math.sqrt(h * h + vb * vb);
+  const perN = p.metresPerN[i]!;
+  const strain = p.strainPerN[i]!;
+  const weight = l * p.weightNPerM[i]!;
+  const soft = l * strain;
+  const sum = va + vb;
+  const both = ta + tb;
+  const rate = sum / both;
+  // asinh(vb / h) - asinh(va / h) without cancellation.
+  const turn =
+    va >= 0
+      ? Math.log1p((weight * (1 + rate)) / (va + ta))
+      : 2 * Math.atanh(weight / both);
+  const across = h > 0 ? h * turn * perN : 0;
+  out[REACH]! += across + h * soft;
+  out[HEIGHT]! += l * rate + 0.5 * sum * soft;
+  out[STRETCH]! += 0.5 * strain * (0.5 * l * (both + sum * rate) + h * across);
+  if (!bends) return;
+  const bySine = vb / tb - (ta > 0 ? va / ta : p.sin);
+  const mixed = h > 0 ? (h * l * rate) / (ta * tb) : 0;
+  out[REACH_BY_LOAD]! += (turn - bySine) * perN + soft;
+  out[HEIGHT_BY_VERTICAL]! += bySine * perN + soft;
+  out[REACH_BY_VERTICAL]! -= mixed;
+  out[HEIGHT_BY_LOAD]! -= mixed;
+}
+
+/**
+ * Height of the bow and its change with vertical load over a level bed, as {@link place} has them,
+ * at less cost: all that the search for the vertical load needs.
+ */
+export function rise(
+  p: PreparedRode,
+  h: number,
+  v: number,
+  out: Float64Array,
+): void {
+  let height = 0;
+  let by = 0;
+  let vb = v;
+  let tb = Math.sqrt(h * h + vb * vb);
+  for (let i = p.count - 1; i >= 0; i--) {
+    const perN = p.metresPerN[i]!;
+    const strain = p.strainPerN[i]!;
+    let l = p.lengthM[i]!;
+    let va = vb - p.weightNPerM[i]! * l;
+    const touches = va <= 0 && i < p.firstFree;
+    if (touches) {
+      va = 0;
+      l = vb * perN;
+    }
+    const ta = Math.sqrt(h * h + va * va);
+    if (l > 0) {
+      height += l * (va + vb) * (1 / (ta + tb) + 0.5 * strain);
+      by += (ta > 0 ? vb / tb - va / ta : 1) * perN + l * strain;
+    }
+    if (touches) break;
+    const hung = p.hungN[i]!;
+    vb = va - hung;
+    if (vb < 0 && i < p.firstFree) break;
+    tb = hung === 0 ? ta : Math.sqrt(h * h + vb * vb);
+  }
+  out[HEIGHT] = height;
+  out[HEIGHT_BY_VERTICAL] = by;
+}
+
+/** Add what lies on the bottom: `grounded` metres of piece `top` and all below it. */
+function lay(
+  p: PreparedRode,
+  top: number,
   grounded: number,
   topTension: number,
   out: Float64Array,
+  bends: boolean,
 ): void {
   const drag = p.dragPerN;
   let onBottom = 0;
   let stretch = 0;
-  let tension = Math.max(0, topTension);
   let soft = 0;
+  let tension = topTension > 0 ? topTension : 0;
   let l = grounded;
-  for (let i = piece; ;) {
+  for (let i = top; ;) {
     const lost = drag * p.weightNPerM[i]!;
     const strain = p.strainPerN[i]!;
     // Friction may take up the whole tension before the end of the piece.
@@ -165,16 +202,27 @@ export function lay(
     tension = Math.max(0, tension - drag * p.hungN[i + 1]!);
     l = p.lengthM[i]!;
   }
-  const length = onBottom + stretch;
   out[ON_BOTTOM] = onBottom;
-  out[REACH]! += p.cos * length;
-  out[HEIGHT]! += p.sin * length;
+  out[REACH]! += p.cos * (onBottom + stretch);
+  out[HEIGHT]! += p.sin * (onBottom + stretch);
   out[STRETCH]! += stretch;
-  const cd = drag * soft;
-  out[REACH_BY_LOAD]! += soft - p.sin * cd;
-  out[REACH_BY_VERTICAL]! += p.cos * cd;
-  out[HEIGHT_BY_LOAD]! += p.tan * (soft - p.sin * cd);
-  out[HEIGHT_BY_VERTICAL]! += p.sin * cd;
   out[ANCHOR_HORIZONTAL] = tension * p.cos;
   out[ANCHOR_VERTICAL] = tension * p.sin;
+  if (!bends) return;
+  const held = drag * soft;
+  out[REACH_BY_LOAD]! += soft - p.sin * held;
+  out[HEIGHT_BY_LOAD]! += p.tan * (soft - p.sin * held);
+  out[REACH_BY_VERTICAL]! += p.cos * held;
+  out[HEIGHT_BY_VERTICAL]! += p.sin * held;
+}
+
+/** Change of horizontal load with reach at a steady height of the bow, N/m. */
+export function stiffnessOf(out: Float64Array): number {
+  const turned = out[HEIGHT_BY_LOAD]!;
+  // A rode that lies level all the way to the bow cannot turn.
+  const byTurn =
+    turned === 0
+      ? 0
+      : (out[REACH_BY_VERTICAL]! * turned) / out[HEIGHT_BY_VERTICAL]!;
+  return 1 / (out[REACH_BY_LOAD]! - byTurn);
 }

@@ -125,6 +125,8 @@ export function describeLie(
   out: Float64Array,
 ): RodeLie {
   const name = STATES[state] ?? refuseLie(state);
+  const reachM = out[K.REACH]!;
+  K.place(p, out[K.LOAD]!, out[K.BOW_VERTICAL]!, out, true);
   const across = out[K.ANCHOR_HORIZONTAL]!;
   const up = out[K.ANCHOR_VERTICAL]!;
   const bedDeg = rode.seabedSlopeDeg ?? 0;
@@ -135,7 +137,7 @@ export function describeLie(
   return {
     state: name,
     horizontalLoadN: out[K.LOAD]!,
-    horizontalReachM: out[K.REACH]!,
+    horizontalReachM: reachM,
     bowTensionN: out[K.BOW_TENSION]!,
     bowVerticalN: out[K.BOW_VERTICAL]!,
     bowAngleDeg: Math.atan2(out[K.BOW_VERTICAL]!, out[K.LOAD]!) / RAD,
@@ -149,19 +151,10 @@ export function describeLie(
     ropeOnBottomM: ropeWithin(rode, lengthOnBottomM),
     stretchM: out[K.STRETCH]!,
     weightLiftedShare: share >= 0 ? share : null,
-    stiffnessNPerM: name === "slack" ? null : stiffnessOf(out),
+    stiffnessNPerM: name === "slack" ? null : K.stiffnessOf(out),
     greatestSlackReachM: slackReachOf(rode, p),
     tooShort: !(p.totalM > rode.bowHeightAboveAnchorM),
   };
-}
-
-/** Change of horizontal load with reach at a steady height of the bow, N/m. */
-export function stiffnessOf(out: Float64Array): number {
-  const reachByLoad =
-    out[K.REACH_BY_LOAD]! -
-    (out[K.REACH_BY_VERTICAL]! * out[K.HEIGHT_BY_LOAD]!) /
-      out[K.HEIGHT_BY_VERTICAL]!;
-  return 1 / reachByLoad;
 }
 
 function slackReachOf(rode: Rode, p: PreparedRode): number {

@@ -47,14 +47,23 @@ export interface PreparedRode {
   readonly strainPerN: Float64Array;
   /** Weight in water hung at the lower end of each piece, N; negative for a float. */
   readonly hungN: Float64Array;
+  /**
+   * Vertical load at the bow, less that of a line along the bed, at which the touchdown passes from
+   * one piece to the next, or takes up and leaves a weight; ascending, the last one Infinity.
+   */
+  readonly marksN: Float64Array;
   /** Lowest piece that a float keeps off the bed; `count` without floats. */
   readonly firstFree: number;
   /** Weight in water of all that a float keeps off the bed, floats included, N; 0 without floats. */
   readonly floatedN: number;
-  /** Sine, cosine, tangent of the bed's slope. */
+  /** Sine of the bed's slope. */
   readonly sin: number;
+  /** Its cosine. */
   readonly cos: number;
+  /** Its tangent. */
   readonly tan: number;
+  /** One over its cosine. */
+  readonly sec: number;
   /** Tension lost towards the anchor for a newton of rode on the bed. */
   readonly dragPerN: number;
   /** Whole unstretched length, m, and weight in water, weights and floats included, N. */
@@ -63,6 +72,12 @@ export interface PreparedRode {
   /** Unstretched length and weight of all but the lowest piece, weights included. */
   readonly upperM: number;
   readonly upperN: number;
+  /** How much more than its length less the height a rode may reach while slack, at most, m; Infinity unless the bed is level and there are no floats. */
+  readonly slackStretchM: number;
+  /** Stretch of all but the lowest piece for a newton of even tension, m. */
+  readonly upperStretchPerN: number;
+  /** Length of the heaviest piece that weighs a newton, m. */
+  readonly leastMetresPerN: number;
   /** Weight below a point of the rode, averaged over its length, N. */
   readonly meanBelowN: number;
   /** Stretch of the whole rode for a newton of even tension, m. */
@@ -72,7 +87,6 @@ export interface PreparedRode {
 /** Make a rode ready for the kernels. Unchecked: lengths, weights and stiffnesses are taken to be positive. */
 export function prepareRode(rode: RodeData): PreparedRode {
   const pieces = splitAtLoads(rode.segments, rode.weights ?? []);
-  const slope = (rode.seabedSlopeDeg ?? 0) * RAD;
   const column = (of: (p: Piece) => number) => Float64Array.from(pieces, of);
   const firstFloat = pieces.findIndex((p) => p.hungN < 0);
   let totalM = 0;
@@ -100,17 +114,44 @@ export function prepareRode(rode: RodeData): PreparedRode {
     hungN: column((p) => p.hungN),
     firstFree,
     floatedN,
-    sin: Math.sin(slope),
-    cos: Math.cos(slope),
-    tan: Math.tan(slope),
-    dragPerN: Math.sin(slope) + (rode.bedFriction ?? 0) * Math.cos(slope),
+    marksN: marksOf(pieces, firstFree, floatedN),
+    ...bedOf(rode),
     totalM,
     totalN,
     upperM: totalM - lowest.lengthM,
     upperN: totalN - lowest.lengthM * lowest.weightInWaterNPerM,
+    slackStretchM:
+      firstFree === pieces.length && !rode.seabedSlopeDeg
+        ? totalN * stretchPerN
+        : Infinity,
+    upperStretchPerN: stretchPerN - lowest.lengthM / lowest.axialStiffnessN,
+    leastMetresPerN: 1 / Math.max(...pieces.map((q) => q.weightInWaterNPerM)),
     meanBelowN: below / totalM,
     stretchPerN,
   };
+}
+
+function marksOf(
+  pieces: readonly Piece[],
+  firstFree: number,
+  floatedN: number,
+): Float64Array {
+  const marks: number[] = [];
+  let hanging = floatedN;
+  for (const p of pieces.slice(0, firstFree).reverse()) {
+    hanging += p.lengthM * p.weightInWaterNPerM;
+    marks.push(hanging);
+    if (p.hungN > 0) marks.push((hanging += p.hungN));
+  }
+  return Float64Array.from([...marks, Infinity]);
+}
+
+function bedOf(rode: RodeData) {
+  const slope = (rode.seabedSlopeDeg ?? 0) * RAD;
+  const sin = Math.sin(slope);
+  const cos = Math.cos(slope);
+  const dragPerN = sin + (rode.bedFriction ?? 0) * cos;
+  return { sin, cos, tan: Math.tan(slope), sec: 1 / cos, dragPerN };
 }
 
 interface Piece extends PieceData {

@@ -1,16 +1,19 @@
-import { bracketedRoot } from "../core/roots.js";
 import {
+  AGROUND,
   BOW_VERTICAL,
   HEIGHT,
   HEIGHT_BY_LOAD,
   HEIGHT_BY_VERTICAL,
+  LIFTED,
   REACH,
   REACH_BY_LOAD,
   REACH_BY_VERTICAL,
   SLACK,
+  TOUCHES_TWICE,
   place,
+  stiffnessOf,
 } from "./kernel.js";
-import { settle, solveForward } from "./solve.js";
+import { lowestVertical, solveForward, stateOf, verticalFor } from "./solve.js";
 import type { PreparedRode } from "./prepare.js";
 
 /** Allowed miss of the bow, per metre of rode. */
@@ -18,8 +21,9 @@ const CLOSE = 2e-12;
 const MOST_STEPS = 30;
 
 /**
- * Lay a prepared rode so that the bow stands at a given reach from the anchor: fills `out` and
- * answers the state as {@link solveForward} does. Within the slack reach the load is zero.
+ * Lay a prepared rode so that the bow stands at a given reach from the anchor: fills `out`, the
+ * columns of change too, and answers the state as {@link solveForward} does. Within the slack reach
+ * the load is zero.
  */
 export function solveReach(
   p: PreparedRode,
@@ -27,14 +31,19 @@ export function solveReach(
   reachM: number,
   out: Float64Array,
 ): number {
-  const state = solveForward(p, heightM, 0, out);
-  if (state < 0) return state;
-  const slackM = out[REACH]!;
-  if (state === SLACK && reachM <= slackM)
-    return slacken(p, heightM, reachM, out);
-  if (reachM <= slackM) return state;
+  let slackM = p.totalM - heightM;
+  if (!(reachM > slackM + p.slackStretchM && reachM > 0)) {
+    const state = solveForward(p, heightM, 0, out);
+    if (state === AGROUND) return state;
+    // A float may bring a slack rode down twice that lies clear under load.
+    slackM = state === TOUCHES_TWICE ? 0 : out[REACH]!;
+    if (state === SLACK && reachM <= slackM)
+      return slacken(p, heightM, reachM, out);
+    if (reachM <= slackM) return state;
+  }
   return (
-    approach(p, heightM, reachM, slackM, out) ?? search(p, heightM, reachM, out)
+    approach(p, heightM, reachM, slackM, out) ??
+    search(p, heightM, reachM, slackM, out)
   );
 }
 
@@ -48,7 +57,7 @@ function slacken(
   if (p.tan !== 0) {
     const level = { ...p, sin: 0, cos: 1, tan: 0 };
     solveForward(level, heightM - reachM * p.tan, 0, out);
-    place(p, 0, out[BOW_VERTICAL]!, out);
+    place(p, 0, out[BOW_VERTICAL]!, out, true);
   }
   out[REACH] = reachM;
   return SLACK;
@@ -64,73 +73,91 @@ function approach(
 ): number | undefined {
   const close = CLOSE * p.totalM;
   let h = loadGuess(p, heightM, reachM, slackM);
-  solveForward(p, heightM, h, out);
+  let v = verticalFor(p, heightM, h, out);
   for (let i = 0; i < MOST_STEPS; i++) {
+    place(p, h, v, out, true);
     const dx = reachM - out[REACH]!;
     const dz = heightM - out[HEIGHT]!;
-    if (Math.abs(dx) + Math.abs(dz) <= close)
-      return settle(p, h, out[BOW_VERTICAL]!, out);
+    if (Math.abs(dx) + Math.abs(dz) <= close) {
+      const state = stateOf(p, out);
+      return state < 0 ? undefined : state;
+    }
     const xh = out[REACH_BY_LOAD]!;
     const xv = out[REACH_BY_VERTICAL]!;
     const zh = out[HEIGHT_BY_LOAD]!;
     const zv = out[HEIGHT_BY_VERTICAL]!;
     const det = xh * zv - xv * zh;
     const dh = (dx * zv - dz * xv) / det;
-    const dv = (dz * xh - dx * zh) / det;
-    const v = out[BOW_VERTICAL]!;
-    const bedV = h * p.tan + p.floatedN;
-    const change =
-      Math.abs(dh) < 0.5 * h
-        ? h + dh
-        : h * Math.exp(Math.max(-2, Math.min(2, dh / h)));
-    h = change;
-    place(
-      p,
-      h,
-      Math.max(v + dv, h * p.tan + p.floatedN + 0.1 * (v - bedV)),
-      out,
-    );
+    const above = v - lowestVertical(p, h);
+    v += (dz * xh - dx * zh) / det;
+    h = dh > -0.7 * h && dh < 2 * h ? h + dh : dh > 0 ? 3 * h : 0.3 * h;
+    v = Math.max(v, lowestVertical(p, h) + 0.1 * above);
   }
   return undefined;
 }
 
-/** Reach grows steadily with load: bracket the load and close in. */
+/** Reach grows steadily with load: Newton search in the load alone, kept within a bracket. */
 function search(
   p: PreparedRode,
   heightM: number,
   reachM: number,
+  slackM: number,
   out: Float64Array,
 ): number {
-  const miss = (logLoad: number) => {
-    solveForward(p, heightM, Math.exp(logLoad), out);
-    return out[REACH]! - reachM;
-  };
-  const start = Math.log(Math.abs(p.totalN));
-  let low = start;
-  let high = start;
-  for (let i = 0; i < 200 && miss(high) < 0; i++) high += 1;
-  for (let i = 0; i < 600 && miss(low) > 0; i++) low -= 1;
-  return solveForward(
-    p,
-    heightM,
-    Math.exp(bracketedRoot(miss, low, high)),
-    out,
-  );
+  let low = 0;
+  let high = Infinity;
+  let h = loadGuess(p, heightM, reachM, slackM);
+  let state = LIFTED;
+  for (let i = 0; i < 10 * MOST_STEPS; i++) {
+    state = solveForward(p, heightM, h, out);
+    place(p, h, out[BOW_VERTICAL]!, out, true);
+    const over = out[REACH]! - reachM;
+    if (Math.abs(over) <= CLOSE * p.totalM) return state;
+    // A float brings a rode down twice at light load: then NaN, and the load is too small.
+    if (over > 0) high = h;
+    else low = h;
+    let next = h - over * stiffnessOf(out);
+    if (!(next > low && next < high))
+      next =
+        high === Infinity ? 4 * h : low === 0 ? h / 16 : Math.sqrt(low * high);
+    if (next === low || next === high) return state;
+    h = next;
+  }
+  return state;
 }
 
-/** Load to start from. */
+/** Load to start from: a level catenary, a shallow hanging one, or a line drawn taut. */
 function loadGuess(
   p: PreparedRode,
   heightM: number,
   reachM: number,
   slackM: number,
 ): number {
+  const spare = p.totalM - reachM;
+  const most = p.totalM - slackM;
+  const w = Math.abs(p.totalN) / p.totalM;
+  if (spare > 0 && most > 0) {
+    const part = spare / most;
+    const q = (2 / 9) * (1 / (part * part) - 1);
+    const hanging = heightM * Math.sqrt(1 + 2 * q);
+    if (hanging < p.totalM) return q * heightM * topWeight(p, hanging);
+  }
   const chord = Math.sqrt(reachM * reachM + heightM * heightM);
-  const sag = p.totalM * p.totalM - heightM * heightM;
-  const w = p.totalN / p.totalM;
   const over = chord - p.totalM;
-  if (over > 0)
-    return Math.max(((over / p.stretchPerN) * reachM) / chord, w * heightM);
-  const lambda = Math.sqrt(Math.max(1e-4, 3 * (sag / (reachM * reachM) - 1)));
-  return (Math.abs(w) * reachM) / (2 * lambda) + 0 * slackM;
+  if (over >= 0)
+    return ((over + 1e-4 * p.totalM) / p.stretchPerN) * (reachM / chord);
+  const sag = (p.totalM * p.totalM - heightM * heightM) / (reachM * reachM) - 1;
+  return (w * reachM) / Math.sqrt(12 * Math.max(1e-6, sag));
+}
+
+/** Mean weight per metre of the uppermost `lengthM` of the rode. */
+function topWeight(p: PreparedRode, lengthM: number): number {
+  let weight = 0;
+  let left = lengthM;
+  for (let i = p.count - 1; i >= 0 && left > 0; i--) {
+    const l = Math.min(left, p.lengthM[i]!);
+    weight += l * p.weightNPerM[i]!;
+    left -= l;
+  }
+  return weight / lengthM;
 }

@@ -83,7 +83,7 @@ export function rodeForLoadUnchecked(rode: RodeForLoadInput): RodeForLoad {
   const over = (veeredM: number) => {
     const p = prepareRode(veered(rode, veeredM, wholeAtBow));
     const anchorV = rode.horizontalLoadN * Math.tan(slope * RAD);
-    place(p, rode.horizontalLoadN, anchorV + p.totalN, out);
+    place(p, rode.horizontalLoadN, anchorV + p.totalN, out, false);
     return out[HEIGHT]! - heightM;
   };
   const least = 1e-6;
