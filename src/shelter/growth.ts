@@ -250,3 +250,11 @@ export function growAlike(
   blow.fetchM = whole;
   out.hm0M = Math.min(out.hm0M, significantCap(blow.depthM));
 }
+
+/** Time in which an adjusted wind raises a sea of this height where neither fetch nor depth limits it. */
+export function durationOf(hm0M: number, adjustedMps: number): number {
+  if (!(hm0M > 0 && adjustedMps > 0)) return 0;
+  const h = (G * hm0M) / (adjustedMps * adjustedMps);
+  const tau = power(h / RESTRICTED.hd, 1 / RESTRICTED.hdExponent);
+  return (tau * adjustedMps) / G;
+}

@@ -11,7 +11,7 @@ import {
 } from "./linear.js";
 import { REFLECTION, reflected } from "./reflection.js";
 import { type SwellShare, swellShare } from "./swell.js";
-import type { baySchema, SwellAt, swellSchema } from "./swellAt.js";
+import type { baySchema, SwellAt, swellSchema } from "./swellTypes.js";
 import type { Gap } from "./window.js";
 
 type Bay = z.output<typeof baySchema>;

@@ -1,0 +1,110 @@
+import { RAD, turnDeg } from "../core/angles.js";
+import { between, directionBetween, noWind, type Wind, windAt } from "./forecast.js";
+import { advance, type History, noHistory } from "./history.js";
+import { levelAt, type PreparedStay, type SwellNow, swellNow } from "./prepareStay.js";
+import { type Moment, type Sea, type StepScratch, stepScratch, stepSea, unknownSea } from "./step.js";
+import { onStream } from "./stream.js";
+
+/** One step of a stay as it came out. */
+export interface Step {
+  timeMs: number;
+  wind: Wind;
+  swell: SwellNow;
+  /** What the berth met. */
+  moment: Moment;
+  sea: Sea;
+  /** Rate of the stream, NaN where it is not known, 0 where none was given. */
+  streamMps: number;
+  /** Whether the stream would stop the waves. */
+  blocked: boolean;
+}
+
+/** The wind of this long before the stay is looked at for how long it has blown. */
+const LOOK_BACK_MS = 12 * 3_600_000;
+
+/** Reckon every step of a stay. */
+export function runStay(stay: PreparedStay): Step[] {
+  const { input, times } = stay;
+  const most = Math.max(0, ...input.forecast.rows.map((r) => r.members?.length ?? 0));
+  const room = stepScratch(most);
+  const history = noHistory();
+  const first = input.forecast.rows[0]!.timeMs;
+  const from = Math.max(first, input.stay.fromMs - LOOK_BACK_MS);
+  const back = Math.ceil(Math.max(0, input.stay.fromMs - from) / input.stepMs);
+  for (let k = back; k > 0; k--)
+    lookBack(stay, input.stay.fromMs - k * input.stepMs, history, room);
+  return times.map((timeMs) => stepAt(stay, timeMs, history, room));
+}
+
+function lookBack(stay: PreparedStay, timeMs: number, history: History, room: StepScratch): void {
+  const wind = noWind();
+  windAt(stay.input.forecast, timeMs, wind);
+  const { berth } = levelAt(stay, timeMs);
+  advance(history, berth, wind.windMps, wind.windFromDeg, stay.input.stepMs / 1000, room);
+}
+
+function stepAt(stay: PreparedStay, timeMs: number, history: History, room: StepScratch): Step {
+  const { input, judge } = stay;
+  const wind = noWind();
+  windAt(input.forecast, timeMs, wind);
+  const level = levelAt(stay, timeMs);
+  advance(history, level.berth, wind.windMps, wind.windFromDeg, input.stepMs / 1000, room);
+  const swell = swellNow(stay, level, timeMs);
+  const stream = streamNow(stay, timeMs);
+  const towards = stream.rateMps * Math.cos(turnDeg(stream.towardsDeg, history.seaFromDeg + 180) * RAD);
+  const bent = onStream(Math.max(room.growth.periodS, 0.5), towards);
+  const moment: Moment = {
+    windMps: wind.windMps,
+    windFromDeg: wind.windFromDeg,
+    sigmaDeg: wind.sigmaDeg,
+    durationS: history.durationS,
+    swellM: Math.sqrt(swell.hm0M * swell.hm0M + history.oldM * history.oldM),
+    swellFromDeg: swell.hm0M > history.oldM ? swell.fromDeg : history.oldFromDeg,
+    headingDeg: headingAt(stay, timeMs, stream.rateMps, wind.windFromDeg),
+    streamFactor: bent.factor,
+    members: wind.members,
+  };
+  const sea = unknownSea();
+  if (!Number.isNaN(wind.windMps)) stepSea(level.berth, moment, judge, room, sea);
+  applyGustLimit(sea, wind.gustMps, input.gustLimitMps);
+  return { timeMs, wind, swell, moment, sea, streamMps: stream.rateMps, blocked: bent.blocked };
+}
+
+/** A gust above the limit makes the hour untenable whatever the sea. */
+function applyGustLimit(sea: Sea, gustMps: number, limitMps = Infinity): void {
+  if (!(gustMps > limitMps) || sea.comfort === "unknown") return;
+  sea.comfort = "untenable";
+  sea.untenable = 1;
+  sea.poor = 1;
+}
+
+/** A stream of this rate may set a vessel across the wind; common practice, no source. */
+const SETTING_MPS = 0.5;
+
+/** Heading where it is given; across the wind, the unsafe side, where a stream runs and it is not; else the wind's, NaN. */
+function headingAt(
+  { input }: PreparedStay,
+  timeMs: number,
+  streamMps: number,
+  windFromDeg: number,
+): number {
+  if (input.lying !== undefined) {
+    const found = between(input.lying, timeMs, input.forecast.longestGapMs);
+    if (found !== null)
+      return directionBetween(found.a.headingDeg, found.b.headingDeg, found.part);
+    return windFromDeg + 90;
+  }
+  return streamMps < SETTING_MPS ? NaN : windFromDeg + 90;
+}
+
+function streamNow({ input }: PreparedStay, timeMs: number): { rateMps: number; towardsDeg: number } {
+  if (input.stream === undefined) return { rateMps: 0, towardsDeg: 0 };
+  const found = between(input.stream, timeMs, input.forecast.longestGapMs);
+  if (found === null) return { rateMps: NaN, towardsDeg: NaN };
+  const { a, b, part } = found;
+  const east = mix(a.rateMps * Math.sin(a.towardsDeg * RAD), b.rateMps * Math.sin(b.towardsDeg * RAD), part);
+  const north = mix(a.rateMps * Math.cos(a.towardsDeg * RAD), b.rateMps * Math.cos(b.towardsDeg * RAD), part);
+  return { rateMps: Math.sqrt(east * east + north * north), towardsDeg: Math.atan2(east, north) / RAD };
+}
+
+const mix = (a: number, b: number, part: number): number => a + part * (b - a);
