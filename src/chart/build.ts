@@ -115,14 +115,12 @@ function orderCells({ cells, features }: Collected): void {
 function treesOf({ firstPath, draft }: Laid): BoxTree[] {
   const xy = Float64Array.from(draft.xy);
   const starts = Int32Array.from(draft.starts);
-  return firstPath
-    .slice(0, -1)
-    .map((from, i) =>
-      buildBoxTree({
-        xy,
-        starts: starts.subarray(from, firstPath[i + 1]! + 1),
-      }),
-    );
+  return firstPath.slice(0, -1).map((from, i) =>
+    buildBoxTree({
+      xy,
+      starts: starts.subarray(from, firstPath[i + 1]! + 1),
+    }),
+  );
 }
 
 /** The indexed chart of what was collected. */

@@ -104,7 +104,7 @@ const why = (code: string, value: string, basis: string): Reason => ({
 });
 
 /** Cells whose depths count: the largest scales, down to the first that leaves none of the area uncovered. */
-function cellsFor(chart: Chart, area: PlaneArea): Set<number> {
+export function cellsFor(chart: Chart, area: PlaneArea): Set<number> {
   const used = new Set<number>();
   if (chart.cells.length === 1) return used.add(0);
   const [x, y] = somewhereIn(area);

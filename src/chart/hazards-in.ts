@@ -18,7 +18,6 @@ import {
   type HazardDepth,
   type WaterLevel,
 } from "./hazard-depth.js";
-import { drawingOf, type Drawing } from "./drawing.js";
 import { isDoubtful, qualityIn } from "./quality.js";
 import {
   apart,
@@ -73,8 +72,6 @@ export interface Hazard extends HazardDepth {
   within: boolean;
   /** Its nearest point to the middle of the area. */
   position: Position;
-  /** Its shape. */
-  drawing: Drawing;
   /** What the chart says in words. */
   inform: string | null;
   /** The feature. */
@@ -182,6 +179,16 @@ function touches(chart: Chart, area: number, { xy, starts }: BoxTree): boolean {
   return false;
 }
 
+/** What a danger is and the depth to count with, in short. */
+export function dangerOf(
+  chart: Chart,
+  index: number,
+): { kind: HazardKind; leastDepthM: Metres | null } {
+  const f = chart.features[index]!;
+  const { treatAsM } = hazardDepth(f.attributes, depthAround(chart, index));
+  return { kind: kindOf(f), leastDepthM: treatAsM };
+}
+
 function hazardOf(
   chart: Chart,
   index: number,
@@ -206,7 +213,6 @@ function hazardOf(
     position: inside
       ? positionOf(chart.plane, area.x, area.y)
       : positionOf(chart.plane, out.x, out.y),
-    drawing: drawingOf(chart, index),
     inform: textOf(f.attributes["INFORM"]),
     feature: refOf(chart, index),
   };

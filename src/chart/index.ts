@@ -31,7 +31,6 @@ export {
   type Hazards,
 } from "./hazards-in.js";
 export type { HazardDepth, WaterLevel } from "./hazard-depth.js";
-export type { Drawing } from "./drawing.js";
 export {
   seabedNear,
   type SeabedAround,
@@ -40,6 +39,11 @@ export {
 } from "./seabed-near.js";
 export { coverageOf, type Coverage } from "./coverage-of.js";
 export { shoreNear, type ShoreNear } from "./shore-near.js";
+export {
+  surroundingsOf,
+  type ChartedSurroundings,
+  type SurroundingsFound,
+} from "./surroundings-of.js";
 export { marksOf, type ChartedLight, type ChartedMark } from "./marks-of.js";
 export {
   zonesOfConfidence,
