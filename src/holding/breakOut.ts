@@ -97,7 +97,7 @@ const STEPS: WeighStep[] = [
  * const out = breakOut({ anchor: { type: "claw", massKg: 15 }, seabed: "mud, firm", depthM: 8,
  *   cableWeightInWaterNPerM: 12 });
  * console.log(Math.round(out.weightN), Math.round(out.forceN?.likely ?? NaN));
- * // 0 0
+ * // 236 768
  * ```
  */
 export const breakOut = (input: z.input<typeof breakOutInput>): BreakOut =>

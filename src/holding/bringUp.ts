@@ -107,7 +107,7 @@ export interface BringUp {
  * const stop = bringUp({ speedMps: knots(2), displacementKg: 9000, pullN: 400, depthM: 6, cableM: 40,
  *   ultimateN: { low: 2000, likely: 4000, high: 8000 }, readyS: 10, roomM: 100 });
  * console.log(Math.round(stop.distanceM?.likely ?? NaN), stop.verdict);
- * // 0 inTime
+ * // 44 inTime
  * ```
  */
 export const bringUp = (input: z.input<typeof bringUpInput>): BringUp =>

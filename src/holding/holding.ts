@@ -142,7 +142,7 @@ export interface Holding {
  * const anchor = { type: "fixedPlough", massKg: 20 } as const;
  * const sand = holding({ anchor, seabed: "sand, firm" });
  * console.log(sand.rating, Math.round(sand.ultimateN?.likely ?? NaN));
- * // 0 0
+ * // 3 3320
  * const rock = holding({ anchor, seabed: "rock" });
  * console.log(rock.rating, rock.ultimateN);
  * // 0 null

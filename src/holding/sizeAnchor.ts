@@ -45,8 +45,11 @@ export interface AnchorSizes {
  * import { knots, sizeAnchor, vesselFrom } from "hawse";
  * const vessel = vesselFrom({ kind: "yacht", lengthM: 12 });
  * const sizes = sizeAnchor({ vessel, designWindMps: knots(30), seabed: "sand, firm", anchorType: "rollBarScoop" });
- * for (const row of sizes.rows) if (row.applies) console.log(row.method, row.bower.massKg?.toFixed(0), row.bower.chainMm);
- * // 0
+ * for (const row of sizes.rows) if (row.applies) console.log(row.method, row.bower.massKg?.toFixed(0) ?? "-", row.bower.chainMm ?? "-");
+ * // loadTable 19 7
+ * // codeTable 18 8
+ * // fishingVesselRule 31 -
+ * // recreationalLine - -
  * ```
  */
 export const sizeAnchor = (

@@ -30,7 +30,7 @@ export const balancingWindInput = z.strictObject({
  * const wind = (kind: "yacht" | "motorBoat") =>
  *   toKnots(balancingWind({ vessel: vesselFrom({ kind, lengthM: 12 }), streamMps: knots(1) }).windMps);
  * console.log(wind("yacht").toFixed(0), wind("motorBoat").toFixed(0));
- * // 24 12
+ * // 23 12
  * ```
  */
 export function balancingWind(input: z.input<typeof balancingWindInput>): {

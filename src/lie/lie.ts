@@ -108,13 +108,13 @@ const BASIS: Source[] = [
  * @example
  * ```ts
  * import { knots, lie, vesselFrom } from "hawse";
- * const weather = { windMps: knots(12), windFromDeg: 0, streamMps: knots(1), streamTowardsDeg: 270 };
+ * const weather = { windMps: knots(15), windFromDeg: 0, streamMps: knots(1), streamTowardsDeg: 240 };
  * for (const kind of ["yacht", "motorBoat"] as const) {
  *   const { headingDeg, liesTo } = lie({ vessel: vesselFrom({ kind, lengthM: 10 }), ...weather });
  *   console.log(kind, Math.round(headingDeg ?? NaN), liesTo);
  * }
- * // yacht 0 stream
- * // motorBoat 0 between
+ * // yacht 43 stream
+ * // motorBoat 22 wind
  * ```
  */
 export const lie = (input: z.input<typeof lieInput>): Lie =>

@@ -88,7 +88,7 @@ export interface StreamLoad {
  * const ahead = streamLoad({ vessel, streamMps: knots(2) });
  * const abeam = streamLoad({ vessel, streamMps: knots(2), offBowDeg: 90, depthM: 4 });
  * console.log(Math.round(ahead.forceN), Math.round(abeam.forceN));
- * // 0 0
+ * // 220 8454
  * ```
  */
 export const streamLoad = (

@@ -58,7 +58,7 @@ export interface WaveLoad {
  * import { waveLoad } from "hawse";
  * const load = waveLoad({ significantHeightM: 0.5, widthM: 3.8, periodS: 3, draughtM: 0.55 });
  * console.log(Math.round(load.forceN), load.reflection.toFixed(2));
- * // 0 0
+ * // 232 0.62
  * ```
  */
 export function waveLoad(input: z.input<typeof waveLoadInput>): WaveLoad {

@@ -11,7 +11,6 @@ import {
   vesselFrom,
   windAtHeight,
   windLoad,
-  type VesselSketch,
 } from "../../src/lie/index.js";
 import { designLoad } from "../../src/holding/index.js";
 import { NAVAL_CONDITIONS } from "../../src/holding/rules.js";
