@@ -1,4 +1,4 @@
-import { majorTurns, type Turn } from "./kinds.js";
+import { mainLows, type Turn } from "./kinds.js";
 import {
   knotsOf,
   noKnots,
@@ -9,8 +9,6 @@ import {
 import type { PortCurve } from "./source.js";
 import type { TurnTable } from "./table.js";
 
-/** Share of the range under which a dip in a double high water is no low water of its own. */
-export const DOUBLE_SHARE = 0.35;
 /** Longest time from one low water to the next that is taken for a real one, ms. */
 const LONGEST_CYCLE_MS = 1.6 * 12.4206 * 3_600_000;
 
@@ -71,9 +69,7 @@ function byLowWater(
   curve: PortCurve,
   list: KnotList,
 ): Turn | null {
-  const lows = majorTurns(table.turns, DOUBLE_SHARE).filter(
-    (t) => t.kind === "low",
-  );
+  const lows = mainLows(table.turns);
   for (let i = 0; i + 1 < lows.length; i++) {
     const a = lows[i]!;
     const b = lows[i + 1]!;

@@ -59,3 +59,20 @@ export function majorTurns(turns: readonly Turn[], share: number): Turn[] {
     else kept.splice(at, 2);
   }
 }
+
+/** Nearer than this two low waters belong to the same tide. */
+const SAME_TIDE_MS = 7.5 * 3_600_000;
+
+/** Low waters without a lower one close by: the dip of a double high water is left out. */
+export const mainLows = (turns: readonly Turn[]): Turn[] => {
+  const lows = turns.filter((t) => t.kind === "low");
+  return lows.filter((t, i) =>
+    lows.every(
+      (o, j) =>
+        i === j ||
+        Math.abs(o.timeMs - t.timeMs) > SAME_TIDE_MS ||
+        o.heightM > t.heightM ||
+        (o.heightM === t.heightM && j > i),
+    ),
+  );
+};

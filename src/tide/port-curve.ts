@@ -2,11 +2,11 @@ import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
 import { interval, share } from "../core/schema.js";
-import { DOUBLE_SHARE, factorsFor } from "./cubic.js";
+import { factorsFor } from "./cubic.js";
 
 import { harmonicTurns } from "./harmonic-grid.js";
 import { harmonicHeight, prepareHarmonic, type Harmonic } from "./harmonic.js";
-import { majorTurns, withKinds, type Turn } from "./kinds.js";
+import { mainLows, majorTurns, withKinds, type Turn } from "./kinds.js";
 import { constituentsSource, type PortCurve, type TideType } from "./source.js";
 
 /** Constants of a port and the span its curve is made from. */
@@ -15,7 +15,7 @@ export const portCurveInput = z.strictObject({
   tide: constituentsSource,
   /** Span of predictions the curve is made from; half a year or more holds springs and neaps of all seasons. */
   span: interval,
-  /** Key of the curve. Default: low water where high water doubles, else high water. */
+  /** Key of the curve. Default: the one that leaves less; low water where high water doubles. */
   key: z.optional(z.enum(["highWater", "lowWater"])),
   /** Turns that differ by less than this share of the range are taken to be missing from the table. Default 0.12. */
   minorShare: z._default(share(), 0.12),
@@ -45,6 +45,8 @@ export interface PortCurveFound {
   type: TideType;
   /** Rises and falls, or cycles from low water to low water, the curve was made from. */
   pieces: number;
+  /** Root mean square of what the curve leaves, over the span it was made from. */
+  rmsM: number;
 }
 
 /**
@@ -94,10 +96,28 @@ export function portCurveOf(
       heightM: harmonicHeight(h, timeMs),
     })),
   );
-  const key = input.key ?? (doubles(all) ? "lowWater" : "highWater");
+  const type = tideTypeOf(tide.constituents);
+  const [best] = (input.key === undefined ? keysFor(type) : [input.key])
+    .map((key) => fittedBy(key, h, all, input.minorShare))
+    .sort((a, b) => a.rmsM - b.rmsM);
+  return { ...best!, type };
+}
+
+/** Where tides of a day are unequal, one low water may stay out and low water is no key. */
+const keysFor = (type: TideType): PortCurve["key"][] =>
+  type.formNumber < SEMIDIURNAL ? ["highWater", "lowWater"] : ["highWater"];
+
+const SEMIDIURNAL = 0.25;
+
+function fittedBy(
+  key: PortCurve["key"],
+  h: Harmonic,
+  all: readonly Turn[],
+  minorShare: number,
+): Omit<PortCurveFound, "type"> {
   const pieces =
     key === "highWater"
-      ? turnPieces(h, majorTurns(all, input.minorShare))
+      ? turnPieces(h, majorTurns(all, minorShare))
       : cyclePieces(h, all);
   if (pieces.length < FEWEST_PIECES)
     refuse(
@@ -105,10 +125,11 @@ export function portCurveOf(
       "too_short",
       `expected at least ${FEWEST_PIECES} rises, falls or cycles, found ${pieces.length}`,
     );
+  const curve = fitted(key, pieces);
   return {
-    curve: withErrors(fitted(key, pieces), pieces),
-    type: tideTypeOf(tide.constituents),
+    curve: withErrors(curve, pieces),
     pieces: pieces.length,
+    rmsM: leftOver(curve, pieces),
   };
 }
 
@@ -120,21 +141,8 @@ const HALF_STEPS = 24;
 interface Piece {
   start: number;
   rangeM: number;
+  lengthMs: number;
   factors: number[];
-}
-
-/** Whether every fourth cycle from low water to low water, or more, has a second high water. */
-function doubles(all: readonly Turn[]): boolean {
-  const lows = majorTurns(all, DOUBLE_SHARE).filter((t) => t.kind === "low");
-  let doubled = 0;
-  for (let i = 0; i + 1 < lows.length; i++) {
-    const between = all.slice(all.indexOf(lows[i]!), all.indexOf(lows[i + 1]!));
-    const highs = between.filter((t) => t.kind === "high");
-    const top = Math.max(...highs.map((t) => t.heightM));
-    const half = (top + lows[i]!.heightM) / 2;
-    if (highs.filter((t) => t.heightM > half).length > 1) doubled++;
-  }
-  return doubled > 0.25 * (lows.length - 1);
 }
 
 function turnPieces(h: Harmonic, turns: readonly Turn[]): Piece[] {
@@ -148,6 +156,7 @@ function turnPieces(h: Harmonic, turns: readonly Turn[]): Piece[] {
     pieces.push({
       start: b.heightM > a.heightM ? 0 : HALF_STEPS,
       rangeM,
+      lengthMs: b.timeMs - a.timeMs,
       factors: sampled(h, a, b, HALF_STEPS).map((v) => (v - low) / rangeM),
     });
   }
@@ -155,7 +164,7 @@ function turnPieces(h: Harmonic, turns: readonly Turn[]): Piece[] {
 }
 
 function cyclePieces(h: Harmonic, all: readonly Turn[]): Piece[] {
-  const lows = majorTurns(all, DOUBLE_SHARE).filter((t) => t.kind === "low");
+  const lows = mainLows(all);
   const pieces: Piece[] = [];
   for (let i = 0; i + 1 < lows.length; i++) {
     const a = lows[i]!;
@@ -172,6 +181,7 @@ function cyclePieces(h: Harmonic, all: readonly Turn[]): Piece[] {
     pieces.push({
       start: 0,
       rangeM: peak.heightM - (a.heightM + b.heightM) / 2,
+      lengthMs: b.timeMs - a.timeMs,
       factors: sampled(h, a, b, n).map((v, j) => (v - base(j / n)) / scale),
     });
   }
@@ -238,13 +248,30 @@ function settled(key: PortCurve["key"], factors: readonly number[]): number[] {
   });
 }
 
+/** What remains of a piece at its steps, as a share of its range. */
+function remainder(curve: PortCurve, piece: Piece): number[] {
+  const { start, rangeM, factors } = piece;
+  const model = factorsFor(curve, rangeM, start, start + factors.length - 1);
+  return factors.map((f, j) => f - model[j]!);
+}
+
+/** Root mean square of what remains, over time, m. */
+function leftOver(curve: PortCurve, pieces: readonly Piece[]): number {
+  let [squares, time] = [0, 0];
+  for (const piece of pieces) {
+    const left = remainder(curve, piece);
+    const mean = left.reduce((sum, e) => sum + e * e, 0) / left.length;
+    squares += mean * piece.rangeM * piece.rangeM * piece.lengthMs;
+    time += piece.lengthMs;
+  }
+  return Math.sqrt(squares / time);
+}
+
 /** The curve with the 95 % span of what remains at every step. */
 function withErrors(curve: PortCurve, pieces: readonly Piece[]): PortCurve {
   const left: number[][] = curve.springs.map(() => []);
-  for (const { start, rangeM, factors } of pieces) {
-    const model = factorsFor(curve, rangeM, start, start + factors.length - 1);
-    factors.forEach((f, j) => left[start + j]!.push(f - model[j]!));
-  }
+  for (const piece of pieces)
+    remainder(curve, piece).forEach((e, j) => left[piece.start + j]!.push(e));
   const ends = left.map((list) => list.sort((a, b) => a - b));
   return {
     ...curve,

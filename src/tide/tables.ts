@@ -25,6 +25,8 @@ export const ASTRONOMICAL: Readonly<Record<string, Row>> = {
   MM: [0, 1, 0, -1, 0, 0, "MM"],
   MSF: [0, 2, -2, 0, 0, 0, "MM"],
   MF: [0, 2, 0, 0, 0, 0, "MF"],
+  MSM: [0, 1, -2, 1, 0, 0, "MM"], // IHO
+  MSTM: [0, 3, -2, 1, 0, 0, "MF"], // IHO
   MTM: [0, 3, 0, -1, 0, 0, "MF"], // IHO
   MSQM: [0, 4, -2, 0, 0, 0, "MF"], // IHO
   // Diurnal
@@ -43,6 +45,7 @@ export const ASTRONOMICAL: Readonly<Record<string, Row>> = {
   PHI1: [1, 0, 3, 0, 0, -90, null], // IHO
   THETA1: [1, 1, -1, 1, 0, -90, "J1"], // IHO
   J1: [1, 1, 1, -1, 0, -90, "J1"],
+  UPS1: [1, 3, 1, -1, 0, -90, "OO1"], // IHO
   OO1: [1, 2, 1, 0, 0, -90, "OO1"],
   // Semidiurnal
   EPS2: [2, -5, 4, 1, 0, 0, "M2"], // IHO
@@ -50,12 +53,15 @@ export const ASTRONOMICAL: Readonly<Record<string, Row>> = {
   MU2: [2, -4, 4, 0, 0, 0, "M2"],
   N2: [2, -3, 2, 1, 0, 0, "M2"],
   NU2: [2, -3, 4, -1, 0, 0, "M2"],
+  MA2: [2, -2, 1, 0, 0, 0, "M2"], // IHO
+  MB2: [2, -2, 3, 0, 0, 0, "M2"], // IHO
   M2: [2, -2, 2, 0, 0, 0, "M2"],
   LAM2: [2, -1, 0, 1, 0, 180, "M2"],
   L2: [2, -1, 2, -1, 0, 180, "L2"],
   T2: [2, 0, -1, 0, 1, 0, null],
   S2: [2, 0, 0, 0, 0, 0, null],
   R2: [2, 0, 1, 0, -1, 180, null],
+  ETA2: [2, 1, 2, -1, 0, 0, "K2"], // IHO
   K2: [2, 0, 2, 0, 0, 0, "K2"],
   // Terdiurnal
   M3: [3, -3, 3, 0, 0, 0, "M3"],
@@ -68,7 +74,8 @@ export const ALIASES: Readonly<Record<string, string>> = {
   LAMBDA2: "LAM2",
   SIG1: "SIGMA1",
   THE1: "THETA1",
-  EPSILON2: "EPS2",
+  EP2: "EPS2",
+  SGM: "SIGMA1",
 };
 
 /** Compound constituents whose name does not spell its parts in the usual way (IHO list, from memory). */
@@ -91,5 +98,9 @@ export const COMPOUND: Readonly<
     ["S2", -2],
   ],
   N4: [["N2", 2]],
+  OO2: [
+    ["O1", 1],
+    ["Q1", 1],
+  ],
   S3: [["S1", 3]],
 };
