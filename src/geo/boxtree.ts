@@ -115,6 +115,9 @@ function search(
   }
 }
 
+/** Width of the rim round a box for rays, m. */
+const RIM_M = 1e-6;
+
 /** A lower bound of the measure of anything in a box. */
 function measure(
   boxes: Float64Array,
@@ -131,16 +134,14 @@ function measure(
   const x1 = boxes[i + 2]! - x;
   const y1 = boxes[i + 3]! - y;
   if (ray) {
-    const a = x0 * ix;
-    const b = x1 * ix;
-    const c = y0 * iy;
-    const e = y1 * iy;
+    // A hair wider than the box, so that rounding loses no hit on its rim.
+    const a = (x0 - RIM_M) * ix;
+    const b = (x1 + RIM_M) * ix;
+    const c = (y0 - RIM_M) * iy;
+    const e = (y1 + RIM_M) * iy;
     const enter = Math.max(Math.min(a, b), Math.min(c, e), 0);
     const leave = Math.min(Math.max(a, b), Math.max(c, e));
-    // Rounding must not lose a hit on the rim.
-    return x0 <= x1 && enter <= leave * (1 + 1e-12) + 1e-9
-      ? enter * (1 - 1e-12) - 1e-9
-      : Infinity;
+    return x0 <= x1 && enter <= leave ? enter : Infinity;
   }
   const gx = x0 > 0 ? x0 : x1 < 0 ? -x1 : 0;
   const gy = y0 > 0 ? y0 : y1 < 0 ? -y1 : 0;

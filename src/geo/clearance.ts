@@ -59,7 +59,8 @@ function edges(ring: Flat, tree: BoxTree, limit: number, out: Found): number {
     const bx = xy[2 * w]!;
     const by = xy[2 * w + 1]!;
     const d2 = segmentToRing2(ring, ax, ay, bx, by);
-    if (!(d2 < best || (d2 === best && out.vertex < 0))) return;
+    // The same distance found again from the other side is not nearer for being rounded otherwise.
+    if (!(d2 < best * (1 - 1e-12) || (d2 <= best && out.vertex < 0))) return;
     best = d2;
     out.vertex = v;
     touch(ring, ax, ay, bx, by, d2, out);

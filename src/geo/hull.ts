@@ -26,6 +26,7 @@ function chain(xy: Flat): Float64Array {
   const add = (i: number, floor: number): void => {
     const x = xy[2 * i]!;
     const y = xy[2 * i + 1]!;
+    if (top > 0 && hull[top - 2] === x && hull[top - 1] === y) return;
     while (top >= floor + 4 && !isLeft(hull, top - 4, top - 2, x, y)) top -= 2;
     hull[top++] = x;
     hull[top++] = y;
