@@ -5,9 +5,15 @@ import { interval } from "../core/schema.js";
 import type { Metres } from "../core/units.js";
 import { areaSchema, layArea, type Area, type PlaneArea } from "./area.js";
 import { textOf } from "./attributes.js";
-import type { Chart } from "./chart.js";
+import type { Chart, ChartFeature } from "./chart.js";
 import { worstOf } from "./coverage-of.js";
-import { findingsOf, weighs, type Finding } from "./effects.js";
+import {
+  findingsOf,
+  mayBear,
+  weighedBy,
+  weighs,
+  type Finding,
+} from "./effects.js";
 import { coverageIn, skinIsWhole } from "./ground.js";
 import { inForce, type InForce } from "./in-force.js";
 import {
@@ -16,9 +22,10 @@ import {
   type AnchoringPolicy,
   type Effect,
 } from "./policy.js";
-import { qualityIn } from "./quality.js";
+import { qualityIn, type QualityZone } from "./quality.js";
 import {
   apart,
+  boxesMeet,
   chartSchema,
   holdsAll,
   near,
@@ -98,14 +105,14 @@ const reasonOf = (
   chart: Chart,
   index: number,
   finding: Finding,
-  at: { distanceM: number; whole: boolean; force: InForce },
+  at: { distanceM: number; marginM: number; whole: boolean; force: InForce },
 ): AnchoringReason => {
   const { attributes } = chart.features[index]!;
   return {
     code: `chart.${finding.attribute === null ? finding.code : `${finding.attribute}.${finding.code}`}`,
     severity: SEVERITY[finding.effect],
-    value: finding.attribute === null ? finding.code : Number(finding.code),
-    limit: finding.marginM > 0 ? finding.marginM : null,
+    value: finding.code,
+    limit: at.marginM > 0 ? at.marginM : null,
     basis: finding.basis,
     effect: finding.effect,
     feature: refOf(chart, index),
@@ -180,15 +187,20 @@ function reasonsOf(
   { area, policy, stay, errorM }: Setting,
 ): AnchoringReason[] {
   const feature = chart.features[index]!;
+  const marginM = policy.classes[feature.acronym]?.marginM ?? 0;
+  const reachM = marginM + (SURVEYED.has(feature.acronym) ? errorM : 0);
+  if (!boxesMeet(chart, index, area, reachM)) return [];
+  const distanceM = apart(chart, index, area, reachM);
+  if (distanceM > reachM) return [];
   const findings = findingsOf(feature, policy);
-  if (findings.length === 0) return [];
-  const margin =
-    findings[0]!.marginM + (SURVEYED.has(feature.acronym) ? errorM : 0);
-  const distanceM = apart(chart, index, area, margin);
-  if (distanceM > margin) return [];
   const force = inForce(feature.attributes, stay);
-  if (force.during === "no") return [];
-  const at = { distanceM, whole: holdsAll(chart, index, area), force };
+  if (findings.length === 0 || force.during === "no") return [];
+  const at = {
+    distanceM,
+    marginM,
+    whole: holdsAll(chart, index, area),
+    force,
+  };
   return findings.map((f) => reasonOf(chart, index, f, at));
 }
 
@@ -199,9 +211,36 @@ const verdictOf = (
   return worst === "caution" || worst === "none" ? "clear" : worst;
 };
 
-/** Farthest that a policy and the error of position reach. */
-const reachOf = (policy: AnchoringPolicy, errorM: number): number =>
-  Math.max(0, ...Object.values(policy.classes).map((c) => c.marginM)) + errorM;
+/** What the charted quality has to say: where its error cannot be stated nothing can be widened. */
+function qualityReasons(quality: readonly QualityZone[]): AnchoringReason[] {
+  const out: AnchoringReason[] = [];
+  if (quality.some((q) => q.zone === "U"))
+    out.push(gap("CATZOC.6", "U", "the quality of the chart is not assessed"));
+  if (quality.some((q) => q.zone === "D" && q.positionErrorM === null))
+    out.push(gap("CATZOC.5", "D", "positions may be off by more than 500 m"));
+  if (quality.length === 0)
+    out.push({
+      ...gap("noQuality", "none", "the chart does not tell its quality here"),
+      effect: "caution",
+      severity: SEVERITY.caution,
+    });
+  return out;
+}
+
+/** Farthest that a policy and the error of position reach from any feature of the chart. */
+function reachOf(
+  { report }: Chart,
+  { classes }: AnchoringPolicy,
+  errorM: number,
+): number {
+  let reachM = 0;
+  for (const acronym in report.usedByClass)
+    reachM = Math.max(reachM, classes[acronym]?.marginM ?? 0);
+  return reachM + errorM;
+}
+
+const isAnchorage = (f: ChartFeature): boolean =>
+  f.acronym === "ACHARE" || f.acronym === "ACHBRT";
 
 /**
  * Whether the chart lets a vessel anchor in some water, and the code that decides.
@@ -262,20 +301,15 @@ export function anchoringIn(
     errorM: widen ? (errorM ?? 0) : 0,
   };
   const reasons = gapsIn(chart, laid);
-  const anchorages: FeatureRef[] = [];
-  for (const i of near(chart, laid, reachOf(policy, setting.errorM))) {
-    const feature = chart.features[i]!;
+  const weighed = weighedBy(policy);
+  const reachM = reachOf(chart, policy, setting.errorM);
+  const bears = (f: ChartFeature) => mayBear(f, policy, weighed);
+  for (const i of near(chart, laid, reachM, bears))
     reasons.push(...reasonsOf(chart, i, setting));
-    if (
-      (feature.acronym === "ACHARE" || feature.acronym === "ACHBRT") &&
-      apart(chart, i, laid, 0) === 0
-    )
-      anchorages.push(refOf(chart, i));
-  }
-  if (quality.some((q) => q.zone === "U"))
-    reasons.push(
-      gap("CATZOC.6", "U", "the quality of the chart here is not assessed"),
-    );
+  const anchorages = near(chart, laid, 0, isAnchorage)
+    .filter((i) => apart(chart, i, laid, 0) === 0)
+    .map((i) => refOf(chart, i));
+  reasons.push(...qualityReasons(quality));
   reasons.sort(
     (a, b) => weighs(b.effect) - weighs(a.effect) || a.distanceM - b.distanceM,
   );

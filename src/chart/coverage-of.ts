@@ -96,11 +96,7 @@ export function coverageOfArea(chart: Chart, area: Area): Coverage {
 /** Cells whose coverage meets an area, largest scale first. */
 export function cellsMeeting(chart: Chart, area: PlaneArea): number[] {
   const cells = new Set<number>();
-  for (const i of near(chart, area, 0))
-    if (
-      chart.features[i]!.acronym === "M_COVR" &&
-      apart(chart, i, area, 0) === 0
-    )
-      cells.add(chart.features[i]!.cell);
+  for (const i of near(chart, area, 0, (f) => f.acronym === "M_COVR"))
+    if (apart(chart, i, area, 0) === 0) cells.add(chart.features[i]!.cell);
   return [...cells].sort((a, b) => a - b);
 }

@@ -12,7 +12,6 @@ import {
   chartSchema,
   near,
   refOf,
-  serves,
   somewhereIn,
   type FeatureRef,
 } from "./query.js";
@@ -171,11 +170,14 @@ function look(chart: Chart, index: number, tally: Tally): void {
     );
 }
 
-const bears = (f: ChartFeature): boolean =>
-  serves(f, "depth") ||
-  ["SOUNDG", "DEPCNT", "LNDARE", "UNSARE", "M_QUAL", "CTNARE"].includes(
-    f.acronym,
-  );
+const BEARING: ReadonlySet<string> = new Set([
+  ...Object.keys(KIND),
+  "LNDARE",
+  "UNSARE",
+  "M_QUAL",
+  "CTNARE",
+]);
+const bears = (f: ChartFeature): boolean => BEARING.has(f.acronym);
 
 /**
  * The least depth charted in some water: from depth areas, dredged areas, soundings and contours.
@@ -213,11 +215,8 @@ export function depthsInArea(chart: Chart, area: Area): Depths {
   const laid = layArea(chart.plane, area);
   const cells = cellsFor(chart, laid);
   const tally: Tally = { sources: [], land: false, unknown: [] };
-  for (const i of near(chart, laid, 0)) {
-    const f = chart.features[i]!;
-    if (cells.has(f.cell) && bears(f) && apart(chart, i, laid, 0) === 0)
-      look(chart, i, tally);
-  }
+  for (const i of near(chart, laid, 0, (f) => cells.has(f.cell) && bears(f)))
+    if (apart(chart, i, laid, 0) === 0) look(chart, i, tally);
   const { sources, land } = tally;
   const unknown = [...tally.unknown, ...gapsIn(chart, laid, cells)];
   if (land) unknown.push(why("land", "LNDARE", "land lies in the area"));

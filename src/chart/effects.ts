@@ -14,8 +14,6 @@ export interface Finding {
   meaning: string;
   /** The rule behind the effect. */
   basis: string;
-  /** How far round the feature the effect reaches. */
-  marginM: number;
 }
 
 const RANK: Readonly<Record<Effect, number>> = {
@@ -29,69 +27,80 @@ const RANK: Readonly<Record<Effect, number>> = {
 /** Which of two effects weighs more. */
 export const weighs = (effect: Effect): number => RANK[effect];
 
-const POLICY = "anchoring policy";
-
-/** Findings from the listed values of a feature. */
-function byCodes(feature: ChartFeature, policy: AnchoringPolicy): Finding[] {
-  const { attributes } = feature;
-  const restricted = textOf(attributes["RESTRN"]) !== null;
-  const out: Finding[] = [];
-  const names = new Set([
-    ...Object.keys(policy.codes),
+/** Attributes whose listed values a policy weighs. */
+export const weighedBy = (policy: AnchoringPolicy): string[] => [
+  ...new Set([
     "RESTRN",
+    ...Object.keys(policy.codes),
     ...Object.keys(policy.codesWithoutRestriction),
-  ]);
-  for (const attribute of names)
-    for (const entry of listOf(attributes[attribute])) {
-      const code = String(Number(entry));
+  ]),
+];
+
+/** Whether anything about a feature may bear on anchoring. */
+export const mayBear = (
+  { acronym, attributes }: ChartFeature,
+  policy: AnchoringPolicy,
+  weighed: readonly string[],
+): boolean =>
+  policy.classes[acronym] !== undefined ||
+  weighed.some((attribute) => attributes[attribute] !== undefined);
+
+/** Effect that a policy gives a listed value; undefined where it has none. */
+function effectOf(
+  { attributes }: ChartFeature,
+  { codes, codesWithoutRestriction }: AnchoringPolicy,
+  attribute: string,
+  code: string,
+): Effect | undefined {
+  const alone =
+    textOf(attributes["RESTRN"]) === null
+      ? codesWithoutRestriction[attribute]?.[code]
+      : undefined;
+  return alone ?? codes[attribute]?.[code];
+}
+
+/** Findings from the listed values of a feature, those of no effect among them. */
+function byCodes(feature: ChartFeature, policy: AnchoringPolicy): Finding[] {
+  return weighedBy(policy).flatMap((attribute) =>
+    listOf(feature.attributes[attribute]).flatMap((entry) => {
       const effect =
-        (restricted
-          ? undefined
-          : policy.codesWithoutRestriction[attribute]?.[code]) ??
-        policy.codes[attribute]?.[code] ??
-        (attribute === "RESTRN" ? policy.unlistedRestriction : "none");
-      out.push({
-        effect,
+        effectOf(feature, policy, attribute, String(Number(entry))) ??
+        (attribute === "RESTRN" ? policy.unlistedRestriction : undefined);
+      const finding = {
         attribute,
         code: entry,
         meaning:
           meaningOf(attribute, Number(entry)) ??
           "a code that is in no list here",
-        basis: `${POLICY}: ${attribute} ${entry}`,
-        marginM: 0,
-      });
-    }
-  return out;
+        basis: `anchoring policy: ${attribute} ${entry}`,
+      };
+      return effect === undefined ? [] : [{ ...finding, effect }];
+    }),
+  );
 }
 
-/** A class with its own effect: of restricted areas it counts only where nothing is coded. */
-function byClass(feature: ChartFeature, policy: AnchoringPolicy): Finding[] {
+/**
+ * Everything about a feature that bears on anchoring, the weightiest first. A restricted area has
+ * an effect as a class only where no code of it has one.
+ */
+export function findingsOf(
+  feature: ChartFeature,
+  policy: AnchoringPolicy,
+): Finding[] {
+  const findings = byCodes(feature, policy);
   const row = policy.classes[feature.acronym];
-  if (row === undefined) return [];
-  const coded = ["RESTRN", "CATREA"].some(
-    (a) => textOf(feature.attributes[a]) !== null,
-  );
-  if (feature.acronym === "RESARE" && coded) return [];
-  return [
-    {
+  if (
+    row !== undefined &&
+    !(feature.acronym === "RESARE" && findings.length > 0)
+  )
+    findings.push({
       effect: row.effect,
       attribute: null,
       code: feature.acronym,
       meaning: row.basis,
       basis: row.basis,
-      marginM: row.marginM,
-    },
-  ];
-}
-
-/** Everything about a feature that bears on anchoring, the weightiest first. */
-export function findingsOf(
-  feature: ChartFeature,
-  policy: AnchoringPolicy,
-): Finding[] {
-  const margin = policy.classes[feature.acronym]?.marginM ?? 0;
-  return [...byCodes(feature, policy), ...byClass(feature, policy)]
+    });
+  return findings
     .filter((f) => f.effect !== "none")
-    .map((f) => ({ ...f, marginM: margin }))
     .sort((a, b) => weighs(b.effect) - weighs(a.effect));
 }

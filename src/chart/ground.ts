@@ -46,10 +46,7 @@ export function coverageIn(
     [...cellsAt(chart, px, py)].some((cell) => only?.has(cell) ?? true);
   if (known(x, y))
     return endsWithin(chart.coverageEdges, area, known) ? "part" : "whole";
-  const some = near(chart, area, 0).some((i) =>
-    saysCovered(chart.features[i]!),
-  );
-  return some ? "part" : "none";
+  return near(chart, area, 0, saysCovered).length > 0 ? "part" : "none";
 }
 
 /** Whether the chart, or some cells of it, chart depths or land at a point. */

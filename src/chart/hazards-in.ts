@@ -147,6 +147,9 @@ function passableOf(kind: HazardKind, f: ChartFeature): Hazard["passable"] {
   );
 }
 
+const isDepthArea = (f: ChartFeature): boolean =>
+  f.primitive === "area" && serves(f, "depth");
+
 /** Shoal bound of the depth areas at a feature; null where some part has none. */
 function depthAround(chart: Chart, index: number): number | null {
   const tree = chart.trees[index]!;
@@ -154,11 +157,9 @@ function depthAround(chart: Chart, index: number): number | null {
   const v = tree.starts[0]!;
   const [x, y] = [tree.xy[2 * v]!, tree.xy[2 * v + 1]!];
   const spot: PlaneArea = { x, y, radius: 0, ring: null, box: boxOf(tree) };
-  for (const i of near(chart, spot, 0)) {
-    const f = chart.features[i]!;
-    if (!serves(f, "depth") || f.primitive !== "area") continue;
+  for (const i of near(chart, spot, 0, isDepthArea)) {
     if (!touches(chart, i, tree)) continue;
-    const low = numberOf(f.attributes["DRVAL1"]);
+    const low = numberOf(chart.features[i]!.attributes["DRVAL1"]);
     if (low === null) return null;
     least = least === null ? low : Math.min(least, low);
   }
@@ -267,8 +268,7 @@ export function hazardsInArea(
   );
   const widenedM = widen ? (positionErrorM ?? 0) : 0;
   const hazards: Hazard[] = [];
-  for (const i of near(chart, laid, widenedM)) {
-    if (!isHazard(chart.features[i]!)) continue;
+  for (const i of near(chart, laid, widenedM, isHazard)) {
     const d = apart(chart, i, laid, widenedM);
     if (d <= widenedM) hazards.push(hazardOf(chart, i, laid, d));
   }

@@ -115,6 +115,11 @@ export const anchoringPolicy: AnchoringPolicy = {
       27: "caution",
       28: "caution",
       30: "caution",
+      19: "none",
+      24: "none",
+      25: "none",
+      29: "none",
+      32: "none",
     },
     CATDPG: { 3: "prohibited", 4: "prohibited", 2: "unwise" },
     CATACH: {

@@ -1,7 +1,7 @@
 import type { Metres } from "../core/units.js";
 import type { PlaneArea } from "./area.js";
 import { hasCode, numberOf, textOf } from "./attributes.js";
-import type { Chart } from "./chart.js";
+import type { Chart, ChartFeature } from "./chart.js";
 import { apart, near, refOf, type FeatureRef } from "./query.js";
 
 /** Accuracy of one zone of confidence. */
@@ -98,6 +98,8 @@ export interface QualityZone {
   feature: FeatureRef;
 }
 
+const isZone = (f: ChartFeature): boolean => f.acronym === "M_QUAL";
+
 /** Zones of quality that meet an area; errors at a depth, where one is given. */
 export function qualityIn(
   chart: Chart,
@@ -105,9 +107,9 @@ export function qualityIn(
   depthM: Metres | null,
 ): QualityZone[] {
   const depth = Math.max(0, depthM ?? 0);
-  return near(chart, area, 0).flatMap((i) => {
-    const { acronym, attributes } = chart.features[i]!;
-    if (acronym !== "M_QUAL" || apart(chart, i, area, 0) > 0) return [];
+  return near(chart, area, 0, isZone).flatMap((i) => {
+    const { attributes } = chart.features[i]!;
+    if (apart(chart, i, area, 0) > 0) return [];
     const code = numberOf(attributes["CATZOC"]);
     const z = zonesOfConfidence.find((row) => row.code === code) ?? UNKNOWN;
     const own = {

@@ -65,19 +65,36 @@ export function refOf(chart: Chart, index: number): FeatureRef {
 export const serves = (feature: ChartFeature, use: ClassUse): boolean =>
   CLASS_OF.get(feature.acronym)?.uses.includes(use) === true;
 
-/** Features whose boxes come within a margin of an area's box, in the order of the chart. */
+/** Wanted features whose boxes come within a margin of an area's box, in the order of the chart. */
 export function near(
   chart: Chart,
   { box }: PlaneArea,
   marginM: Metres,
+  wanted: (feature: ChartFeature) => boolean,
 ): number[] {
   const found: number[] = [];
   const [x0, y0, x1, y1] = box;
   const m = marginM;
   forSegmentsNear(chart.boxes, x0 - m, y0 - m, x1 + m, y1 + m, (vertex) => {
-    found.push(vertex >>> 1);
+    if (wanted(chart.features[vertex >>> 1]!)) found.push(vertex >>> 1);
   });
   return found.sort((a, b) => a - b);
+}
+
+/** Whether the box of a feature comes within a margin of an area's box. */
+export function boxesMeet(
+  { boxes: { xy } }: Chart,
+  index: number,
+  { box }: PlaneArea,
+  marginM: Metres,
+): boolean {
+  const i = 4 * index;
+  return (
+    xy[i]! <= box[2] + marginM &&
+    xy[i + 2]! >= box[0] - marginM &&
+    xy[i + 1]! <= box[3] + marginM &&
+    xy[i + 3]! >= box[1] - marginM
+  );
 }
 
 /** Distance from a feature, or the ground it covers, to an area; Infinity beyond `limitM`. */

@@ -222,8 +222,7 @@ export function seabedAround(
   { radiusM, atMs }: z.output<typeof seabedOptionsSchema>,
 ): SeabedAround {
   const circle = layArea(chart.plane, { centre: at, radiusM });
-  const samples = near(chart, circle, 0)
-    .filter((i) => KIND[chart.features[i]!.acronym] !== undefined)
+  const samples = near(chart, circle, 0, (f) => KIND[f.acronym] !== undefined)
     .map((i) => sampleOf(chart, i, circle.x, circle.y, atMs))
     .filter((s) => s.distanceM <= radiusM)
     .sort((a, b) => a.distanceM - b.distanceM);

@@ -10,7 +10,7 @@ import {
 import { positionOf } from "../geo/plane.js";
 import { onPlane } from "./area.js";
 import { lastAtOrBefore } from "../core/series.js";
-import type { Chart } from "./chart.js";
+import type { Chart, ChartFeature } from "./chart.js";
 import { cellsAt } from "./ground.js";
 import { chartSchema, near, refOf, type FeatureRef } from "./query.js";
 
@@ -30,15 +30,15 @@ export interface ShoreNear {
   feature: FeatureRef | null;
 }
 
+const isLand = (f: ChartFeature): boolean =>
+  f.acronym === "LNDARE" && f.primitive === "area";
+
 /** Land that holds a point; -1 where none does. */
 function landAt(chart: Chart, x: number, y: number): number {
   const spot = { x, y, radius: 0, ring: null, box: [x, y, x, y] as const };
   return (
-    near(chart, spot, 0).find(
-      (i) =>
-        chart.features[i]!.acronym === "LNDARE" &&
-        chart.features[i]!.primitive === "area" &&
-        pointInRings(chart.trees[i]!, x, y),
+    near(chart, spot, 0, isLand).find((i) =>
+      pointInRings(chart.trees[i]!, x, y),
     ) ?? -1
   );
 }

@@ -139,7 +139,7 @@ export function surroundingsIn(
     qualityIn(chart, laid, null).map((q) => q.positionErrorM),
   );
   const errorM = options.widen ? (positionErrorM ?? 0) : 0;
-  for (const i of near(chart, laid, errorM)) {
+  for (const i of near(chart, laid, errorM, () => true)) {
     const f = chart.features[i]!;
     if (apart(chart, i, laid, errorM) > errorM) continue;
     const thing = (): Thing => ({
