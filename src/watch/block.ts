@@ -1,9 +1,16 @@
 import { placeAnchor } from "./place.js";
-import { fixSpread, judge } from "./judge.js";
+import { fastSpread, fixSpread, fixedVariance, judge } from "./judge.js";
 import * as m from "./memory.js";
 import { type Memory, slotOf, startBlock } from "./reach.js";
-import { meanSpread } from "./statistics.js";
-import { BLOCKS, BLOCK_MS, ERROR_CORRELATION_S, WINDOWS } from "./tables.js";
+import { changeSpread, meanSpread } from "./statistics.js";
+import {
+  BASE,
+  BLOCKS,
+  BLOCK_MS,
+  EXCURSION_KEEP,
+  PRESUMED,
+  WINDOWS,
+} from "./tables.js";
 
 /** Room to sort in; nothing in it outlives a call. */
 const sorted = new Float64Array(BLOCKS);
@@ -110,26 +117,51 @@ function pushBlock(mem: Memory, r: number, end: number): void {
 
 const LEARN_LAG = 6;
 /** Spread of the change of a wandering error over the lag, per unit error. */
-const LEARN_UNIT = Math.sqrt(
-  -2 * Math.expm1((-LEARN_LAG * BLOCK_MS) / 1000 / ERROR_CORRELATION_S),
-);
+const LEARN_UNIT = changeSpread((LEARN_LAG * BLOCK_MS) / 1000);
+/** Change, in spreads, about which the running quantile settles for Gaussian errors. */
+const LEARN_AT = 1.75;
 
 /**
- * Learn the receiver's spread from inward moves of the excess: a drag makes none, so no drag, however
- * long, makes the watch duller.
+ * Learn the receiver's spread and the size of its excursions from inward moves of the excess: a drag
+ * makes none, so no drag, however long, makes the watch duller.
  */
 function learn(mem: Memory, slot: number, excess: number): void {
-  const { open, ring } = mem;
-  const before = (slot + BLOCKS - LEARN_LAG) % BLOCKS;
-  if (ring[m.T + before] !== ring[m.T + slot]! - LEARN_LAG * BLOCK_MS) return;
-  const was = ring[m.E + before]!;
+  const { open } = mem;
+  const was = excessBefore(mem, slot, LEARN_LAG);
   // Only from where the rode was taut: a vessel that ranges about in light airs moves of herself.
-  if (!(was > -3)) return;
-  const inward = Math.max(0, was - excess) / (2.6 * LEARN_UNIT);
-  const now = open[m.LEARNED]!;
-  // A running high quantile: up by a large step seldom, down by a small one often.
-  open[m.LEARNED] =
-    inward > now ? now + 0.2 * (Math.min(inward, 12) - now) : now * 0.998;
+  if (was > TAUT_M) {
+    const inward = Math.max(0, was - excess) / (LEARN_AT * LEARN_UNIT);
+    const now = open[m.SIGMA_SEEN]!;
+    // A running high quantile: up by a large step seldom, down by a small one often.
+    open[m.SIGMA_SEEN] =
+      inward > now ? now + 0.2 * (Math.min(inward, 20) - now) : now * 0.998;
+  }
+  const peak = Math.max(
+    excessBefore(mem, slot, 1),
+    excessBefore(mem, slot, 2),
+    excessBefore(mem, slot, 3),
+  );
+  const back = peak > TAUT_M ? Math.min(peak - excess, 60) : 0;
+  open[m.TAIL_SEEN] = Math.max(back, open[m.TAIL_SEEN]! * EXCURSION_KEEP);
+  presume(open);
+}
+
+/** What has not had time to show itself is presumed, and the presumption fades. */
+export function presume(open: number[]): void {
+  const age = (open[m.NOW]! - open[m.STARTED]!) / PRESUMED.halvesInMs;
+  const left = Math.exp(-Math.LN2 * age);
+  open[m.LEARNED] = Math.max(open[m.SIGMA_SEEN]!, PRESUMED.sigmaM * left);
+  open[m.TAIL] = Math.max(open[m.TAIL_SEEN]!, PRESUMED.excursionM * left);
+}
+
+/** Excess over which the rode is taken to be taut. */
+const TAUT_M = -3;
+
+/** Excess some blocks before that of `slot`; far inside where there was none. */
+function excessBefore(mem: Memory, slot: number, blocks: number): number {
+  const before = (slot + BLOCKS - blocks) % BLOCKS;
+  const at = mem.ring[m.T + slot]! - blocks * BLOCK_MS;
+  return mem.ring[m.T + before] === at ? mem.ring[m.E + before]! : -Infinity;
 }
 
 /** Middle excess over each window and what it is in spreads. */
@@ -154,8 +186,21 @@ export function windows(mem: Memory): void {
     const enough = held >= least && open[m.ANCHOR_KIND] !== 0;
     open[at + 2] = enough ? held : 0;
     if (!enough) continue;
-    const spread = fixSpread(open, meanSpread((held * BLOCK_MS) / 1000));
-    open[at] = middleOf(held);
+    const part = meanSpread((held * BLOCK_MS) / 1000);
+    const spread = row.fast ? fastSpread(open, part) : fixSpread(open, part);
+    const excess = middleOf(held);
+    if (row.blocks === BASE.blocks) learnBase(open, excess);
+    open[at] = excess - open[m.BASE]!;
     open[at + 1] = open[at] / spread;
   }
+}
+
+/**
+ * An excess with which she lay from the first is an error of the anchor's place or of the rode, as
+ * far as their spreads can explain it.
+ */
+function learnBase(open: number[], excess: number): void {
+  if (open[m.NOW]! > open[m.BASE_UNTIL]!) return;
+  const most = BASE.spreads * Math.sqrt(fixedVariance(open));
+  open[m.BASE] = Math.max(open[m.BASE]!, Math.min(most, excess));
 }

@@ -22,9 +22,15 @@ const TRANSIT_LASTS_MS = 900_000;
 /** A transit opened by so many spreads beyond swing is an alarm. */
 const TRANSIT_ALARM = 5;
 
-/** Spread of the anchor's place and of the greatest distance, with a metre for what nobody states. */
-const fixedVariance = (open: readonly number[]): number =>
-  open[m.ANCHOR_SIGMA]! * open[m.ANCHOR_SIGMA]! + open[m.REACH_VAR]! + 1;
+/**
+ * Variance of the anchor's place and of the greatest distance, with a metre for what nobody states. A
+ * receiver that proves worse than it says was so too when it marked the anchor.
+ */
+export function fixedVariance(open: readonly number[]): number {
+  const worse = Math.max(1, open[m.LEARNED]! / open[m.SIGMA]!);
+  const anchor = open[m.ANCHOR_SIGMA]! * worse;
+  return anchor * anchor + open[m.REACH_VAR]! + 1;
+}
 
 /** Receiver's spread of one axis: as stated, or as learned where that is more. */
 export const receiverSigma = (open: readonly number[]): number =>
@@ -35,6 +41,22 @@ export const receiverSigma = (open: readonly number[]): number =>
 export function fixSpread(open: readonly number[], part = 1): number {
   const sigma = receiverSigma(open) * part;
   return Math.sqrt(sigma * sigma + fixedVariance(open));
+}
+
+/** Part of an excursion already seen that counts as spread of what lasts no longer than an excursion. */
+const TAIL_PART = 0.35;
+/** Excursions of the first size begin to cast doubt on what is short; from the second on it counts so much less. */
+const DOUBT = { fromM: 10, fullM: 20, part: 0.8 } as const;
+
+/** Spread for tests so short that an excursion of the receiver can fill them. */
+export function fastSpread(open: readonly number[], part = 1): number {
+  const spread = fixSpread(open, part);
+  const tail = open[m.TAIL]!;
+  const doubt = (tail - DOUBT.fromM) / (DOUBT.fullM - DOUBT.fromM);
+  return (
+    Math.sqrt(spread * spread + TAIL_PART * TAIL_PART * tail * tail) *
+    (1 + DOUBT.part * Math.min(1, Math.max(0, doubt)))
+  );
 }
 
 /** Whether the short test has been failed for long enough. */

@@ -1,6 +1,6 @@
 import { RAD } from "../core/angles.js";
 import { closeBlock } from "./block.js";
-import { fixSpread, judge, shortFailed } from "./judge.js";
+import { fastSpread, judge, shortFailed } from "./judge.js";
 import * as m from "./memory.js";
 import { type Memory, startBlock } from "./reach.js";
 import { BLOCK_FIXES, BLOCK_MS, FROZEN, JUMP, SHORT } from "./tables.js";
@@ -38,15 +38,19 @@ export function addFix(
   advance(mem, timeMs);
   if (open[m.BLOCK_END] === 0) startBlock(mem, timeMs);
   if (timeMs > last && isFrozen(open, r, timeMs, lat, lon)) return;
-  const dx = x - open[m.CENTRE_X]!;
-  const dy = y - open[m.CENTRE_Y]!;
+  const good = open[r + m.R_GOOD]!;
+  const dx = x - open[r + m.R_X]!;
+  const dy = y - open[r + m.R_Y]!;
   const far =
-    JUMP.speedMps * 0.001 * (timeMs - open[m.CENTRE_T]!) +
-    6 * open[m.SIGMA]! +
+    JUMP.speedMps * 0.001 * Math.abs(timeMs - good) +
+    2 * open[m.SIGMA]! +
     JUMP.slackM;
-  if (open[m.CENTRE_T] !== 0 && !(dx * dx + dy * dy <= far * far)) {
-    if (!lastingJump(open, r, timeMs)) return;
-  } else open[r + m.R_JUMP_SINCE] = 0;
+  if (good === 0 || dx * dx + dy * dy <= far * far)
+    open[r + m.R_JUMP_SINCE] = 0;
+  else if (!lastingJump(open, r, timeMs)) return;
+  open[r + m.R_X] = x;
+  open[r + m.R_Y] = y;
+  open[r + m.R_GOOD] = timeMs;
   take(open, r, receiver, timeMs, x, y, sigma);
   if (
     open[m.MODE] === BLIND_MODE ||
@@ -109,9 +113,7 @@ function lastingJump(open: number[], r: number, timeMs: number): boolean {
   open[m.JUMPS]!++;
   const since = open[r + m.R_JUMP_SINCE]!;
   if (since === 0) open[r + m.R_JUMP_SINCE] = timeMs;
-  if (since === 0 || timeMs - since < JUMP.lastsMs) return false;
-  open[m.CENTRE_T] = 0;
-  return true;
+  return since !== 0 && timeMs - since >= JUMP.lastsMs;
 }
 
 /** Fold an accepted fix into the open block and the short test. */
@@ -134,7 +136,8 @@ function take(
   const dx = x - open[m.ANCHOR_X]!;
   const dy = y - open[m.ANCHOR_Y]!;
   const excess = Math.sqrt(dx * dx + dy * dy) - open[m.REACH]!;
-  if (receiver === open[m.USED]) shortTest(open, timeMs, excess);
+  if (receiver === open[m.USED])
+    shortTest(open, timeMs, excess - open[m.BASE]!);
   const n = open[r + m.R_COUNT]!;
   const elapsed = timeMs - open[m.BLOCK_END]! + BLOCK_MS;
   // At a cadence faster than a second the surplus is passed over evenly.
@@ -154,7 +157,7 @@ function shortTest(open: number[], timeMs: number, excess: number): void {
     open[m.OUT_ALARM] = 0;
     return;
   }
-  const spread = fixSpread(open);
+  const spread = fastSpread(open);
   if (!(excess > SHORT.notice * spread)) open[m.OUT_NOTICE] = 0;
   else if (open[m.OUT_NOTICE] === 0) open[m.OUT_NOTICE] = timeMs;
   if (!(excess > SHORT.alarm * spread)) open[m.OUT_ALARM] = 0;

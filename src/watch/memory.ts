@@ -25,44 +25,45 @@ export const CENTRE_Y = 11;
 export const CENTRE_T = 12;
 /** Spread of one axis the receiver states, smoothed. */
 export const SIGMA = 13;
-/** Spread learned from the inward moves of the excess. */
-export const LEARNED = 14;
+/** Spread learned from the inward moves of the excess, and what is taken until there has been time to learn. */
+export const SIGMA_SEEN = 14;
+export const LEARNED = 15;
 /** Since when every fix has lain outside by the notice and the alarm limit. */
-export const OUT_NOTICE = 15;
-export const OUT_ALARM = 16;
+export const OUT_NOTICE = 16;
+export const OUT_ALARM = 17;
 /** Sums of heading vectors of the open block. */
-export const HEAD_E = 17;
-export const HEAD_N = 18;
-export const HEAD_COUNT = 19;
+export const HEAD_E = 18;
+export const HEAD_N = 19;
+export const HEAD_COUNT = 20;
 /** Last wind; speed -1 before the first. */
-export const WIND_MPS = 20;
-export const WIND_FROM = 21;
-export const WIND_T = 22;
-export const DEPTH = 23;
-export const DEPTH_T = 24;
-export const SHOAL_SINCE = 25;
-export const DEEP_SINCE = 26;
-export const MODE = 27;
-export const MODE_SINCE = 28;
+export const WIND_MPS = 21;
+export const WIND_FROM = 22;
+export const WIND_T = 23;
+export const DEPTH = 24;
+export const DEPTH_T = 25;
+export const SHOAL_SINCE = 26;
+export const DEEP_SINCE = 27;
+export const MODE = 28;
+export const MODE_SINCE = 29;
 /** Alarms that stand, and those acknowledged, as bits. */
-export const LATCHED = 29;
-export const ACKNOWLEDGED = 30;
+export const LATCHED = 30;
+export const ACKNOWLEDGED = 31;
 /** Since when nothing has come near a limit. */
-export const QUIET_SINCE = 31;
+export const QUIET_SINCE = 32;
 /** 0 let go, 1 brought up, 2 weighing. */
-export const STAGE = 32;
-export const STARTED = 33;
-export const FIXES = 34;
-export const DUPLICATES = 35;
-export const LATE = 36;
-export const JUMPS = 37;
-export const FROZEN_FIXES = 38;
-export const THINNED = 39;
+export const STAGE = 33;
+export const STARTED = 34;
+export const FIXES = 35;
+export const DUPLICATES = 36;
+export const LATE = 37;
+export const JUMPS = 38;
+export const FROZEN_FIXES = 39;
+export const THINNED = 40;
 /** Usual time between fixes, s. */
-export const CADENCE = 40;
-export const TRANSIT_EXCESS = 41;
-export const TRANSIT_SIGMA = 42;
-export const TRANSIT_T = 43;
+export const CADENCE = 41;
+export const TRANSIT_EXCESS = 42;
+export const TRANSIT_SIGMA = 43;
+export const TRANSIT_T = 44;
 export const USED = 45;
 export const DISAGREE_SINCE = 46;
 /** Excess of the second receiver over the first, smoothed; and blocks it rests on. */
@@ -80,19 +81,25 @@ export const EST_COUNT = 61;
 export const EST_X = 62;
 export const EST_Y = 63;
 export const EST_SQ = 64;
+/** Excess with which she lay when the watch began: the anchor's place or the rode is off by it; learned until. */
+export const BASE = 65;
+export const BASE_UNTIL = 66;
 /** Width of all blocks beyond twice the greatest distance, in spreads. */
-export const WIDTH = 65;
+export const WIDTH = 67;
 /** Depth limits past, or not reached by, the table of limits. */
-export const OUTSIDE_TABLE = 66;
+export const OUTSIDE_TABLE = 68;
 /** Rows of limits in use. */
-export const LIMIT_COUNT = 67;
+export const LIMIT_COUNT = 69;
 /** Greatest reach of all blocks along twelve directions, and blocks behind them. */
-export const EXTENT = 71;
-export const EXTENT_COUNT = 83;
+export const EXTENT = 70;
+export const EXTENT_COUNT = 82;
 /** Blocks on end in which two receivers differed by too much. */
-export const DISAGREE_BLOCKS = 84;
+export const DISAGREE_BLOCKS = 83;
+/** Size of the excursions this receiver has shown lately, and what is taken until it has had time to show them. */
+export const TAIL_SEEN = 84;
+export const TAIL = 85;
 /** Two receivers, one record each. */
-export const RECEIVER = 85;
+export const RECEIVER = 86;
 export const R_T = 0;
 export const R_LAT = 1;
 export const R_LON = 2;
@@ -102,7 +109,11 @@ export const R_JUMP_SINCE = 5;
 export const R_COUNT = 6;
 export const R_SUM_X = 7;
 export const R_SUM_Y = 8;
-export const R_EXCESS = 9;
+/** Place and time of the last fix taken. */
+export const R_X = 9;
+export const R_Y = 10;
+export const R_GOOD = 11;
+export const R_EXCESS = 12;
 export const RECEIVER_SIZE = R_EXCESS + BLOCK_FIXES;
 export const OPEN_SIZE = RECEIVER + 2 * RECEIVER_SIZE;
 

@@ -2,10 +2,12 @@ import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import { instant, metres, position } from "../core/schema.js";
 import { planeAt } from "../geo/plane.js";
+import { presume } from "./block.js";
 import { limitTable } from "./limits.js";
 import * as m from "./memory.js";
 import { type WatchState, limitColumns, revive, takeLimits } from "./state.js";
 import { UNSTATED_SIGMA_M } from "./statistics.js";
+import { BASE } from "./tables.js";
 
 /** Schema of {@link startWatch}. */
 export const startWatchInput = z.strictObject({
@@ -74,6 +76,8 @@ export function startWatch(input: StartWatchInput): WatchState {
   open[m.NOW] = q.startMs;
   open[m.STARTED] = q.startMs;
   open[m.SIGMA] = UNSTATED_SIGMA_M;
+  open[m.BASE_UNTIL] = q.startMs + BASE.forMs;
+  presume(open);
   open[m.CADENCE] = 5;
   open[m.WIND_MPS] = -1;
   open[m.STAGE] = q.stage === "letGo" ? 0 : 1;

@@ -36,6 +36,8 @@ export interface WindowRow {
   blocks: number;
   /** Fewest blocks that may speak for it. */
   least: number;
+  /** Whether an excursion of the receiver can fill it. */
+  fast: boolean;
   /** Excess over its spread at which the watch grows uneasy. */
   notice: number;
   /** Excess over its spread at which it says the anchor drags. */
@@ -47,13 +49,13 @@ export interface WindowRow {
  * what they do on unseen nights stands in `docs/watch-accuracy.md`.
  */
 export const WINDOWS: readonly WindowRow[] = [
-  { blocks: 6, least: 3, notice: 4.5, alarm: 6 },
-  { blocks: 20, least: 10, notice: 3.5, alarm: 4.5 },
-  { blocks: 60, least: 30, notice: 3, alarm: 4 },
+  { blocks: 6, least: 3, fast: true, notice: 2.25, alarm: 3.0 },
+  { blocks: 20, least: 10, fast: false, notice: 1.5, alarm: 2.0 },
+  { blocks: 60, least: 30, fast: false, notice: 1.35, alarm: 1.8 },
 ];
 
 /** Outside without a break for this long, by so many spreads, is an alarm without waiting for a window. */
-export const SHORT = { forS: 30, notice: 8, alarm: 9 } as const;
+export const SHORT = { forS: 30, notice: 3.3, alarm: 4.4 } as const;
 
 /** Width of all positions beyond two greatest distances, in spreads: all that shows a drag about an unknown anchor. */
 export const WIDTH = { notice: 3, alarm: 4.5 } as const;
@@ -73,6 +75,18 @@ export const PLACING = {
   floorM: 3,
 } as const;
 
+/** An excess that was there from the first is taken for an error of place, up to so many of its spreads. */
+export const BASE = { forMs: 1_800_000, blocks: 20, spreads: 1.5 } as const;
+
+/** Spread and excursions a receiver is taken to have until it has had time to show its own. */
+export const PRESUMED = {
+  sigmaM: 5,
+  excursionM: 20,
+  halvesInMs: 3_600_000,
+} as const;
+/** Part of an excursion seen that is still remembered a block later. */
+export const EXCURSION_KEEP = 0.9985;
+
 /** Length of a block of fixes, ms. */
 export const BLOCK_MS = 30_000;
 /** Blocks kept: half an hour. */
@@ -87,4 +101,4 @@ export const BLIND = { afterS: 120, inWindS: 60, windMps: 8 } as const;
 /** The same coordinates for so long are a receiver that has stopped, not a vessel that lies still. */
 export const FROZEN = { afterS: 30, fixes: 4 } as const;
 /** Speed no vessel at anchor reaches; a faster step is a jump of the receiver until it has lasted. */
-export const JUMP = { speedMps: 3, slackM: 5, lastsMs: 90_000 } as const;
+export const JUMP = { speedMps: 2.5, slackM: 2, lastsMs: 180_000 } as const;

@@ -7,7 +7,7 @@ import * as m from "./memory.js";
 import { setAnchor } from "./place.js";
 import { type Memory, limitAt, setReach } from "./reach.js";
 import { takeLimits } from "./state.js";
-import { BLOCKS } from "./tables.js";
+import { BASE, BLOCKS } from "./tables.js";
 
 /** Room for one conversion; nothing in it outlives a call. */
 const xy = new Float64Array(2);
@@ -77,6 +77,8 @@ function shiftExcess(mem: Memory, byM: number): void {
     for (let i = 0; i < open[r + m.R_COUNT]!; i++)
       open[r + m.R_EXCESS + i]! -= byM;
   explain(open, m.DRAG);
+  open[m.BASE] = 0;
+  open[m.BASE_UNTIL] = open[m.NOW]! + BASE.forMs;
   windows(mem);
 }
 

@@ -1,0 +1,131 @@
+/** A night seen by the watch's kernel: the evidence at every half minute, for tuning and for reports. */
+import { fastSpread } from "../../src/watch/judge.js";
+import {
+  addFix,
+  addHeading,
+  addSpeed,
+  advance,
+} from "../../src/watch/kernel.js";
+import { watchLimits } from "../../src/watch/limits.js";
+import * as m from "../../src/watch/memory.js";
+import type { Memory } from "../../src/watch/reach.js";
+import { startWatch } from "../../src/watch/startwatch.js";
+import { WINDOWS } from "../../src/watch/tables.js";
+import { GEAR, type Night } from "./night.js";
+
+export const START_MS = Date.UTC(2026, 0, 1);
+
+/** Knowledge the watch is given. */
+export interface Given {
+  anchor: boolean;
+  heading?: boolean;
+  doppler?: boolean;
+}
+
+/** A watch told what a skipper would know before that night. */
+export function watchFor(night: Night, given: Given): Memory {
+  const stepMs = night.stepS * 1000;
+  const hourly: number[] = [];
+  for (let i = 0; i < night.steps; i += 1800 / night.stepS) hourly.push(i);
+  const limits = watchLimits({
+    stay: {
+      timeMs: hourly.map((i) => START_MS + i * stepMs),
+      depthM: hourly.map((i) => night.depthM[i]!),
+    },
+    rode: { lengthM: GEAR.rodeM },
+    bowHeightM: GEAR.bowHeightM,
+    antenna: { abaftBowM: GEAR.abaftBowM },
+  });
+  const near = { latDeg: 0, lonDeg: 0 };
+  const setSigma = Math.sqrt(night.statedSigmaM ** 2 + 1.5 ** 2);
+  const state = startWatch({
+    startMs: START_MS,
+    anchor: given.anchor
+      ? { known: true, position: near, sigmaM: setSigma }
+      : { known: false, near },
+    limits,
+  });
+  return {
+    open: [...state.open],
+    ring: [...state.ring],
+    limits: state.limits,
+  };
+}
+
+/** Evidence over a night. */
+export interface Trace {
+  /** First step at which each alarm stood, or -1. */
+  alarmStep: number;
+  /** At each step, excess over spread of the newest fix; NaN where none was taken. */
+  fix: Float32Array;
+  /** At each step, per window, excess over its spread. */
+  windows: Float32Array[];
+  /** Excess of each fix taken, m. */
+  excess: Float32Array;
+  /** Whether the watch said it could not tell. */
+  cannotTell: Uint8Array;
+}
+
+export function traceNight(night: Night, given: Given): Trace {
+  const mem = watchFor(night, given);
+  const { open } = mem;
+  const column = () => new Float32Array(night.steps).fill(NaN);
+  const out: Trace = {
+    alarmStep: -1,
+    fix: column(),
+    windows: WINDOWS.map(column),
+    excess: column(),
+    cannotTell: new Uint8Array(night.steps),
+  };
+  const sx = given.anchor ? night.setX : 0;
+  const sy = given.anchor ? night.setY : 0;
+  for (let i = 0; i < night.steps; i++) {
+    const t = START_MS + i * night.stepS * 1000;
+    if (given.heading === true) {
+      if (i % 2 === 0) addHeading(open, night.headingDeg[i]!);
+      open[m.WIND_MPS] = night.windMps[i]!;
+      open[m.WIND_FROM] = night.windFromDeg[i]!;
+      open[m.WIND_T] = t;
+    }
+    const x = night.x[i]! - sx;
+    const y = night.y[i]! - sy;
+    if (x === x) {
+      if (given.doppler === true)
+        addSpeed(open, t, x, y, night.sogMps[i]!, night.cogDeg[i]!);
+      const before = open[m.FIXES]!;
+      addFix(mem, 0, t, x, y, x, y, night.statedSigmaM);
+      if (open[m.FIXES]! > before) {
+        const dx = x - open[m.ANCHOR_X]!;
+        const dy = y - open[m.ANCHOR_Y]!;
+        out.excess[i] = Math.sqrt(dx * dx + dy * dy) - open[m.REACH]!;
+        out.fix[i] = out.excess[i]! / fastSpread(open);
+      }
+    } else advance(mem, t);
+    for (let w = 0; w < WINDOWS.length; w++) {
+      const at = m.WINDOW + 3 * w;
+      if (open[at + 2]! >= 1) out.windows[w]![i] = open[at + 1]!;
+    }
+    if (m.MODES[open[m.MODE]!] === "cannotTell") out.cannotTell[i] = 1;
+    if (out.alarmStep < 0 && (open[m.LATCHED]! & m.DRAG) !== 0)
+      out.alarmStep = i;
+  }
+  return out;
+}
+
+/** First step at which a rule "beyond `margin` without a break for `forS`" rings, on raw fixes; -1 for never. */
+export function persistence(
+  excess: Float32Array,
+  margin: number,
+  forS: number,
+  stepS: number,
+): number {
+  let since = -1;
+  for (let i = 0; i < excess.length; i++) {
+    const e = excess[i]!;
+    if (e !== e) continue;
+    if (!(e > margin)) since = -1;
+    else if (since < 0) since = i;
+    if (since >= 0 && (i - since) * stepS >= forS) return i;
+  }
+  return -1;
+}
