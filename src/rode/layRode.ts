@@ -129,9 +129,10 @@ export function describeLie(
   K.place(p, out[K.LOAD]!, out[K.BOW_VERTICAL]!, out, true);
   const across = out[K.ANCHOR_HORIZONTAL]!;
   const up = out[K.ANCHOR_VERTICAL]!;
-  const bedDeg = rode.seabedSlopeDeg ?? 0;
+  // Adding 0 turns -0 into 0: JSON knows no other.
+  const bedDeg = (rode.seabedSlopeDeg ?? 0) + 0;
   const pullAngleDeg =
-    name === "lifted" ? Math.atan2(up, across) / RAD : bedDeg;
+    name === "lifted" ? Math.atan2(up, across) / RAD + 0 : bedDeg;
   const share = out[K.LIFTED_SHARE]!;
   const lengthOnBottomM = out[K.ON_BOTTOM]!;
   return {

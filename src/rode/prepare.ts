@@ -88,23 +88,9 @@ export interface PreparedRode {
 export function prepareRode(rode: RodeData): PreparedRode {
   const pieces = splitAtLoads(rode.segments, rode.weights ?? []);
   const column = (of: (p: Piece) => number) => Float64Array.from(pieces, of);
-  const firstFloat = pieces.findIndex((p) => p.hungN < 0);
-  let totalM = 0;
-  let totalN = 0;
-  let below = 0;
-  let stretchPerN = 0;
-  let floatedN = 0;
-  const firstFree = firstFloat < 0 ? pieces.length : firstFloat;
-  for (const [i, p] of pieces.entries()) {
-    const weight = p.lengthM * p.weightInWaterNPerM;
-    if (i >= firstFree) floatedN += weight + p.hungN;
-    totalN += p.hungN;
-    below += p.lengthM * (totalN + weight / 2);
-    totalN += weight;
-    totalM += p.lengthM;
-    stretchPerN += p.lengthM / p.axialStiffnessN;
-  }
-  const lowest = pieces[0]!;
+  const bed = bedOf(rode);
+  const sums = sumsOf(pieces);
+  const mayLieSlack = sums.firstFree === pieces.length && bed.tan === 0;
   return {
     count: pieces.length,
     lengthM: column((p) => p.lengthM),
@@ -112,20 +98,39 @@ export function prepareRode(rode: RodeData): PreparedRode {
     metresPerN: column((p) => 1 / p.weightInWaterNPerM),
     strainPerN: column((p) => 1 / p.axialStiffnessN),
     hungN: column((p) => p.hungN),
+    marksN: marksOf(pieces, sums),
+    slackStretchM: mayLieSlack ? sums.totalN * sums.stretchPerN : Infinity,
+    leastMetresPerN: 1 / Math.max(...pieces.map((p) => p.weightInWaterNPerM)),
+    ...bed,
+    ...sums,
+  };
+}
+
+function sumsOf(pieces: readonly Piece[]) {
+  const firstFloat = pieces.findIndex((p) => p.hungN < 0);
+  const firstFree = firstFloat < 0 ? pieces.length : firstFloat;
+  let totalM = 0;
+  let totalN = 0;
+  let below = 0;
+  let stretchPerN = 0;
+  let floatedN = 0;
+  for (const [i, p] of pieces.entries()) {
+    const weight = p.lengthM * p.weightInWaterNPerM;
+    if (i >= firstFree) floatedN += weight + p.hungN;
+    below += p.lengthM * (totalN + p.hungN + weight / 2);
+    totalN += weight + p.hungN;
+    totalM += p.lengthM;
+    stretchPerN += p.lengthM / p.axialStiffnessN;
+  }
+  const { lengthM, weightInWaterNPerM, axialStiffnessN } = pieces[0]!;
+  return {
     firstFree,
     floatedN,
-    marksN: marksOf(pieces, firstFree, floatedN),
-    ...bedOf(rode),
     totalM,
     totalN,
-    upperM: totalM - lowest.lengthM,
-    upperN: totalN - lowest.lengthM * lowest.weightInWaterNPerM,
-    slackStretchM:
-      firstFree === pieces.length && !rode.seabedSlopeDeg
-        ? totalN * stretchPerN
-        : Infinity,
-    upperStretchPerN: stretchPerN - lowest.lengthM / lowest.axialStiffnessN,
-    leastMetresPerN: 1 / Math.max(...pieces.map((q) => q.weightInWaterNPerM)),
+    upperM: totalM - lengthM,
+    upperN: totalN - lengthM * weightInWaterNPerM,
+    upperStretchPerN: stretchPerN - lengthM / axialStiffnessN,
     meanBelowN: below / totalM,
     stretchPerN,
   };
@@ -133,8 +138,7 @@ export function prepareRode(rode: RodeData): PreparedRode {
 
 function marksOf(
   pieces: readonly Piece[],
-  firstFree: number,
-  floatedN: number,
+  { firstFree, floatedN }: { firstFree: number; floatedN: number },
 ): Float64Array {
   const marks: number[] = [];
   let hanging = floatedN;

@@ -81,7 +81,7 @@ export function rodeForLoadUnchecked(rode: RodeForLoadInput): RodeForLoad {
   const slope = (rode.seabedSlopeDeg ?? 0) + pullAngleLimitDeg;
   const out = new Float64Array(COLUMNS);
   const over = (veeredM: number) => {
-    const p = prepareRode(veered(rode, veeredM, wholeAtBow));
+    const p = prepareRode({ ...rode, ...veered(rode, veeredM, wholeAtBow) });
     const anchorV = rode.horizontalLoadN * Math.tan(slope * RAD);
     place(p, rode.horizontalLoadN, anchorV + p.totalN, out, false);
     return out[HEIGHT]! - heightM;

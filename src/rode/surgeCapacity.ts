@@ -140,7 +140,7 @@ function integrate(f: (x: number) => number, a: number, b: number): number {
   const fm = f((a + b) / 2);
   const fb = f(b);
   const whole = ((b - a) / 6) * (fa + 4 * fm + fb);
-  return refine(f, a, b, fa, fm, fb, whole, Math.abs(whole) * 1e-9, 24);
+  return refine(f, a, b, fa, fm, fb, whole, Math.abs(whole) * 1e-8, 24);
 }
 
 function refine(
