@@ -121,14 +121,27 @@ function signed(
   return null;
 }
 
-/** The argument, or an InputError: a constituent left out would be a height that is wrong without a word. */
-export function knownArgument(name: string, index: number): Argument {
-  return (
-    argumentOf(name) ??
+/**
+ * The argument of a constituent of the source, null where it brings its own; an InputError where there is none,
+ * or two: a constituent left out or misread would be a height that is wrong without a word.
+ */
+export function argumentFor(
+  c: { name: string; argument?: unknown },
+  index: number,
+): Argument | null {
+  const found = argumentOf(c.name);
+  const own = c.argument !== undefined;
+  if (found === null && !own)
     refuse(
       `constituents[${index}].name`,
       "unknown_constituent",
-      `no argument is known for ${name}: give it as "argument"`,
-    )
-  );
+      `no argument is known for ${c.name}: give it as "argument"`,
+    );
+  if (found !== null && own)
+    refuse(
+      `constituents[${index}].argument`,
+      "known_constituent",
+      `${c.name} has an argument with node factors: leave it out, or give the constituent another name`,
+    );
+  return found;
 }

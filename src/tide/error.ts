@@ -19,8 +19,10 @@ const SHARES: readonly (readonly [
 /** Shallow-water ratio above which the error does not grow further. */
 const MOST_RATIO = 0.4;
 
-/** Where the kind of tide is not told: covers 95 % of all instants over the same stations together. */
-const UNTOLD_SHARE = 0.12;
+/**
+ * Where the kind of tide is not told: covers 95 % even at the worst of sixteen stations, one of double high waters.
+ */
+const UNTOLD_SHARE = 0.22;
 
 /** Part of the usual range that counts beside the range of the interval itself. */
 export const USUAL_PART = 0.25;

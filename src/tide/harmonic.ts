@@ -1,5 +1,5 @@
 import { wrap180 } from "../core/angles.js";
-import { knownArgument, speedOf, type Argument } from "./arguments.js";
+import { argumentFor, speedOf, type Argument } from "./arguments.js";
 import { longitudes, nodeFactors, type NodeFactors } from "./astro.js";
 import type { CheckedConstituents } from "./source.js";
 
@@ -40,7 +40,7 @@ export function prepareHarmonic(
   const active = source.constituents
     .map((c, i) => ({
       ...c,
-      of: c.argument === undefined ? knownArgument(c.name, i) : null,
+      of: argumentFor(c, i),
     }))
     .filter((c) => c.amplitudeM > 0);
   const n = active.length;

@@ -177,7 +177,8 @@ describe.runIf(all.length > 10)("stated error against predicted curves", () => {
     const { lines, pooled } = calibrate(0, false);
     show("kind of tide not told", lines);
     console.log("pooled", within(pooled), timesWider(pooled));
-    expect(within(pooled)).toBeGreaterThanOrEqual(0.93);
+    // Not knowing is no reason for a narrow band: every port is covered.
+    for (const line of lines) expect(line.coverage).toBeGreaterThan(0.93);
   });
 
   test("port curves from one half-year on the other", () => {
