@@ -6,14 +6,42 @@ import type { Source } from "../core/judgement.js";
 import { degrees, direction, metres, newtons } from "../core/schema.js";
 import type { Degrees, Metres, Newtons, SquareMetres } from "../core/units.js";
 import { lensArea, onTwoLegs } from "./legs.js";
+import { onYieldingLegs, type ReachCurve } from "./yielding.js";
 
 const reach = () => metres({ above: 0, max: 1000 });
+
+/** Reach of a rode by load, as `loadAtReach` or `layRode` give it. */
+const curve = z
+  .array(
+    z.strictObject({
+      /** Horizontal load at the bow. */
+      loadN: newtons(),
+      /** Horizontal reach under it. */
+      reachM: reach(),
+    }),
+  )
+  .check(
+    z.minLength(2),
+    z.refine(
+      (points) =>
+        points[0]!.loadN === 0 &&
+        points.every(
+          (p, i) =>
+            i === 0 ||
+            (p.loadN > points[i - 1]!.loadN &&
+              p.reachM > points[i - 1]!.reachM),
+        ),
+      "loads must ascend from 0 and reaches with them",
+    ),
+  );
 
 const common = {
   /** Horizontal reach of the first rode, taut: for fore-and-aft the bow's, for an open moor the one up-stream. */
   firstReachM: reach(),
   /** Horizontal reach of the second rode, taut. */
   secondReachM: reach(),
+  /** Reach of both rodes by load, so that their give is reckoned with; taut legs of fixed reach unless given. */
+  give: z.optional(z.strictObject({ first: curve, second: curve })),
   /** Pulls on the vessel, each with the direction it pulls; the whole round of the compass at `pullN` where not given. */
   pulls: z.optional(
     z
@@ -70,6 +98,7 @@ export type TwoAnchorsCaution =
   | "flatAngle"
   | "bothLostIfFirstDrags"
   | "turnsInCable"
+  | "rodesCross"
   | "beamOnCannotSwing"
   | "neighboursSwing";
 
@@ -110,7 +139,9 @@ export interface TwoAnchors {
     /** Greatest distance of the bow from the midpoint between the anchors, m. */
     greatestM: Metres;
   };
-  /** What the arrangement is good for. */
+  /** Whether the second anchor eases the first: no leg bears as much as the pull. */
+  easesAnchors: boolean;
+  /** What the arrangement is laid for. */
   purposes: TwoAnchorsPurpose[];
   /** What to beware of. */
   cautions: TwoAnchorsCaution[];
@@ -148,9 +179,9 @@ interface Layout {
  * A vessel on two anchors: what each leg bears and how much room she takes.
  *
  * Each rode is a taut leg of fixed reach; the vessel lies as far the way she is pulled as both allow, and
- * where both are tight the pull is shared by the triangle of forces. Fore-and-aft the hull stays in line
- * and the legs are as if they met. Leaves out the stretch and sag of the rodes, which soften the change
- * from one leg to two, and any give of the anchors.
+ * where both are tight the pull is shared by the triangle of forces. With `give`, sag and stretch of the
+ * rodes are reckoned with and the change from one leg to two is soft. Fore-and-aft the hull stays in line
+ * and the legs are as if they met. Leaves out any give of the anchors.
  *
  * *Valid*: reaches that are those at the pull in question. *Accuracy*: exact for taut legs; equal legs at
  * an angle a bear F/(2 cos(a/2)) each.
@@ -188,20 +219,26 @@ export function onTwoAnchors(input: Arrangement): TwoAnchors {
     room: {
       bowAreaM2: area,
       shareOfSingle: area / single,
-      greatestM: Math.max(
-        ...allRound(1).map((p) => {
-          const at = legLoads(input, layout, p);
-          return Math.sqrt(at.bowEastM ** 2 + at.bowNorthM ** 2);
-        }),
-      ),
+      greatestM: greatestOf(input, layout),
     },
+    easesAnchors: worst.overPull < 1 - 1e-9,
     purposes: PURPOSES[input.kind],
-    cautions: cautionsOf(input, legs, worst),
+    cautions: cautionsOf(input, layout, legs, worst),
     basis: [
       { title: "triangle of forces", provenance: "computed" },
       { title: "common practice, no source", provenance: "commonPractice" },
     ],
   };
+}
+
+/** Farthest the bow can come from the midpoint, the legs taut. */
+function greatestOf(input: Arrangement, layout: Layout): number {
+  const taut = { ...input, give: undefined };
+  const squares = allRound(1).map((pull) => {
+    const { bowEastM, bowNorthM } = legLoads(taut, layout, pull);
+    return bowEastM * bowEastM + bowNorthM * bowNorthM;
+  });
+  return Math.sqrt(Math.max(...squares));
 }
 
 const allRound = (pullN: number) =>
@@ -252,14 +289,26 @@ function legLoads(
 ): LegLoads {
   // Across is to the left of the line from the first anchor to the second.
   const off = turnDeg(layout.lineDeg, pull.pullTowardsDeg) * RAD;
-  const at = onTwoLegs(
+  const [forward, leftward] = [Math.cos(off), -Math.sin(off)];
+  const taut = onTwoLegs(
     layout.apartM,
     i.firstReachM,
     i.secondReachM,
     pull.pullN,
-    Math.cos(off),
-    -Math.sin(off),
+    forward,
+    leftward,
   );
+  const at =
+    i.give === undefined || pull.pullN === 0
+      ? taut
+      : onYieldingLegs(
+          layout.apartM,
+          columns(i.give.first),
+          columns(i.give.second),
+          pull.pullN * forward,
+          pull.pullN * leftward,
+          taut,
+        );
   const east = Math.sin(layout.lineDeg * RAD);
   const north = Math.cos(layout.lineDeg * RAD);
   const along = at.alongM - layout.anchorsApartM / 2;
@@ -271,6 +320,11 @@ function legLoads(
     bowNorthM: along * north + at.acrossM * east,
   };
 }
+
+const columns = (points: z.output<typeof curve>): ReachCurve => ({
+  loadN: points.map((p) => p.loadN),
+  reachM: points.map((p) => p.reachM),
+});
 
 const anchorsOf = ({ lineDeg, anchorsApartM }: Layout) =>
   [-0.5, 0.5].map((part) => ({
@@ -289,8 +343,17 @@ function worstOf(legs: readonly LegLoads[]): TwoAnchors["worst"] {
   return worst;
 }
 
+/** Whether the bow comes to both sides of the line between the anchors, so that its rodes cross. */
+function crosses(layout: Layout, legs: readonly LegLoads[]): boolean {
+  const east = Math.sin(layout.lineDeg * RAD);
+  const north = Math.cos(layout.lineDeg * RAD);
+  const sides = legs.map((l) => l.bowNorthM * east - l.bowEastM * north);
+  return Math.min(...sides) < -1e-6 && Math.max(...sides) > 1e-6;
+}
+
 function cautionsOf(
   i: Arrangement,
+  layout: Layout,
   legs: readonly LegLoads[],
   worst: TwoAnchors["worst"],
 ): TwoAnchorsCaution[] {
@@ -299,6 +362,9 @@ function cautionsOf(
     ...(worst.overPull > 1 + 1e-9 ? (["legBearsMoreThanPull"] as const) : []),
     ...(worst.overPull > FLAT ? (["flatAngle"] as const) : []),
     ...(i.kind === "vee" && slack ? (["oneLegSlack"] as const) : []),
+    ...(i.kind !== "foreAndAft" && crosses(layout, legs)
+      ? (["rodesCross"] as const)
+      : []),
     ...RISKS[i.kind],
   ];
 }
