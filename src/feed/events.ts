@@ -54,7 +54,7 @@ function instantOf(st: NmeaState, by: Sender, seconds: number): number | null {
 }
 
 /** Note the receiver's time. */
-function tick(st: NmeaState, by: Sender, timeMs: number): void {
+export function tick(st: NmeaState, by: Sender, timeMs: number): void {
   st.timeMs = timeMs;
   st.timeReceivedMs = by.receivedMs;
   if (st.dayMs !== null) st.dayMs = Math.floor(timeMs / DAY) * DAY;
@@ -133,30 +133,32 @@ function position(
     st.hdop = r.hdop;
     st.hdopMs = timeMs;
   }
-  // One fix an instant: the first sentence of an epoch speaks for the others.
-  if (timeMs === st.fixMs || stands(st.poorMs, timeMs, LASTS.poor)) return;
-  st.fixMs = timeMs;
-  out.push(fix(r, st, by, timeMs));
+  passFix(r.latDeg!, r.lonDeg!, st, by, timeMs, out);
 }
 
-function fix(
-  r: PositionReading,
+/** Hand on a position, unless the receiver has lately called its positions poor: one fix an instant, the first speaks for the others. */
+export function passFix(
+  latDeg: number,
+  lonDeg: number,
   st: NmeaState,
   by: Sender,
   timeMs: number,
-): WatchEvent {
+  out: WatchEvent[],
+): void {
+  if (timeMs === st.fixMs || stands(st.poorMs, timeMs, LASTS.poor)) return;
+  st.fixMs = timeMs;
   const moving = stands(st.trackMs, timeMs, LASTS.track);
   const sharp = stands(st.hdopMs, timeMs, LASTS.hdop);
-  return {
+  out.push({
     kind: "fix",
     timeMs,
-    latDeg: r.latDeg!,
-    lonDeg: r.lonDeg!,
+    latDeg,
+    lonDeg,
     ...(sharp && { sigmaM: (st.hdop! * by.rangeErrorM) / Math.SQRT2 }),
     ...(moving && st.sogMps !== null && { sogMps: st.sogMps }),
     ...(moving && st.cogDeg !== null && { cogDeg: st.cogDeg }),
     ...(by.receiver === 1 && { receiver: 1 }),
-  };
+  });
 }
 
 /** Sentences without a time of their own. */

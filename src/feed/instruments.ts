@@ -44,13 +44,16 @@ export function vtg(s: Sentence): TrackReading {
   if (s.count <= 5 && second !== T)
     return {
       type: "VTG",
+      mode: null,
       cogTrueDeg: bearing(s, 1),
       cogMagneticDeg: bearing(s, 2),
       sogMps: orNull(number(s, 3, 0, MOST.sogKn) * KNOT),
     };
-  const vouched = modeMeasured(modeOf(s, 9));
+  const mode = modeOf(s, 9);
+  const vouched = modeMeasured(mode);
   return {
     type: "VTG",
+    mode,
     cogTrueDeg: vouched ? direction(s, 1, T) : null,
     cogMagneticDeg: vouched ? direction(s, 3, M) : null,
     sogMps: vouched ? speedKnKmh(s, 5) : null,

@@ -35,6 +35,8 @@ export interface PositionReading {
 /** VTG: course and speed over the ground. */
 export interface TrackReading {
   type: "VTG";
+  /** Mode letter; null where the sender is older than the field. Speed and course are null unless it speaks of a measured position. */
+  mode: string | null;
   /** Speed over the ground. */
   sogMps: number | null;
   /** Course over the ground, true. */

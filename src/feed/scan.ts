@@ -3,7 +3,7 @@ export interface Sentence {
   /** The text it stands in. */
   text: string;
   /** Place of the first character of each field; field 0 is the address. The entry after the last is one past the star. */
-  at: Int32Array;
+  at: number[];
   /** Number of fields, the address included. */
   count: number;
   /** Fields refused so far. */
@@ -34,7 +34,7 @@ const COMMA = 44;
 /** A sentence to be filled. */
 export const blankSentence = (text: string): Sentence => ({
   text,
-  at: new Int32Array(MOST_FIELDS + 2),
+  at: [],
   count: 0,
   faults: 0,
 });

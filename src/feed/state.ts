@@ -1,4 +1,6 @@
-/** What a reader of NMEA 0183 remembers from one piece of text to the next: plain, and of fixed size. */
+import { LONGEST } from "./scan.js";
+
+/** What a reader of NMEA 0183 or Signal K remembers from one piece of text to the next: plain, and of fixed size. */
 export interface NmeaState {
   /** Version of the layout. */
   readonly version: 1;
@@ -59,3 +61,14 @@ export const freshState = (): NmeaState => ({
   windRank: 0,
   transducerDepthM: null,
 });
+
+/** Whether a thing can be such a state. */
+export function isState(x: unknown): boolean {
+  if (typeof x !== "object" || x === null) return false;
+  const { version, partial } = x as Partial<NmeaState>;
+  return (
+    version === 1 &&
+    typeof partial === "string" &&
+    partial.length <= 2 * LONGEST
+  );
+}
