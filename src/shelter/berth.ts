@@ -31,7 +31,9 @@ export function prepareBerth(
 ): Berth {
   const byDegree = fetchByDegree(fan, pastEdgeM);
   const restricted = fetchMethod === "restricted";
-  const table = restricted ? restrictedTable(byDegree) : straightTable(byDegree);
+  const table = restricted
+    ? restrictedTable(byDegree)
+    : straightTable(byDegree);
   return {
     method: restricted ? "acesRestricted" : "acesOpen",
     table,

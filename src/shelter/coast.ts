@@ -71,13 +71,17 @@ export interface PreparedCoast extends Paths {
 }
 
 /** Schema of a {@link PreparedCoast} handed back in. */
-export const preparedCoastSchema = z.custom<PreparedCoast>(
-  (value) =>
+export const preparedCoastSchema = z.custom<PreparedCoast>(isPreparedCoast);
+
+/** Whether a coast has been prepared. */
+export function isPreparedCoast(value: unknown): value is PreparedCoast {
+  return (
     typeof value === "object" &&
     value !== null &&
     "kind" in value &&
-    value.kind === "preparedCoast",
-);
+    value.kind === "preparedCoast"
+  );
+}
 
 /**
  * A coast made ready once, so that fetch can be measured from many berths.

@@ -7,7 +7,8 @@ const known = (x: number): number | null => (Number.isNaN(x) ? null : x);
 export function columnsOf(steps: readonly Step[]): ShelterHours {
   const column = (pick: (step: Step) => number): (number | null)[] =>
     steps.map((step) => known(pick(step)));
-  const ofSwell = ({ sea, moment }: Step): boolean => moment.swellM > sea.windSeaM;
+  const ofSwell = ({ sea, moment }: Step): boolean =>
+    moment.swellM > sea.windSeaM;
   return {
     timeMs: steps.map((s) => s.timeMs),
     heightM: {
@@ -22,7 +23,9 @@ export function columnsOf(steps: readonly Step[]): ShelterHours {
     periodS: column((s) =>
       ofSwell(s) && s.swell.periodS > 0 ? s.swell.periodS : s.sea.periodS,
     ),
-    fromDeg: column((s) => (ofSwell(s) ? s.moment.swellFromDeg : s.sea.fromDeg)),
+    fromDeg: column((s) =>
+      ofSwell(s) ? s.moment.swellFromDeg : s.sea.fromDeg,
+    ),
     overLimit: column((s) => s.sea.overLimit),
     poor: column((s) => s.sea.poor),
     untenable: column((s) => s.sea.untenable),

@@ -3,11 +3,7 @@ import type { Encounter } from "./tables.js";
 
 /** How a berth feels, from best to worst; `unknown` is never better than `untenable`. */
 export type ComfortClass =
-  | "comfortable"
-  | "tolerable"
-  | "poor"
-  | "untenable"
-  | "unknown";
+  "comfortable" | "tolerable" | "poor" | "untenable" | "unknown";
 
 /** Greatest significant height of each class, head sea and beam sea; proposed, not published. */
 export const CLASS_LIMITS: readonly {

@@ -113,7 +113,10 @@ function wedge(
     im += size * phIm;
     [m0, m1] = [m1, minus * m1 - m0];
     [p0, p1] = [p1, plus * p1 - p0];
-    [phRe, phIm] = [phRe * turnRe - phIm * turnIm, phRe * turnIm + phIm * turnRe];
+    [phRe, phIm] = [
+      phRe * turnRe - phIm * turnIm,
+      phRe * turnIm + phIm * turnRe,
+    ];
   }
   out.re = (4 / nu) * re;
   out.im = (4 / nu) * im;

@@ -22,7 +22,9 @@ const diffractionAtInput = z
   })
   .check(
     z.refine(
-      (i) => Math.max(i.angleDeg, i.waveAngleDeg) <= 360 - Math.round(i.wedgeAngleDeg),
+      (i) =>
+        Math.max(i.angleDeg, i.waveAngleDeg) <=
+        360 - Math.round(i.wedgeAngleDeg),
       "an angle lies inside the land",
     ),
   );

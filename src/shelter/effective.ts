@@ -29,7 +29,11 @@ export const takenLengths = (
 
 /** Open water on any bearing, by straight lines between the rays beside it. */
 export function fetchAlong(
-  { bearingsDeg, limitM, gaps }: Pick<FetchFan, "bearingsDeg" | "limitM" | "gaps">,
+  {
+    bearingsDeg,
+    limitM,
+    gaps,
+  }: Pick<FetchFan, "bearingsDeg" | "limitM" | "gaps">,
   taken: Float64Array,
   deg: number,
 ): number {
@@ -138,8 +142,23 @@ export interface RadialRule {
 }
 
 /** Saville 1954, Shore Protection Manual 1973–77: 15 radials at 6°, component along the wind times the cosine. */
-export const SAVILLE: RadialRule = { halfDeg: 42, stepDeg: 6, over: 2, under: 1 };
+export const SAVILLE: RadialRule = {
+  halfDeg: 42,
+  stepDeg: 6,
+  over: 2,
+  under: 1,
+};
 /** Cosine mean of the same radials: a uniform circle gives its radius. */
-export const COSINE_MEAN: RadialRule = { halfDeg: 42, stepDeg: 6, over: 1, under: 1 };
+export const COSINE_MEAN: RadialRule = {
+  halfDeg: 42,
+  stepDeg: 6,
+  over: 1,
+  under: 1,
+};
 /** Shore Protection Manual 1984: plain mean of nine radials at 3° (from memory). */
-export const ARC_MEAN: RadialRule = { halfDeg: 12, stepDeg: 3, over: 0, under: 0 };
+export const ARC_MEAN: RadialRule = {
+  halfDeg: 12,
+  stepDeg: 3,
+  over: 0,
+  under: 0,
+};

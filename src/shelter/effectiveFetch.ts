@@ -57,10 +57,12 @@ export interface EffectiveFetch {
 /** Where each definition of fetch comes from. */
 export const FETCH_BASIS: Record<FetchMethod, string> = {
   restricted: "ACES Technical Reference (1992) 1-1, eq. 26",
-  straight: "Coastal Engineering Manual II-2-3: straight fetch, no correction for width",
+  straight:
+    "Coastal Engineering Manual II-2-3: straight fetch, no correction for width",
   saville: "Saville 1954; Shore Protection Manual 1977, fig. 3-13",
   cosineMean: "cosine mean over 15 radials, common practice, no source",
-  arcMean: "Shore Protection Manual 1984: mean of nine radials at 3°, from memory",
+  arcMean:
+    "Shore Protection Manual 1984: mean of nine radials at 3°, from memory",
 };
 
 /**

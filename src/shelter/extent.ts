@@ -27,7 +27,9 @@ export type Extent = z.infer<typeof extentSchema>;
 const ON_BORDER_DEG = 1e-5;
 
 /** The `bbox` member of a GeoJSON object as an extent; null where there is none. */
-export function extentOf(geojson: Readonly<Record<string, unknown>>): Extent | null {
+export function extentOf(
+  geojson: Readonly<Record<string, unknown>>,
+): Extent | null {
   const box = geojson["bbox"];
   if (!Array.isArray(box) || (box.length !== 4 && box.length !== 6))
     return null;
@@ -50,7 +52,11 @@ function unwrap(extent: Extent, lonDeg: number): number {
 }
 
 /** Whether a position lies inside an extent. */
-export function covers(extent: Extent, latDeg: number, lonDeg: number): boolean {
+export function covers(
+  extent: Extent,
+  latDeg: number,
+  lonDeg: number,
+): boolean {
   const lon = unwrap(extent, lonDeg);
   return (
     lon >= extent.westDeg &&

@@ -1,18 +1,22 @@
 import * as z from "zod/mini";
-import { RAD } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
-import type { Reason } from "../core/judgement.js";
 import { direction, metres, position, type Position } from "../core/schema.js";
-import { crossedOddly, nothingFound, pointInRings, rayHit } from "../geo/boxtree.js";
+import {
+  crossedOddly,
+  nothingFound,
+  pointInRings,
+  rayHit,
+} from "../geo/boxtree.js";
 import {
   coastSchema,
   drawCoast,
+  isPreparedCoast,
   type PreparedCoast,
   preparedCoastSchema,
 } from "./coast.js";
-import { covers } from "./extent.js";
 import type { FetchFan, RayEnd } from "./fan.js";
+import { coastReasons, fanReasons } from "./fanReasons.js";
 import { distanceTo, type Eye, eyeAt, rayEnd } from "./frame.js";
 import { castAll } from "./rays.js";
 
@@ -68,10 +72,7 @@ export function fetchFan(input: FetchFanInput): FetchFan {
   ).sort();
   if (sorted.some((b, i) => b === sorted[i - 1]))
     refuse("bearings", "duplicate", "a bearing is given twice");
-  const drawn =
-    "kind" in coast
-      ? (coast as PreparedCoast)
-      : drawCoast({ coast }, position);
+  const drawn = isPreparedCoast(coast) ? coast : drawCoast({ coast }, position);
   return castFan(drawn, position, sorted, limitM);
 }
 
@@ -100,7 +101,10 @@ export function castFan(
     heightAboveDatumM: coast.heightAboveDatumM,
     source: coast.source,
     scaleDenominator: coast.scaleDenominator,
-    reasons: reasonsOf(coast, position, rays, near, limitM, ashore(coast, eye)),
+    reasons: [
+      ...coastReasons(coast, position, ashore(coast, eye)),
+      ...fanReasons(rays.ends, limitM, near),
+    ],
   };
 }
 
@@ -139,7 +143,10 @@ export function castRays(
   const ends = new Array<RayEnd>(count).fill("limit");
   for (let i = 0; i < count; i++) {
     if (vertex[i]! < 0) continue;
-    const [x, y] = [eye.x + dirs[2 * i]! * reach[i]!, eye.y + dirs[2 * i + 1]! * reach[i]!];
+    const [x, y] = [
+      eye.x + dirs[2 * i]! * reach[i]!,
+      eye.y + dirs[2 * i + 1]! * reach[i]!,
+    ];
     const d = distanceTo(eye, bearingsDeg[i]!, x, y);
     if (d >= limitM) continue;
     fetchM[i] = d;
@@ -160,7 +167,7 @@ function castIndexed(
   for (let i = 0; i < reach.length; i++) {
     const dx = dirs[2 * i]!;
     const dy = dirs[2 * i + 1]!;
-    const d = rayHit(tree, eye.x, eye.y, dx, dy, reach[i]!, found);
+    const d = rayHit(tree, eye.x, eye.y, dx, dy, reach[i], found);
     if (found.vertex >= 0) reach[i] = d;
     vertex[i] = found.vertex;
   }
@@ -194,7 +201,8 @@ function nearShore(
   let nearest = Infinity;
   for (let i = 0; i < ends.length; i++)
     if (ends[i] === "coast") nearest = Math.min(nearest, fetchM[i]!);
-  if (nearest === Infinity) return { nearestShoreM: null, vertexSpacingM: null };
+  if (nearest === Infinity)
+    return { nearestShoreM: null, vertexSpacingM: null };
   const lengths: number[] = [];
   for (let i = 0; i < ends.length; i++)
     if (ends[i] === "coast" && fetchM[i]! <= 2 * nearest)
@@ -210,41 +218,4 @@ function segmentLength(xy: Float64Array, v: number): number {
   const dx = xy[2 * v + 2]! - xy[2 * v]!;
   const dy = xy[2 * v + 3]! - xy[2 * v + 1]!;
   return Math.sqrt(dx * dx + dy * dy);
-}
-
-/** Vertices further apart than this part of the nearest shore's distance draw that shore too coarsely. */
-const COARSE = 0.1;
-
-function reasonsOf(
-  coast: PreparedCoast,
-  { latDeg, lonDeg }: Position,
-  { ends }: Rays,
-  { nearestShoreM, vertexSpacingM }: Pick<FetchFan, "nearestShoreM" | "vertexSpacingM">,
-  limitM: number,
-  onLand: boolean,
-): Reason[] {
-  const reasons: Reason[] = [];
-  const say = (
-    code: string,
-    severity: Reason["severity"],
-    value: number | null,
-    limit: number | null,
-    basis: string,
-  ): void => {
-    reasons.push({ code, severity, value, limit, basis });
-  };
-  const count = (end: RayEnd): number => ends.filter((e) => e === end).length;
-  const { extent } = coast;
-  if (onLand) say("fetch.ashore", "stop", null, null, "the position lies inside the land of this coast");
-  if (extent === null)
-    say("fetch.extentUnknown", "caution", null, null, "the coast does not say where it ends: water without shore may be unmapped land");
-  else if (!covers(extent, latDeg, lonDeg))
-    say("fetch.outsideExtent", "stop", null, null, "the position lies outside what the coast covers");
-  if (count("edge") > 0)
-    say("fetch.edge", "caution", count("edge"), 0, "rays that left the coast extract before they met a shore: the water is open at least so far");
-  if (count("limit") > 0)
-    say("fetch.limit", "note", count("limit"), limitM, "rays longer than the greatest length looked at, m");
-  if (nearestShoreM !== null && !(vertexSpacingM! <= COARSE * nearestShoreM))
-    say("fetch.coarseCoast", "caution", vertexSpacingM, COARSE * nearestShoreM, "vertices of the coast are too far apart for its nearest shore: a tenth of the distance, proposed");
-  return reasons;
 }

@@ -160,5 +160,7 @@ export function distanceTo(
     EQUATOR_M / Math.sqrt(v[0] * v[0] + v[1] * v[1] + (v[2] * v[2]) / (1 - E2));
   const chord = along(v, onEarth, eye.place, -1, v, 0);
   const k = curvature(eye, bearingDeg);
-  return (2 / k) * Math.asin(Math.min(1, 0.5 * k * Math.sqrt(dot(chord, chord))));
+  return (
+    (2 / k) * Math.asin(Math.min(1, 0.5 * k * Math.sqrt(dot(chord, chord))))
+  );
 }

@@ -198,21 +198,29 @@ export function grow(method: GrowthMethod, blow: Blow, out: Growth): void {
   }
   switch (method) {
     case "acesRestricted":
-      return restricted(RESTRICTED, acesAdjustedWind, blow, out);
+      restricted(RESTRICTED, acesAdjustedWind, blow, out);
+      break;
     case "acesOpen":
-      return restricted(OPEN, acesAdjustedWind, blow, out);
+      restricted(OPEN, acesAdjustedWind, blow, out);
+      break;
     case "spm84":
-      return restricted(OPEN, spmAdjustedWind, blow, out);
+      restricted(OPEN, spmAdjustedWind, blow, out);
+      break;
     case "cem":
-      return cem(blow, out);
+      cem(blow, out);
+      break;
     case "wilson":
-      return wilson(blow, out);
+      wilson(blow, out);
+      break;
     case "jonswap":
-      return jonswap(blow, out);
+      jonswap(blow, out);
+      break;
     case "kahmaCalkoen":
-      return kahmaCalkoen(blow, out);
+      kahmaCalkoen(blow, out);
+      break;
     case "youngVerhagen":
-      return youngVerhagen(blow, out);
+      youngVerhagen(blow, out);
+      break;
   }
 }
 
@@ -238,7 +246,10 @@ export function growAlike(
   blow: Blow,
   out: Growth,
 ): void {
-  if (method === chosen) return grow(method, blow, out);
+  if (method === chosen) {
+    grow(method, blow, out);
+    return;
+  }
   const law = chosen === "acesRestricted" ? RESTRICTED : OPEN;
   const u = acesAdjustedWind(blow.windMps) * blow.cosine;
   const whole = blow.fetchM;

@@ -15,7 +15,13 @@ export type { Extent } from "./extent.js";
 export type { FanInput, FetchFan, RayEnd } from "./fan.js";
 export { fetchFan, type FetchFanInput } from "./fetchFan.js";
 export type { GrowthMethod } from "./growth.js";
-export { motion, type Motion, type MotionInput, naturalRoll, type NaturalRollInput } from "./motion.js";
+export {
+  motion,
+  type Motion,
+  type MotionInput,
+  naturalRoll,
+  type NaturalRollInput,
+} from "./motion.js";
 export {
   type RankedShelter,
   rankShelter,
@@ -44,7 +50,11 @@ export {
   type WindForceInput,
 } from "./terms.js";
 export type { BeaufortRow, Encounter, NamedSpan } from "./tables.js";
-export { waveGrowth, type WaveGrowth, type WaveGrowthInput } from "./waveGrowth.js";
+export {
+  waveGrowth,
+  type WaveGrowth,
+  type WaveGrowthInput,
+} from "./waveGrowth.js";
 export {
   wavesInDepth,
   type WavesInDepth,

@@ -9,7 +9,12 @@ import {
   sicknessIncidence,
   waveFollowingAccel,
 } from "./comfort.js";
-import { BERTH_WAVE_FT, GOOD_CLIMATE, MOTION_LIMITS, type MotionLimitRow } from "./tables.js";
+import {
+  BERTH_WAVE_FT,
+  GOOD_CLIMATE,
+  MOTION_LIMITS,
+  type MotionLimitRow,
+} from "./tables.js";
 
 const motionInput = z.strictObject({
   /** Significant wave height. */
@@ -118,5 +123,10 @@ export type NaturalRollInput = z.input<typeof naturalRollInput>;
  */
 export function naturalRoll(input: NaturalRollInput): Seconds {
   const hull = check(naturalRollInput, input);
-  return rollPeriod(hull.beamM, hull.draughtM, hull.waterlineM, hull.metacentricHeightM);
+  return rollPeriod(
+    hull.beamM,
+    hull.draughtM,
+    hull.waterlineM,
+    hull.metacentricHeightM,
+  );
 }

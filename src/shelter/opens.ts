@@ -11,13 +11,20 @@ const TOLERABLE = CLASS_LIMITS[1]!;
  * Winds that bring a sea worse than tolerable, at the strongest mean wind of the stay, the vessel lying to them and
  * the highest swell of the stay with it; with the most open fan.
  */
-export function opensTo({ levels }: PreparedStay, steps: readonly Step[]): OpenSector[] {
+export function opensTo(
+  { levels }: PreparedStay,
+  steps: readonly Step[],
+): OpenSector[] {
   const { berth } = levels[levels.length - 1]!;
-  const wind = steps.reduce((most, s) => Math.max(most, s.wind.windMps || 0), 0);
-  const swell = steps.reduce(
-    (a, { swell: b }) => (b.hm0M > a.hm0M ? b : a),
-    { hm0M: 0, periodS: 0, fromDeg: 0 },
+  const wind = steps.reduce(
+    (most, s) => Math.max(most, s.wind.windMps || 0),
+    0,
   );
+  const swell = steps.reduce((a, { swell: b }) => (b.hm0M > a.hm0M ? b : a), {
+    hm0M: 0,
+    periodS: 0,
+    fromDeg: 0,
+  });
   const swellM = swell.hm0M;
   const blow = noBlow();
   const growth = noGrowth();
@@ -27,14 +34,23 @@ export function opensTo({ levels }: PreparedStay, steps: readonly Step[]): OpenS
     seaAt(berth, wind, d, Infinity, blow, growth);
     const h = growth.hm0M;
     height[d] = Math.sqrt(h * h + swellM * swellM);
-    const felt = asHeadSea(TOLERABLE, h, beamPart(berth.table.turnDeg[d]!), swellM, beamPart(turnDeg(d, swell.fromDeg)));
+    const felt = asHeadSea(
+      TOLERABLE,
+      h,
+      beamPart(berth.table.turnDeg[d]!),
+      swellM,
+      beamPart(turnDeg(d, swell.fromDeg)),
+    );
     open.push(!(felt <= TOLERABLE.headM));
   }
   return sectorsOf(open, height);
 }
 
 /** Runs of open degrees, round the compass. */
-function sectorsOf(open: readonly boolean[], height: Float64Array): OpenSector[] {
+function sectorsOf(
+  open: readonly boolean[],
+  height: Float64Array,
+): OpenSector[] {
   const start = open.indexOf(false);
   if (start < 0) return [sector(0, 359, height)];
   const sectors: OpenSector[] = [];

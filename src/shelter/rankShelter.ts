@@ -70,11 +70,13 @@ const MEAN_POOR: Key = {
   code: "rank.meanPoor",
   of: (s) => s.summary.meanPoor,
   equalWithin: EQUAL_CHANCE,
-  basis: "mean over the stay of the probability of an hour worse than tolerable",
+  basis:
+    "mean over the stay of the probability of an hour worse than tolerable",
 };
 const MEAN_HEIGHT: Key = {
   code: "rank.meanHeight",
-  of: (s) => (s.summary.unknownHours > 0 ? Infinity : (s.summary.meanHeightM ?? Infinity)),
+  of: (s) =>
+    s.summary.unknownHours > 0 ? Infinity : (s.summary.meanHeightM ?? Infinity),
   equalWithin: EQUAL_M,
   basis: "mean expected height over the stay, m",
 };
@@ -155,7 +157,9 @@ export function rankChecked(
 function split(entries: readonly Entry[], keys: readonly Key[]): Entry[][] {
   const [key, ...rest] = keys;
   if (key === undefined || entries.length === 1) return [[...entries]];
-  const sorted = [...entries].sort((a, b) => compare(key.of(a.shelter), key.of(b.shelter)));
+  const sorted = [...entries].sort((a, b) =>
+    compare(key.of(a.shelter), key.of(b.shelter)),
+  );
   const groups: Entry[][] = [];
   for (const entry of sorted) {
     const group = groups[groups.length - 1];
@@ -174,8 +178,14 @@ function equal(key: Key, a: Entry, b: Entry): boolean {
   return Number.isFinite(within) && Math.abs(x - y) <= within;
 }
 
-function reasonsFor(entry: Entry, keys: readonly Key[], other: Entry | undefined): Reason[] {
-  const key = keys.find((k) => other !== undefined && !equal(k, other, entry)) ?? keys[keys.length - 1]!;
+function reasonsFor(
+  entry: Entry,
+  keys: readonly Key[],
+  other: Entry | undefined,
+): Reason[] {
+  const key =
+    keys.find((k) => other !== undefined && !equal(k, other, entry)) ??
+    keys[keys.length - 1]!;
   const value = key.of(entry.shelter);
   const against = other === undefined ? NaN : key.of(other.shelter);
   const finite = (x: number): number | null => (Number.isFinite(x) ? x : null);
@@ -201,11 +211,16 @@ function reasonsFor(entry: Entry, keys: readonly Key[], other: Entry | undefined
 }
 
 /** What makes the riskiest hour of a berth. */
-function makerOf({ hours, riskiestHour, reasons }: Shelter): RankedShelter["from"] {
+function makerOf({
+  hours,
+  riskiestHour,
+  reasons,
+}: Shelter): RankedShelter["from"] {
   const i = hours.timeMs.indexOf(riskiestHour.timeMs);
   const windSea = hours.windSeaM[i] ?? null;
   const swell = hours.swellM[i] ?? null;
-  if (windSea === null || swell === null || riskiestHour.comfort === "unknown") return "unknown";
+  if (windSea === null || swell === null || riskiestHour.comfort === "unknown")
+    return "unknown";
   if (reasons.some((r) => r.code === "shelter.gust")) return "gusts";
   if (windSea + swell < 0.02) return "calm";
   return swell > windSea ? "swell" : "windSea";

@@ -1,8 +1,26 @@
 import { RAD, turnDeg } from "../core/angles.js";
-import { between, directionBetween, noWind, type Wind, windAt } from "./forecast.js";
+import {
+  between,
+  directionBetween,
+  noWind,
+  type Wind,
+  windAt,
+} from "./forecast.js";
 import { advance, type History, noHistory } from "./history.js";
-import { levelAt, type PreparedStay, type SwellNow, swellNow } from "./prepareStay.js";
-import { type Moment, type Sea, type StepScratch, stepScratch, stepSea, unknownSea } from "./step.js";
+import {
+  levelAt,
+  type PreparedStay,
+  type SwellNow,
+  swellNow,
+} from "./prepareStay.js";
+import {
+  type Moment,
+  type Sea,
+  type StepScratch,
+  stepScratch,
+  stepSea,
+  unknownSea,
+} from "./step.js";
 import { onStream } from "./stream.js";
 
 /** One step of a stay as it came out. */
@@ -25,7 +43,10 @@ const LOOK_BACK_MS = 12 * 3_600_000;
 /** Reckon every step of a stay. */
 export function runStay(stay: PreparedStay): Step[] {
   const { input, times } = stay;
-  const most = Math.max(0, ...input.forecast.rows.map((r) => r.members?.length ?? 0));
+  const most = Math.max(
+    0,
+    ...input.forecast.rows.map((r) => r.members?.length ?? 0),
+  );
   const room = stepScratch(most);
   const history = noHistory();
   const first = input.forecast.rows[0]!.timeMs;
@@ -36,38 +57,71 @@ export function runStay(stay: PreparedStay): Step[] {
   return times.map((timeMs) => stepAt(stay, timeMs, history, room));
 }
 
-function lookBack(stay: PreparedStay, timeMs: number, history: History, room: StepScratch): void {
+function lookBack(
+  stay: PreparedStay,
+  timeMs: number,
+  history: History,
+  room: StepScratch,
+): void {
   const wind = noWind();
   windAt(stay.input.forecast, timeMs, wind);
   const { berth } = levelAt(stay, timeMs);
-  advance(history, berth, wind.windMps, wind.windFromDeg, stay.input.stepMs / 1000, room);
+  advance(
+    history,
+    berth,
+    wind.windMps,
+    wind.windFromDeg,
+    stay.input.stepMs / 1000,
+    room,
+  );
 }
 
-function stepAt(stay: PreparedStay, timeMs: number, history: History, room: StepScratch): Step {
-  const { input, judge } = stay;
+function stepAt(
+  stay: PreparedStay,
+  timeMs: number,
+  history: History,
+  room: StepScratch,
+): Step {
   const wind = noWind();
-  windAt(input.forecast, timeMs, wind);
+  windAt(stay.input.forecast, timeMs, wind);
   const level = levelAt(stay, timeMs);
-  advance(history, level.berth, wind.windMps, wind.windFromDeg, input.stepMs / 1000, room);
+  const { windMps, windFromDeg } = wind;
+  const stepS = stay.input.stepMs / 1000;
+  advance(history, level.berth, windMps, windFromDeg, stepS, room);
   const swell = swellNow(stay, level, timeMs);
   const stream = streamNow(stay, timeMs);
-  const towards = stream.rateMps * Math.cos(turnDeg(stream.towardsDeg, history.seaFromDeg + 180) * RAD);
-  const bent = onStream(Math.max(room.growth.periodS, 0.5), towards);
+  const along = turnDeg(stream.towardsDeg, history.seaFromDeg + 180) * RAD;
+  const { factor, blocked } = onStream(
+    Math.max(room.growth.periodS, SHORTEST_S),
+    stream.rateMps * Math.cos(along),
+  );
   const moment: Moment = {
-    windMps: wind.windMps,
-    windFromDeg: wind.windFromDeg,
-    sigmaDeg: wind.sigmaDeg,
+    ...wind,
     durationS: history.durationS,
-    swellM: Math.sqrt(swell.hm0M * swell.hm0M + history.oldM * history.oldM),
-    swellFromDeg: swell.hm0M > history.oldM ? swell.fromDeg : history.oldFromDeg,
-    headingDeg: headingAt(stay, timeMs, stream.rateMps, wind.windFromDeg),
-    streamFactor: bent.factor,
-    members: wind.members,
+    ...withOldSea(swell, history),
+    headingDeg: headingAt(stay, timeMs, stream.rateMps, windFromDeg),
+    streamFactor: factor,
   };
   const sea = unknownSea();
-  if (!Number.isNaN(wind.windMps)) stepSea(level.berth, moment, judge, room, sea);
-  applyGustLimit(sea, wind.gustMps, input.gustLimitMps);
-  return { timeMs, wind, swell, moment, sea, streamMps: stream.rateMps, blocked: bent.blocked };
+  if (!Number.isNaN(windMps))
+    stepSea(level.berth, moment, stay.judge, room, sea);
+  applyGustLimit(sea, wind.gustMps, stay.input.gustLimitMps);
+  const streamMps = stream.rateMps;
+  return { timeMs, wind, swell, moment, sea, streamMps, blocked };
+}
+
+/** Shortest wind wave put on a stream, s: a ripple of a metre a second. */
+const SHORTEST_S = 0.5;
+
+/** Swell together with what is left of an older sea, from where the larger comes. */
+function withOldSea(
+  swell: SwellNow,
+  { oldM, oldFromDeg }: History,
+): Pick<Moment, "swellM" | "swellFromDeg"> {
+  return {
+    swellM: Math.sqrt(swell.hm0M * swell.hm0M + oldM * oldM),
+    swellFromDeg: swell.hm0M > oldM ? swell.fromDeg : oldFromDeg,
+  };
 }
 
 /** A gust above the limit makes the hour untenable whatever the sea. */
@@ -91,20 +145,38 @@ function headingAt(
   if (input.lying !== undefined) {
     const found = between(input.lying, timeMs, input.forecast.longestGapMs);
     if (found !== null)
-      return directionBetween(found.a.headingDeg, found.b.headingDeg, found.part);
+      return directionBetween(
+        found.a.headingDeg,
+        found.b.headingDeg,
+        found.part,
+      );
     return windFromDeg + 90;
   }
   return streamMps < SETTING_MPS ? NaN : windFromDeg + 90;
 }
 
-function streamNow({ input }: PreparedStay, timeMs: number): { rateMps: number; towardsDeg: number } {
+function streamNow(
+  { input }: PreparedStay,
+  timeMs: number,
+): { rateMps: number; towardsDeg: number } {
   if (input.stream === undefined) return { rateMps: 0, towardsDeg: 0 };
   const found = between(input.stream, timeMs, input.forecast.longestGapMs);
   if (found === null) return { rateMps: NaN, towardsDeg: NaN };
   const { a, b, part } = found;
-  const east = mix(a.rateMps * Math.sin(a.towardsDeg * RAD), b.rateMps * Math.sin(b.towardsDeg * RAD), part);
-  const north = mix(a.rateMps * Math.cos(a.towardsDeg * RAD), b.rateMps * Math.cos(b.towardsDeg * RAD), part);
-  return { rateMps: Math.sqrt(east * east + north * north), towardsDeg: Math.atan2(east, north) / RAD };
+  const east = mix(
+    a.rateMps * Math.sin(a.towardsDeg * RAD),
+    b.rateMps * Math.sin(b.towardsDeg * RAD),
+    part,
+  );
+  const north = mix(
+    a.rateMps * Math.cos(a.towardsDeg * RAD),
+    b.rateMps * Math.cos(b.towardsDeg * RAD),
+    part,
+  );
+  return {
+    rateMps: Math.sqrt(east * east + north * north),
+    towardsDeg: Math.atan2(east, north) / RAD,
+  };
 }
 
 const mix = (a: number, b: number, part: number): number => a + part * (b - a);

@@ -17,7 +17,10 @@ import { baySchema, swellSchema } from "./swellTypes.js";
 /** Schema of {@link shelter}'s input. */
 export const shelterInput = z.strictObject({
   /** Open water round the berth, from `fetchFan`; or one fan for each of several heights of tide. */
-  fan: z.union([fanSchema, z.array(fanSchema).check(z.minLength(1), z.maxLength(20))]),
+  fan: z.union([
+    fanSchema,
+    z.array(fanSchema).check(z.minLength(1), z.maxLength(20)),
+  ]),
   /** Wind forecast. */
   forecast: forecastSchema,
   /** From letting go to weighing. */
@@ -25,9 +28,7 @@ export const shelterInput = z.strictObject({
   /** Step of the answer; an hour where left out. */
   stepMs: z._default(duration({ min: 60_000, max: 6 * 3_600_000 }), 3_600_000),
   /** Swell outside the bay at given times, ascending; not counted where left out, and said so. */
-  swell: z.optional(
-    timedRows(z.extend(swellSchema, { timeMs: instant() })),
-  ),
+  swell: z.optional(timedRows(z.extend(swellSchema, { timeMs: instant() }))),
   /** Depth of water at the berth, for swell; 10 m where left out. */
   depthM: z._default(metres({ above: 0 }), 10),
   /** Mean depth along the fetch, for wind waves; deep where left out, the unsafe side. */

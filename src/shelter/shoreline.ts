@@ -47,19 +47,15 @@ function geometriesOf(geojson: unknown): Geometry[] {
 }
 
 function addGeometry(geometry: Geometry, out: ShorePaths): void {
-  let known = false;
   eachPath(geometry, (kind, vertices) => {
-    known = true;
     if (kind === "point") return;
     if (kind === "line") out.closed = false;
     addPath(vertices, out);
     const [first, last] = [vertices[0]!, vertices[vertices.length - 1]!];
     if (kind === "ring" && (first[0] !== last[0] || first[1] !== last[1]))
-      out.lonLat.push(first[0]!, first[1]!);
+      addPath([first], out);
     out.starts.push(out.lonLat.length / 2);
   });
-  if (!known && !("coordinates" in geometry || "geometries" in geometry))
-    throw new TypeError("not a geometry");
 }
 
 function addPath(vertices: readonly LonLat[], out: ShorePaths): void {

@@ -1,4 +1,4 @@
-import { RAD, turnDeg } from "../core/angles.js";
+import { turnDeg, wrap360 } from "../core/angles.js";
 import { type Berth, noBlow, noGrowth, seaAt, wholeDegree } from "./berth.js";
 import {
   asHeadSea,
@@ -9,7 +9,12 @@ import {
   normalBelow,
 } from "./comfort.js";
 import type { Blow, Growth } from "./growth.js";
-import { type Density, DIRECTIONS, emptyDensity, normalDensity } from "./spread.js";
+import {
+  type Density,
+  DIRECTIONS,
+  emptyDensity,
+  normalDensity,
+} from "./spread.js";
 
 /** What a berth meets at one moment; NaN for what is not known. */
 export interface Moment {
@@ -120,30 +125,49 @@ export function stepSea(
   room: StepScratch,
   out: Sea,
 ): void {
-  const sums: Sums = { energy: 0, period: 0, beam: 0, poor: 0, untenable: 0, over: 0 };
+  const sums: Sums = {
+    energy: 0,
+    period: 0,
+    beam: 0,
+    poor: 0,
+    untenable: 0,
+    over: 0,
+  };
   out.worstM = -1;
-  const count = moment.members.length > 0
-    ? overMembers(berth, moment, judge, room, sums, out)
-    : overSpread(berth, moment, judge, room, sums, out);
-  const swell2 = moment.swellM * moment.swellM;
-  const total = sums.energy + swell2;
-  if (!(total >= 0)) {
+  const count =
+    moment.members.length > 0
+      ? overMembers(berth, moment, judge, room, sums, out)
+      : overSpread(berth, moment, judge, room, sums, out);
+  if (!(sums.energy + moment.swellM >= 0)) {
     Object.assign(out, unknownSea());
     return;
   }
-  out.windSeaM = Math.sqrt(sums.energy);
-  out.heightM = Math.sqrt(total);
-  out.periodS = sums.energy > 0 ? sums.period / sums.energy : 0;
+  summarise(berth, moment, sums, out);
+  const low = quantile(room, count, judge.scatter, 0.9);
+  const high = quantile(room, count, judge.scatter, 0.1);
+  out.lowM = Math.min(out.heightM, low);
+  out.highM = Math.max(out.heightM, high);
+}
+
+/** Figures of the expected sea from the sums. */
+function summarise(berth: Berth, moment: Moment, sums: Sums, out: Sea): void {
+  const { energy, period, beam } = sums;
+  const { windFromDeg, swellM } = moment;
+  out.windSeaM = Math.sqrt(energy);
+  out.heightM = Math.sqrt(energy + swellM * swellM);
+  out.periodS = energy > 0 ? period / energy : 0;
+  out.fromDeg = wrap360(
+    windFromDeg + berth.table.turnDeg[wholeDegree(windFromDeg)]!,
+  );
   out.overLimit = sums.over;
   out.poor = sums.poor;
   out.untenable = sums.untenable;
-  const middle = wholeDegree(moment.windFromDeg);
-  out.fromDeg = (moment.windFromDeg + berth.table.turnDeg[middle]! + 360) % 360;
-  const windBeam = sums.energy > 0 ? sums.beam / sums.energy : 0;
-  out.comfort = classOf(out.windSeaM, windBeam, moment.swellM, swellBeam(moment, moment.windFromDeg));
-  out.lowM = quantile(room, count, judge.scatter, 0.9);
-  out.highM = Math.max(out.heightM, quantile(room, count, judge.scatter, 0.1));
-  out.lowM = Math.min(out.heightM, out.lowM);
+  out.comfort = classOf(
+    out.windSeaM,
+    energy > 0 ? beam / energy : 0,
+    swellM,
+    swellBeam(moment, windFromDeg),
+  );
 }
 
 function overSpread(
@@ -157,7 +181,18 @@ function overSpread(
   normalDensity(moment.sigmaDeg, room.density);
   const { offsetDeg, weight } = room.density;
   for (let i = 0; i < DIRECTIONS; i++)
-    addWind(berth, moment, judge, room, sums, out, i, weight[i]!, moment.windMps, moment.windFromDeg + offsetDeg[i]!);
+    addWind(
+      berth,
+      moment,
+      judge,
+      room,
+      sums,
+      out,
+      i,
+      weight[i]!,
+      moment.windMps,
+      moment.windFromDeg + offsetDeg[i]!,
+    );
   return DIRECTIONS;
 }
 
@@ -171,7 +206,18 @@ function overMembers(
 ): number {
   const { members } = moment;
   for (let i = 0; i < members.length; i++)
-    addWind(berth, moment, judge, room, sums, out, i, 1 / members.length, members[i]!.windMps, members[i]!.windFromDeg);
+    addWind(
+      berth,
+      moment,
+      judge,
+      room,
+      sums,
+      out,
+      i,
+      1 / members.length,
+      members[i]!.windMps,
+      members[i]!.windFromDeg,
+    );
   return members.length;
 }
 
@@ -210,13 +256,15 @@ function addWind(
   sums.untenable += share * chance(p, POOR!.headM, scatter);
   if (both > out.worstM) {
     out.worstM = both;
-    out.worstFromDeg = (windFromDeg + 720) % 360;
+    out.worstFromDeg = wrap360(windFromDeg);
   }
 }
 
 /** How far on the beam the swell lies; on the beam where the hull's heading is not known to be off it. */
 function swellBeam(moment: Moment, windFromDeg: number): number {
-  const heading = Number.isNaN(moment.headingDeg) ? windFromDeg : moment.headingDeg;
+  const heading = Number.isNaN(moment.headingDeg)
+    ? windFromDeg
+    : moment.headingDeg;
   return beamPart(turnDeg(heading, moment.swellFromDeg));
 }
 
@@ -247,7 +295,8 @@ function quantile(
     let above = 0;
     for (let i = 0; i < count; i++)
       if (height[i]! > 0)
-        above += weight[i]! * normalBelow((Math.log(height[i]!) - middle) / scatter);
+        above +=
+          weight[i]! * normalBelow((Math.log(height[i]!) - middle) / scatter);
     if (above > passed) low = middle;
     else high = middle;
   }

@@ -91,11 +91,20 @@ export function swellAt(input: SwellAtInput): SwellAt {
 }
 
 /** The gap a caller describes; without a word on it the berth is open all round. */
-function gapGiven({ window, headlands = [] }: z.output<typeof swellAtInput>): Gap {
+function gapGiven({
+  window,
+  headlands = [],
+}: z.output<typeof swellAtInput>): Gap {
   const first = headlands.find((h) => h.opens === "clockwise") ?? null;
   const last = headlands.find((h) => h.opens === "anticlockwise") ?? null;
-  const fromDeg = first?.bearingDeg ?? window?.fromDeg ?? (last === null ? 0 : last.bearingDeg + 180);
-  const toDeg = last?.bearingDeg ?? window?.toDeg ?? (first === null ? 0 : first.bearingDeg + 180);
+  const fromDeg =
+    first?.bearingDeg ??
+    window?.fromDeg ??
+    (last === null ? 0 : last.bearingDeg + 180);
+  const toDeg =
+    last?.bearingDeg ??
+    window?.toDeg ??
+    (first === null ? 0 : first.bearingDeg + 180);
   return {
     fromDeg: wrap360(fromDeg),
     widthDeg: wrap360(toDeg - fromDeg) || 360,

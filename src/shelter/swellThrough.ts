@@ -50,17 +50,12 @@ export function swellThrough(
   const shoalingFactor = shoaling(kd);
   const refractionFactor = refractionOf(bay.seawardDeg, fromDeg, kd);
   const back = reflectionOf(bay.reflector, wavelengthM);
-  const bend =
-    refractionFactor === null
-      ? UNKNOWN_REFRACTION
-      : { low: refractionFactor, likely: refractionFactor, high: refractionFactor };
-  const cap = significantCap(depthM);
-  const height = (which: keyof Range3): number =>
-    Math.min(cap, hm0M * shareFactor * shoalingFactor * bend[which] * back[which]);
-  const likely = height("likely");
+  const bend = refractionFactor ?? UNKNOWN_REFRACTION;
+  const arrives = hm0M * shareFactor * shoalingFactor;
+  const hm0RangeM = capped(arrives, bend, back, significantCap(depthM));
   return {
-    hm0M: likely,
-    hm0RangeM: { low: height("low"), likely, high: height("high") },
+    hm0M: hm0RangeM.likely,
+    hm0RangeM,
     periodS,
     fromDeg: share.fromDeg,
     windowFactor: share.window,
@@ -70,12 +65,26 @@ export function swellThrough(
     refractionFactor,
     reflectionFactor: back.likely,
     wavelengthM,
-    capped: likely === cap,
+    capped: hm0RangeM.likely === significantCap(depthM),
     reasons: [
       ...shareReasons(share, floor, periodS),
       ...bayReasons(bay, depthM),
     ],
   };
+}
+
+/** Height after refraction and reflection, at most the cap. */
+function capped(
+  heightM: number,
+  bend: number | Range3,
+  back: Range3,
+  capM: number,
+): Range3 {
+  const at = (which: keyof Range3): number => {
+    const factor = typeof bend === "number" ? bend : bend[which];
+    return Math.min(capM, heightM * factor * back[which]);
+  };
+  return { low: at("low"), likely: at("likely"), high: at("high") };
 }
 
 /** Refraction over straight contours; a swell from behind the slope is taken square to it. */
@@ -141,7 +150,8 @@ function bayReasons(bay: Bay, depthM: number): Reason[] {
       severity: "caution",
       value: Math.sqrt(ratio),
       limit: 1,
-      basis: "the bay narrows inwards: Green's law, height by the root of the widths, from memory; not added",
+      basis:
+        "the bay narrows inwards: Green's law, height by the root of the widths, from memory; not added",
     });
   return reasons;
 }

@@ -11,7 +11,10 @@ const STRONGEST_MPS = 40;
 const TURN_STEP_DEG = 5;
 
 /** Least turn of the wind, and least rise of it, that make the berth untenable at some hour of the stay. */
-export function tippingOf(stay: PreparedStay, steps: readonly Step[]): Shelter["toUntenable"] {
+export function tippingOf(
+  stay: PreparedStay,
+  steps: readonly Step[],
+): Shelter["toUntenable"] {
   let turn: Tipping | null = null;
   let rise: Tipping | null = null;
   let leastRise = Infinity;
@@ -23,15 +26,24 @@ export function tippingOf(stay: PreparedStay, steps: readonly Step[]): Shelter["
     const windMps = windToUntenable(berth, step, step.wind.windMps + leastRise);
     if (windMps === null) continue;
     leastRise = windMps - step.wind.windMps;
-    rise = { atMs: step.timeMs, turnDeg: null, windMps, windFromDeg: step.wind.windFromDeg };
+    rise = {
+      atMs: step.timeMs,
+      turnDeg: null,
+      windMps,
+      windFromDeg: step.wind.windFromDeg,
+    };
   }
   return { turn, rise };
 }
 
-
-
 /** Whether a wind makes an hour untenable, with its swell, once it has blown long enough. */
-function untenable(berth: Berth, { moment }: Step, windMps: number, fromDeg: number, room: Room): boolean {
+function untenable(
+  berth: Berth,
+  { moment }: Step,
+  windMps: number,
+  fromDeg: number,
+  room: Room,
+): boolean {
   const degree = wholeDegree(fromDeg);
   seaAt(berth, windMps, degree, Infinity, room.blow, room.growth);
   const h = room.growth.hm0M * moment.streamFactor;
@@ -52,24 +64,39 @@ interface Room {
   growth: ReturnType<typeof noGrowth>;
 }
 
-function turnToUntenable(berth: Berth, step: Step, lessThanDeg: number): Tipping | null {
+function turnToUntenable(
+  berth: Berth,
+  step: Step,
+  lessThanDeg: number,
+): Tipping | null {
   const room = { blow: noBlow(), growth: noGrowth() };
   const { windMps, windFromDeg } = step.wind;
   for (let turn = 0; turn < lessThanDeg; turn += TURN_STEP_DEG)
     for (const signed of [turn, -turn])
       if (untenable(berth, step, windMps, windFromDeg + signed, room))
-        return { atMs: step.timeMs, turnDeg: signed, windMps, windFromDeg: wrap360(windFromDeg + signed) };
+        return {
+          atMs: step.timeMs,
+          turnDeg: signed,
+          windMps,
+          windFromDeg: wrap360(windFromDeg + signed),
+        };
   return null;
 }
 
 /** Least wind, from the forecast direction, that makes an hour untenable; null where none below `lessThanMps` does. */
-function windToUntenable(berth: Berth, step: Step, lessThanMps: number): number | null {
+function windToUntenable(
+  berth: Berth,
+  step: Step,
+  lessThanMps: number,
+): number | null {
   const room = { blow: noBlow(), growth: noGrowth() };
   const { windMps, windFromDeg } = step.wind;
   let low = windMps;
   let high = Math.min(STRONGEST_MPS, lessThanMps);
-  if (untenable(berth, step, low, windFromDeg, room)) return low < lessThanMps ? low : null;
-  if (!(high > low) || !untenable(berth, step, high, windFromDeg, room)) return null;
+  if (untenable(berth, step, low, windFromDeg, room))
+    return low < lessThanMps ? low : null;
+  if (!(high > low) || !untenable(berth, step, high, windFromDeg, room))
+    return null;
   for (let k = 0; k < 12; k++) {
     const middle = 0.5 * (low + high);
     if (untenable(berth, step, middle, windFromDeg, room)) high = middle;

@@ -32,7 +32,9 @@ export const UNKNOWN_WEDGE_DEG = 90;
  */
 export function gapsOf(fan: FetchFan, openM: number): Gap[] {
   const count = fan.bearingsDeg.length;
-  const open = fan.ends.map((end, i) => end !== "coast" || fan.fetchM[i]! >= openM);
+  const open = fan.ends.map(
+    (end, i) => end !== "coast" || fan.fetchM[i]! >= openM,
+  );
   const gaps: Gap[] = [];
   const start = open.indexOf(false);
   if (start < 0)

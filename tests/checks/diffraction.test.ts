@@ -49,7 +49,11 @@ function aces(check: Check): Measured[] {
       });
   };
   add("phaseRad", got.phaseRad, printed);
-  add("heightFt", got.factor * (check.inputs["incidentHeightFt"] as number), printed);
+  add(
+    "heightFt",
+    got.factor * (check.inputs["incidentHeightFt"] as number),
+    printed,
+  );
   // ACES takes its wavelength from an approximation of the dispersion relation, good to a few parts in ten thousand.
   add("wavelengthFt", got.wavelengthM / feet(1), 0.06);
   return rows;

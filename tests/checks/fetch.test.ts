@@ -1,6 +1,10 @@
 import { readFileSync } from "node:fs";
 import { COSINE_MEAN, radialMean } from "../../src/shelter/effective.js";
-import { effectiveFetch, type FanInput, waveGrowth } from "../../src/shelter/index.js";
+import {
+  effectiveFetch,
+  type FanInput,
+  waveGrowth,
+} from "../../src/shelter/index.js";
 import { gaussWeights } from "../../src/shelter/spread.js";
 import { type Check, type Measured, runChecks } from "./harness.js";
 import { radialFan } from "./shelter-radials.js";
@@ -50,7 +54,9 @@ const over = (
   fan: FanInput,
   windFromDeg: number,
   method: "saville" | "cosineMean" | "straight",
-): number => effectiveFetch({ fan, windFromDeg: (windFromDeg + 360) % 360, method }).fetchM;
+): number =>
+  effectiveFetch({ fan, windFromDeg: (windFromDeg + 360) % 360, method })
+    .fetchM;
 
 /** The radials of the check's half width and step, which are those the method fixes. */
 function evenFetch(check: Check): Measured[] {
@@ -59,7 +65,8 @@ function evenFetch(check: Check): Measured[] {
   const fan = evenFan((deg) => (whole || deg < 180 ? fetchM : 0));
   const got: Record<string, number> = {};
   for (const key of Object.keys(check.expected))
-    got[key] = over(fan, 0, key.startsWith("cosine") ? "cosineMean" : "saville") / 1000;
+    got[key] =
+      over(fan, 0, key.startsWith("cosine") ? "cosineMean" : "saville") / 1000;
   return relative(check, "effective fetch of an even fan", 1e-5, got);
 }
 
@@ -127,7 +134,9 @@ runChecks("fetch", (check) => {
       {
         quantity: "sum of cosines of Saville's radials",
         // The mean of a fan that is 1/cos along each radial is the number of radials over that sum.
-        got: 15 / radialMean((a) => 1 / Math.cos((a * Math.PI) / 180), 0, COSINE_MEAN),
+        got:
+          15 /
+          radialMean((a) => 1 / Math.cos((a * Math.PI) / 180), 0, COSINE_MEAN),
         expected: check.expected["sumCos"],
         tolerance: 0.003,
       },
