@@ -40,8 +40,8 @@ export const GROUNDED = 1;
 export const LIFTED = 2;
 /** The bed stands as high as the bow within the rode's length: there is no such lie. */
 export const AGROUND = -1;
-/** A float would bring the rode down on the bottom a second time: outside the model. */
-export const TOUCHES_TWICE = -2;
+/** A float would bring the rode down on the bottom a second time, or up above the bow: outside the model. */
+export const FLOATED = -2;
 
 /**
  * Put the rode under a given load at the bow, horizontal and vertical, and write where the bow

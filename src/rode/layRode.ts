@@ -81,7 +81,8 @@ export interface RodeLie {
  * *Accuracy*: 1e-8 against integration of the cable equations over every branch.
  *
  * @throws InputError for bad figures, where the bed rises to the bow within the rode's length
- * (`aground`), or where a float lets the rode down on the bottom a second time (`touches_twice`).
+ * (`aground`), or where a float brings the rode down on the bottom a second time or up above the bow
+ * (`floated`).
  * @source H. M. Irvine, Cable Structures (1981), elastic catenary (formula from memory)
  * @example
  * ```ts
@@ -185,7 +186,7 @@ function refuseLie(state: number): never {
       )
     : refuse(
         "weights",
-        "touches_twice",
-        "a float lets the rode down on the bottom a second time, which is outside the model",
+        "floated",
+        "a float brings the rode down on the bottom a second time or up above the bow, which is outside the model",
       );
 }

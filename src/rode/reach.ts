@@ -4,16 +4,21 @@ import {
   HEIGHT,
   HEIGHT_BY_LOAD,
   HEIGHT_BY_VERTICAL,
-  LIFTED,
   REACH,
   REACH_BY_LOAD,
   REACH_BY_VERTICAL,
   SLACK,
-  TOUCHES_TWICE,
+  FLOATED,
   place,
   stiffnessOf,
 } from "./kernel.js";
-import { lowestVertical, solveForward, stateOf, verticalFor } from "./solve.js";
+import {
+  lowestVertical,
+  refused,
+  solveForward,
+  stateOf,
+  verticalFor,
+} from "./solve.js";
 import type { PreparedRode } from "./prepare.js";
 
 /** Allowed miss of the bow, per metre of rode. */
@@ -36,7 +41,7 @@ export function solveReach(
     const state = solveForward(p, heightM, 0, out);
     if (state === AGROUND) return state;
     // A float may bring a slack rode down twice that lies clear under load.
-    slackM = state === TOUCHES_TWICE ? 0 : out[REACH]!;
+    slackM = state === FLOATED ? 0 : out[REACH]!;
     if (state === SLACK && reachM <= slackM)
       return slacken(p, heightM, reachM, out);
     if (reachM <= slackM) return state;
@@ -107,23 +112,24 @@ function search(
   let low = 0;
   let high = Infinity;
   let h = loadGuess(p, heightM, reachM, slackM);
-  let state = LIFTED;
   for (let i = 0; i < 10 * MOST_STEPS; i++) {
-    state = solveForward(p, heightM, h, out);
-    place(p, h, out[BOW_VERTICAL]!, out, true);
+    const v = verticalFor(p, heightM, h, out);
+    place(p, h, v, out, true);
     const over = out[REACH]! - reachM;
-    if (Math.abs(over) <= CLOSE * p.totalM) return state;
-    // A float brings a rode down twice at light load: then NaN, and the load is too small.
-    if (over > 0) high = h;
+    if (Math.abs(over) <= CLOSE * p.totalM) break;
+    // No lie under this load: a float lifts the rode too much, or stretch brings the bow ashore.
+    const tooMuch = Number.isNaN(v) ? p.firstFree === p.count : over > 0;
+    if (tooMuch) high = h;
     else low = h;
     let next = h - over * stiffnessOf(out);
     if (!(next > low && next < high))
       next =
         high === Infinity ? 4 * h : low === 0 ? h / 16 : Math.sqrt(low * high);
-    if (next === low || next === high) return state;
+    if (next === low || next === high) break;
     h = next;
   }
-  return state;
+  const miss = Math.abs(out[REACH]! - reachM);
+  return miss <= 1e-9 * p.totalM ? stateOf(p, out) : refused(p, out);
 }
 
 /** Load to start from: a level catenary, a shallow hanging one, or a line drawn taut. */

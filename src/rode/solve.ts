@@ -8,7 +8,7 @@ import {
   LIFTED_SHARE,
   LOAD,
   SLACK,
-  TOUCHES_TWICE,
+  FLOATED,
   place,
   rise,
 } from "./kernel.js";
@@ -47,9 +47,10 @@ export function stateOf(p: PreparedRode, out: Float64Array): number {
   return lifted ? LIFTED : out[LOAD]! > 0 ? GROUNDED : SLACK;
 }
 
-function refused(p: PreparedRode, out: Float64Array): number {
+/** Leave no figures behind, and say why there is no lie. */
+export function refused(p: PreparedRode, out: Float64Array): number {
   out.fill(NaN);
-  return p.firstFree < p.count ? TOUCHES_TWICE : AGROUND;
+  return p.firstFree < p.count ? FLOATED : AGROUND;
 }
 
 /** Vertical load at the bow that holds it at the height; NaN where none does. */
