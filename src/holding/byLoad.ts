@@ -9,7 +9,12 @@ import {
   type SizeMethod,
   type SizeRow,
 } from "./outfit.js";
-import { NAVAL_CONDITIONS, SECOND_ANCHOR } from "./rules.js";
+import {
+  CRAFT_SOURCE,
+  NAVAL_CONDITIONS,
+  SECOND_ANCHOR,
+  TWO_ALIKE,
+} from "./rules.js";
 
 import { SAFETY_FACTORS } from "./tables.js";
 
@@ -90,11 +95,13 @@ function loadRow(
   const applies = bower.massKg !== null;
   return row(method, {
     ...given,
+    basis: [...(given.basis ?? []), CRAFT_SOURCE],
     applies,
     note: applies
       ? (given.note ?? "")
       : "no honest figure of holding for this anchor and bed",
     loadN,
+    twoAlikeKg: bower.massKg === null ? null : TWO_ALIKE * bower.massKg,
     bower,
     kedge: outfitFor(i, loadN * factor * SECOND_ANCHOR, loadN * SECOND_ANCHOR),
   });

@@ -16,7 +16,7 @@ const LOADS_15_KN_LBF = [90, 125, 175, 225, 300, 400, 500, 675];
 /** Rows by wind: the storm row, printed for 42 kn or 45 kn, is twice the 30 kn row and 60 kn four times. */
 const WINDS_KN = [15, 30, 45, 60];
 
-export const LOAD_SOURCE: Source = {
+const LOAD_SOURCE: Source = {
   title: "Loads on Ground Tackle, horizontal load table for sailboats",
   where: "table; 25, 35, 60 and 70 ft from a second printing",
   provenance: "read",

@@ -61,7 +61,7 @@ export const holdingInput = z.strictObject({
   /** What has been shown of the set. */
   set: z.optional(
     z.strictObject({
-      /** Pull held without moving, in the direction that counts. */
+      /** Pull along the bed that was held without moving, in the direction that counts. */
       provedN: newtons(),
     }),
   ),
@@ -170,7 +170,7 @@ export function holdingOf(input: Parsed): Holding {
     ultimateN:
       set === undefined || worst.ultimateN === null
         ? worst.ultimateN
-        : atLeast(worst.ultimateN, set.provedN),
+        : atLeast(worst.ultimateN, set.provedN, worst.upliftShare),
     rating,
     cautions,
   };
@@ -181,10 +181,11 @@ const isWorse = (a: OneBed, b: OneBed): boolean =>
   b.ultimateN !== null &&
   (a.ultimateN === null || a.ultimateN.likely < b.ultimateN.likely);
 
-const atLeast = (r: Range3, least: number): Range3 => ({
-  low: Math.max(r.low, least),
-  likely: Math.max(r.likely, least),
-  high: Math.max(r.high, least),
+/** What was proved along the bed is the least; of a lifted pull, the share that is left. */
+const atLeast = (r: Range3, provedN: number, left: Range3): Range3 => ({
+  low: Math.max(r.low, provedN * left.low),
+  likely: Math.max(r.likely, provedN * left.likely),
+  high: Math.max(r.high, provedN * left.high),
 });
 
 type OneBed = Omit<Holding, "rating" | "cautions">;

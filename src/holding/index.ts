@@ -13,6 +13,8 @@ export {
   type HoldingCaution,
   type HoldingFigure,
 } from "./holding.js";
+export { shipHolding } from "./shipHolding.js";
+export { SAFETY_FACTORS as safetyFactors } from "./tables.js";
 export { type BedName } from "./beds.js";
 export { type DesignConditions } from "./rules.js";
 export { sizeAnchor, type AnchorSizes } from "./sizeAnchor.js";

@@ -29,7 +29,7 @@ export const holdingWithChain = (
   anchorCoefficient: number,
   chainMassPerM: number,
   lengthOnBedM: number,
-  chainCoefficient = 0.75,
+  chainCoefficient: number,
 ): number =>
   anchorMass * anchorCoefficient +
   chainMassPerM * lengthOnBedM * chainCoefficient;

@@ -94,6 +94,8 @@ export interface SizeRow {
   bower: Outfit;
   /** Kedge. */
   kedge: Outfit;
+  /** Mass of each of two alike anchors in place of bower and kedge, kg; null where the method does not say. */
+  twoAlikeKg: Kilograms | null;
   /** Weather the method is meant for; null where it names none. */
   conditions: DesignConditions | null;
   /** Where this method asks for most. */
@@ -124,6 +126,7 @@ export const row = (method: SizeMethod, given: Partial<SizeRow>): SizeRow => ({
   note: "",
   loadN: null,
   equipmentNumber: null,
+  twoAlikeKg: null,
   conditions: null,
   bower: NOTHING,
   kedge: NOTHING,

@@ -152,7 +152,7 @@ export const FISHING_SOURCE: Source = {
 /** Cubic number up to which the first branch of the formula holds. */
 export const CUBIC_NUMBER_BREAK = 566;
 /** Total mass above which two anchors are carried, kg. */
-export const TWO_ANCHORS_KG = 135;
+const TWO_ANCHORS_KG = 135;
 
 /** Total anchor mass of a fishing vessel by length x breadth x depth, kg. */
 export const fishingAnchorKg = (cubicNumber: number): number =>

@@ -84,7 +84,7 @@ export function onYieldingLegs(
   let [x, y] = [start.alongM, start.acrossM];
   let s = stateAt(legs, x, y, fx, fy);
   const longest = apart + Math.abs(x) + Math.abs(y);
-  const enough = 1e-10 * Math.sqrt(fx * fx + fy * fy);
+  const enough = 1e-9 * Math.sqrt(fx * fx + fy * fy);
   for (let i = 0; i < 200; i++) {
     if (leftOver(s) <= enough) break;
     // A trace of stiffness all round: slack legs resist nothing.

@@ -21,8 +21,8 @@ export const lieInput = z.strictObject({
   streamMps: z._default(speed({ max: 12 }), 0),
   /** Direction the stream runs towards. */
   streamTowardsDeg: z._default(direction(), 0),
-  /** Gusts: where the vessel lies, or gust over mean wind; open sea unless given. */
-  gust: z._default(z.union([exposure, plain({ min: 1, max: 3 })]), "openSea"),
+  /** Gusts: where the vessel lies, or gust over mean wind; near land unless given. */
+  gust: z.optional(z.union([exposure, plain({ min: 1, max: 3 })])),
   /** Depth of water, which makes the stream across the hull count for more; deep unless given. */
   depthM: z.optional(metres({ above: 0 })),
   /** Waves running past the vessel. */
@@ -69,7 +69,7 @@ export interface Lie {
   settled: number;
   /** What to beware of. */
   cautions: LieCaution[];
-  /** Figures of the vessel that were guessed. */
+  /** Figures of the vessel that were guessed, and `gust` where none was given. */
   assumed: string[];
   /** Sources of the model. */
   basis: Source[];
@@ -146,7 +146,10 @@ export function lieOf(input: z.output<typeof lieInput>): Lie {
     settled: out[LIE.settled]!,
     cautions: cautionsOf(out, rodeLeadDeg),
     peakPullN: peakPull(c, input, yaw),
-    assumed: input.vessel.assumed ?? [],
+    assumed: [
+      ...(input.vessel.assumed ?? []),
+      ...(input.gust === undefined ? ["gust"] : []),
+    ],
     basis: BASIS,
   };
 }
@@ -181,13 +184,11 @@ function run(
 const leftOver = (out: Float64Array): number =>
   out[LIE.pullN]! / out[LIE.headOnN]!;
 
+/** Whether no heading or no direction of pull is preferred; NaN counts as unsettled. Takes what {@link lieKernel} wrote. */
 export const isUnsettled = (out: Float64Array): boolean =>
   !(out[LIE.settled]! >= UNSETTLED && leftOver(out) >= UNSETTLED);
 
-export function liesToOf(
-  input: z.output<typeof lieInput>,
-  out: Float64Array,
-): LiesTo {
+function liesToOf(input: z.output<typeof lieInput>, out: Float64Array): LiesTo {
   if (isUnsettled(out)) return "unsettled";
   const heading = out[LIE.headingDeg]!;
   const offWind =
@@ -203,7 +204,7 @@ export function liesToOf(
 /** Within this angle of wind or stream a vessel is said to lie to it; ours. */
 const NEAR_DEG = 30;
 
-export function yawOf(liesTo: LiesTo, windShare: number): Range3<Degrees> {
+function yawOf(liesTo: LiesTo, windShare: number): Range3<Degrees> {
   if (liesTo === "unsettled") return { low: 0, likely: 90, high: 180 };
   return {
     low: YAW_DEG.low * windShare,
@@ -232,8 +233,8 @@ function peakPull(
   yaw: Range3<Degrees>,
 ): Range3<Newtons> {
   const out = new Float64Array(LIE.length);
-  const factor =
-    typeof input.gust === "number" ? input.gust : GUSTS[input.gust];
+  const { gust = "nearLand" } = input;
+  const factor = typeof gust === "number" ? gust : GUSTS[gust];
   run(c, input, input.windMps * factor, out);
   const low = out[LIE.pullN]!;
   const grown = (deg: number) =>

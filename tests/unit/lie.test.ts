@@ -137,9 +137,9 @@ describe("vessel figures", () => {
     expect(v.assumed).not.toContain("beamM");
     expect(v.assumed).not.toContain("propellerAreaM2");
     expect(v.assumed).toContain("draughtM");
-    expect(lie({ vessel: v, windMps: 5, windFromDeg: 0 }).assumed).toEqual(
-      v.assumed,
-    );
+    const at = { vessel: v, windMps: 5, windFromDeg: 0 };
+    expect(lie({ ...at, gust: 1.3 }).assumed).toEqual(v.assumed);
+    expect(lie(at).assumed).toEqual([...v.assumed!, "gust"]);
   });
 
   test("a vessel filled in may be given back as a vessel, and a misspelt figure is refused", () => {
