@@ -1,6 +1,6 @@
 import { refuse } from "../core/errors.js";
 import { NODE_KINDS, RATES_DEG_PER_HOUR, type NodeKind } from "./astro.js";
-import { ALIASES, ASTRONOMICAL, COMPOUND } from "./tables.js";
+import { ALIASES, ASTRONOMICAL, COMPOUND, type Part } from "./tables.js";
 
 /** What a constituent's angle is made of. */
 export interface Argument {
@@ -11,8 +11,6 @@ export interface Argument {
   /** Power of each node factor: amplitude times f to the size of the power, angle plus power times u. */
   nodes: readonly (readonly [NodeKind, number])[];
 }
-
-type Part = readonly [name: string, factor: number];
 
 /** Constituents a letter of a compound name may stand for. */
 const LETTERS: Readonly<Record<string, readonly string[]>> = {

@@ -8,7 +8,11 @@ const J2000_MS = Date.UTC(2000, 0, 1, 12);
  * hour angle of the mean sun, moon, sun, lunar perigee, solar perigee.
  */
 export const RATES_DEG_PER_HOUR = [
-  15, 0.5490165, 0.0410686, 0.0046418, 0.000002,
+  15,
+  481_267.88123421 / 876_600,
+  36_000.76983 / 876_600,
+  4069.0137287 / 876_600,
+  1.71946 / 876_600,
 ] as const;
 
 /**

@@ -38,10 +38,7 @@ export function prepareHarmonic(
   toMs: number,
 ): Harmonic {
   const active = source.constituents
-    .map((c, i) => ({
-      ...c,
-      of: argumentFor(c, i),
-    }))
+    .map((c, i) => readied(c, argumentFor(c, i)))
     .filter((c) => c.amplitudeM > 0);
   const n = active.length;
   const startMs = Math.floor(fromMs / DAY_MS) * DAY_MS;
@@ -60,17 +57,54 @@ export function prepareHarmonic(
   };
   const factors = factorsOf(source.nodes === "midYear");
   const lon = new Float64Array(5);
+  let before: NodeFactors | null = null;
+  let after: NodeFactors | null = null;
   for (let b = 0; b < blocks; b++) {
     const t = startMs + b * DAY_MS;
     const [now, next] = factors(t);
+    if (now !== before || next !== after)
+      for (const c of active) setFactors(c, now, next);
+    if (after !== null && now !== after) h.jump[b] = 1;
+    [before, after] = [now, next];
     longitudes(t, lon);
-    if (b > 0 && now !== factors(t - DAY_MS)[1]) h.jump[b] = 1;
-    active.forEach((c, i) => {
-      if (c.of === null) ownArgument(h, b * n + i, c, t);
-      else fillRow(h, b * n + i, c, c.of, lon, now, next);
-    });
+    for (let i = 0; i < n; i++) fillRow(h, b * n + i, active[i]!, lon, t);
   }
   return h;
+}
+
+/** A constituent with what its rows are made from. */
+interface Ready {
+  amplitudeM: number;
+  phaseDeg: number;
+  /** Argument by longitudes; null for one of the caller's own. */
+  of: Argument | null;
+  /** Argument at 2000-01-01T00:00Z where it is the caller's own. */
+  at2000Deg: number;
+  /** Speed, degrees per ms. */
+  degPerMs: number;
+  /** Node factor and angle at the start of the day, and their change over it. */
+  f: number;
+  df: number;
+  uDeg: number;
+  duDeg: number;
+}
+
+function readied(
+  c: CheckedConstituents["constituents"][number],
+  of: Argument | null,
+): Ready {
+  const degPerHour = of === null ? c.argument!.speedDegPerHour : speedOf(of);
+  return {
+    amplitudeM: c.amplitudeM,
+    phaseDeg: c.phaseDeg,
+    of,
+    at2000Deg: c.argument?.at2000Deg ?? 0,
+    degPerMs: degPerHour / HOUR_MS,
+    f: 1,
+    df: 0,
+    uDeg: 0,
+    duDeg: 0,
+  };
 }
 
 /** Node factors at the start and end of the day beginning at an instant. */
@@ -97,51 +131,40 @@ function factorsOf(
 const midYearMs = (year: number): number =>
   (Date.UTC(year, 0, 1) + Date.UTC(year + 1, 0, 1)) / 2;
 
-interface Amplitude {
-  amplitudeM: number;
-  phaseDeg: number;
+function setFactors(c: Ready, now: NodeFactors, next: NodeFactors): void {
+  let [f0, f1] = [1, 1];
+  c.uDeg = 0;
+  c.duDeg = 0;
+  for (const [kind, power] of c.of?.nodes ?? []) {
+    for (let k = Math.abs(power); k > 0; k--) {
+      f0 *= now[kind].f;
+      f1 *= next[kind].f;
+    }
+    c.uDeg += power * now[kind].uDeg;
+    c.duDeg += power * wrap180(next[kind].uDeg - now[kind].uDeg);
+  }
+  c.f = f0;
+  c.df = f1 - f0;
 }
 
 function fillRow(
   h: Harmonic,
   row: number,
-  c: Amplitude,
-  of: Argument,
+  c: Ready,
   lon: Float64Array,
-  now: NodeFactors,
-  next: NodeFactors,
+  timeMs: number,
 ): void {
-  let [f0, f1, u0, du] = [1, 1, 0, 0];
-  for (const [kind, power] of of.nodes) {
-    for (let k = Math.abs(power); k > 0; k--) {
-      f0 *= now[kind].f;
-      f1 *= next[kind].f;
-    }
-    u0 += power * now[kind].uDeg;
-    du += power * wrap180(next[kind].uDeg - now[kind].uDeg);
+  let v = c.at2000Deg;
+  if (c.of === null) v += c.degPerMs * (timeMs - Y2000_MS);
+  else {
+    const m = c.of.multiples;
+    v = c.of.constantDeg;
+    for (let k = 0; k < 5; k++) v += m[k]! * lon[k]!;
   }
-  let v = of.constantDeg;
-  for (let k = 0; k < 5; k++) v += of.multiples[k]! * lon[k]!;
-  h.amp[row] = f0 * c.amplitudeM;
-  h.ampRate[row] = ((f1 - f0) * c.amplitudeM) / DAY_MS;
-  h.phase[row] = wrap180(v + u0 - c.phaseDeg) * RAD;
-  h.speed[row] = (speedOf(of) / HOUR_MS + du / DAY_MS) * RAD;
-}
-
-function ownArgument(
-  h: Harmonic,
-  row: number,
-  c: Amplitude & {
-    argument?: { speedDegPerHour: number; at2000Deg: number } | undefined;
-  },
-  startMs: number,
-): void {
-  const { speedDegPerHour, at2000Deg } = c.argument!;
-  const hours = (startMs - Y2000_MS) / HOUR_MS;
-  h.amp[row] = c.amplitudeM;
-  h.phase[row] =
-    wrap180(at2000Deg + ((speedDegPerHour * hours) % 360) - c.phaseDeg) * RAD;
-  h.speed[row] = (speedDegPerHour / HOUR_MS) * RAD;
+  h.amp[row] = c.f * c.amplitudeM;
+  h.ampRate[row] = (c.df * c.amplitudeM) / DAY_MS;
+  h.phase[row] = ((v + c.uDeg - c.phaseDeg) % 360) * RAD;
+  h.speed[row] = (c.degPerMs + c.duDeg / DAY_MS) * RAD;
 }
 
 /** Day an instant lies in; -1 outside the span made ready. */

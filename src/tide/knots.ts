@@ -70,17 +70,34 @@ export const knotsOf = (list: KnotList, rule: Knots["rule"]): Knots => ({
   rule,
 });
 
+/** Knots are looked for this many places either side of where even spacing would put them. */
+const NEAR = 3;
+
 /** Index of the piece an instant lies in: last knot at or before it; -1 outside the knots. */
 export function pieceAt(times: Float64Array, timeMs: number): number {
   let low = 0;
   let high = times.length - 1;
-  if (!(timeMs >= times[0]! && timeMs <= times[high]!)) return -1;
+  const first = times[0]!;
+  const last = times[high]!;
+  if (!(timeMs >= first && timeMs < last)) return timeMs === last ? high : -1;
+  const guess = Math.floor(((timeMs - first) / (last - first)) * high);
+  if (times[guess]! <= timeMs) {
+    low = guess;
+    if (guess + NEAR < high)
+      if (times[guess + NEAR]! > timeMs) high = guess + NEAR;
+      else low = guess + NEAR;
+  } else {
+    high = guess;
+    if (guess > NEAR)
+      if (times[guess - NEAR]! <= timeMs) low = guess - NEAR;
+      else high = guess - NEAR;
+  }
   while (high - low > 1) {
     const mid = (low + high) >>> 1;
     if (times[mid]! <= timeMs) low = mid;
     else high = mid;
   }
-  return times[high] === timeMs ? high : low;
+  return low;
 }
 
 /** Height at an instant; NaN outside the knots and in a piece that is not known. */
