@@ -1,9 +1,9 @@
 import { linearAt } from "../core/series.js";
+import type { BedName } from "../holding/beds.js";
 import { holdingOf, type Holding } from "../holding/holding.js";
 import type { CheckedStay } from "./input.js";
 
 type Anchor = CheckedStay["tackle"]["anchor"];
-type Bed = Parameters<typeof holdingOf>[0]["seabed"];
 
 /** Holding of the anchor at any pull angle, ready to be asked often. */
 export interface Grip {
@@ -18,14 +18,30 @@ export interface Grip {
 /** Angles at which the holding is asked; between them it runs straight, as the curve of the figures does. */
 const ANGLES = Array.from({ length: 91 }, (_, i) => i);
 
-/** Holding of an anchor in a bed over the pull angle. */
+/** Holding of an anchor over the pull angle: likely in `beds`, at the lowest in any bed that is possible. */
 export function gripOf(
   anchor: Anchor,
-  seabed: Bed,
+  { beds, possible }: { beds: BedName[]; possible: BedName[] },
   provedN: number | undefined,
 ): Grip {
-  // What was proved was proved along the bottom: a lifted pull has the figures of the tables alone.
-  const rows = ANGLES.map((pullAngleDeg) =>
+  const rows = rowsOf(anchor, beds, provedN);
+  const worst = rowsOf(anchor, possible, provedN);
+  const at = (y: Float64Array) => (angleDeg: number) =>
+    linearAt(ANGLES, y, Math.min(90, Math.max(0, angleDeg)));
+  return {
+    flat: rows[0]!,
+    low: at(Float64Array.from(worst, (r) => r.ultimateN?.low ?? NaN)),
+    likely: at(Float64Array.from(rows, (r) => r.ultimateN?.likely ?? NaN)),
+  };
+}
+
+/** Holding at every angle. What was proved was proved along the bottom: a lifted pull has the figures of the tables alone. */
+const rowsOf = (
+  anchor: Anchor,
+  seabed: BedName[],
+  provedN: number | undefined,
+): Holding[] =>
+  ANGLES.map((pullAngleDeg) =>
     holdingOf({
       anchor,
       seabed,
@@ -33,10 +49,3 @@ export function gripOf(
       ...(provedN !== undefined && pullAngleDeg === 0 && { set: { provedN } }),
     }),
   );
-  const column = (end: "low" | "likely"): Float64Array =>
-    Float64Array.from(rows, (r) => r.ultimateN?.[end] ?? NaN);
-  const [low, likely] = [column("low"), column("likely")];
-  const at = (y: Float64Array) => (angleDeg: number) =>
-    linearAt(ANGLES, y, Math.min(90, Math.max(0, angleDeg)));
-  return { flat: rows[0]!, low: at(low), likely: at(likely) };
-}

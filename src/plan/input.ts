@@ -1,7 +1,5 @@
 import * as z from "zod/mini";
 import {
-  degrees,
-  direction,
   duration,
   hectopascals,
   instant,
@@ -11,12 +9,14 @@ import {
   plain,
   position,
   range3,
-  share,
   speed,
 } from "../core/schema.js";
 import { anchor, bed } from "../holding/holding.js";
 import { vesselSketch } from "../lie/vessel.js";
 import { segmentSchema } from "../rode/input.js";
+import { coastSchema } from "../shelter/coast.js";
+import { forecastSchema, timedRows } from "../shelter/forecast.js";
+import { baySchema, swellSchema } from "../shelter/swellTypes.js";
 import { streamSource } from "../stream/source.js";
 import { tideSource } from "../tide/source.js";
 import { chartLayers } from "./chartInput.js";
@@ -78,39 +78,6 @@ const tackle = z.strictObject({
   kedge: z.optional(z.strictObject({ anchor, rode: rodePieces })),
 });
 
-const forecast = z.strictObject({
-  /** When the forecast was issued; the start of the stay unless given. The spread grows from here. */
-  issuedMs: z.optional(instant()),
-  /** Wind at given hours, ascending. */
-  rows: z
-    .array(
-      z.strictObject({
-        /** When. */
-        timeMs: instant(),
-        /** Mean wind at 10 m. */
-        windMps: speed({ max: 90 }),
-        /** Direction it blows from. */
-        windFromDeg: direction(),
-        /** Gusts; by the exposure of the place unless given. */
-        gustMps: z.optional(speed({ max: 120 })),
-      }),
-    )
-    .check(
-      z.minLength(1),
-      z.refine(
-        (rows) =>
-          rows.every((r, i) => i === 0 || r.timeMs > rows[i - 1]!.timeMs),
-        "rows are not in order of time",
-      ),
-    ),
-  /** One sigma of the direction; by wind and lead time unless given. */
-  directionSigmaDeg: z.optional(degrees({ min: 0, max: 120 })),
-  /** One sigma of the mean wind as a share of it; 20 % unless given. */
-  speedSigmaShare: z._default(share(), 0.2),
-  /** Rows further apart than this leave the time between unknown; six hours unless given. */
-  longestGapMs: z._default(duration(), 6 * 3_600_000),
-});
-
 const neighbour = z.strictObject({
   /** What you call her. */
   name: z._default(text(), "a neighbour"),
@@ -124,15 +91,6 @@ const neighbour = z.strictObject({
   positionErrorM: z.optional(metres({ min: 0, max: 1000 })),
   /** Length she has out; by rule of thumb unless given. */
   lengthOutM: z.optional(metres({ above: 0, max: 2000 })),
-});
-
-const swell = z.strictObject({
-  /** Significant height offshore. */
-  hm0M: metres({ min: 0, max: 20 }),
-  /** Peak period. */
-  periodS: plain({ above: 1, max: 30 }),
-  /** Direction it comes from. */
-  fromDeg: direction(),
 });
 
 const limits = z.strictObject({
@@ -175,14 +133,18 @@ export const stayInput = z.strictObject({
   /** Tidal stream at the place. */
   stream: z.optional(streamSource),
   /** Wind forecast. */
-  forecast: z.optional(forecast),
+  forecast: z.optional(forecastSchema),
   /** How the wind comes at the place; near land unless given. */
   exposure: z._default(
     z.enum(["openSea", "nearLand", "underHighLand"]),
     "nearLand",
   ),
-  /** Swell offshore. */
-  swell: z.optional(swell),
+  /** Swell outside the bay at given times, ascending; an empty sea is `hm0M: 0`. */
+  swell: z.optional(timedRows(z.extend(swellSchema, { timeMs: instant() }))),
+  /** The berth's place in its bay, for swell. */
+  bay: z._default(baySchema, {}),
+  /** Shoreline for the fetch where the chart reaches less far, as GeoJSON lines or polygons. */
+  coast: z.optional(coastSchema),
   /** Chart objects round the place. */
   chart: z.optional(chartLayers),
   /** Other vessels at anchor; an empty list says that there are none. */
@@ -218,5 +180,3 @@ export type StayInput = z.input<typeof stayInput>;
 export type CheckedStay = z.output<typeof stayInput>;
 /** A neighbour with defaults filled in. */
 export type Neighbour = z.output<typeof neighbour>;
-/** A forecast with defaults filled in. */
-export type Forecast = z.output<typeof forecast>;

@@ -1,0 +1,65 @@
+import { existsSync } from "node:fs";
+import { fileURLToPath } from "node:url";
+import { parseArgs } from "node:util";
+import { depthFigure } from "../figure/depthFigure.js";
+import { rodeFigure } from "../figure/rodeFigure.js";
+import { shelterFigure } from "../figure/shelterFigure.js";
+import { swingFigure } from "../figure/swingFigure.js";
+import { briefText } from "../plan/brief.js";
+import { stayGeoJson } from "../plan/geojson.js";
+import type { StayInput } from "../plan/input.js";
+import { planStay, type StayPlan } from "../plan/planStay.js";
+import { readInput } from "./readInput.js";
+import type { Command } from "./run.js";
+import { writeAll } from "./writeAll.js";
+
+/** The demo that comes with the package. */
+export const DEMO = fileURLToPath(
+  new URL("../shared/scenarios/gannick-bay.json", import.meta.url),
+);
+
+/** Everything that is written for a plan, by file name. */
+export function filesOf(
+  plan: StayPlan,
+  input: StayInput,
+): Record<string, string> {
+  return {
+    "brief.md": briefText(plan, { form: "markdown" }),
+    "plan.json": `${JSON.stringify(plan, null, 1)}\n`,
+    "depth.svg": depthFigure(plan),
+    "rode.svg": rodeFigure(plan, input),
+    "swing.svg": swingFigure(plan, input),
+    "shelter.svg": shelterFigure(plan),
+    "room.geojson": `${JSON.stringify(stayGeoJson(plan))}\n`,
+  };
+}
+
+/** `hawse plan [STAY.json] [--out DIR]` */
+export const planCommand: Command = (args, { out }) => {
+  const { values, positionals } = parseArgs({
+    args,
+    options: { out: { type: "string" } },
+    allowPositionals: true,
+  });
+  const [file, ...more] = positionals;
+  if (more.length > 0)
+    throw Object.assign(new Error("one file at a time"), {
+      code: "ERR_PARSE_ARGS_MORE",
+    });
+  if (file === undefined && !existsSync(DEMO))
+    throw new Error("the demo is missing from the package");
+  const input = readInput(file ?? DEMO) as StayInput;
+  const plan = planStay(input);
+  // Everything is worked out before the first file is opened.
+  const files = values.out === undefined ? {} : filesOf(plan, input);
+  out(briefText(plan, { form: "text" }));
+  if (file === undefined)
+    out(
+      "\nThis is the demo: an invented bay. Plan your own with: hawse plan STAY.json\n",
+    );
+  if (values.out !== undefined) {
+    const written = writeAll(values.out, files);
+    out(`\nWritten:\n${written.map((w) => `  ${w}`).join("\n")}\n`);
+  }
+  return 0;
+};

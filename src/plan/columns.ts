@@ -1,0 +1,125 @@
+import { wrap360 } from "../core/angles.js";
+import { LAY, layBody, type Body, type Weather } from "./lying.js";
+import type { Scene } from "./scene.js";
+
+/** Directions of the wind looked at, in sigmas off the forecast one. */
+export const FAN_SIGMAS = [-2, -1, 0, 1, 2] as const;
+/** Place of the forecast direction among them. */
+export const MIDDLE = 2;
+/** Lies a moment and direction is given by: under the mean wind and in the gust. */
+export const LIES = 2;
+/** Columns of one moment: every direction of the fan, each in two lies. */
+export const PER_MOMENT = FAN_SIGMAS.length * LIES;
+
+/** How a vessel lies at every moment, for every direction of the fan: moment by moment, {@link PER_MOMENT} entries each. */
+export interface LieFan {
+  reachM: Float64Array;
+  pullTowardsDeg: Float64Array;
+  headingDeg: Float64Array;
+  yawDeg: Float64Array;
+  sheerDeg: Float64Array;
+}
+
+/** Columns of one vessel over the stay; the fan's worst where a fan matters. NaN where not known. */
+export interface LieColumnsOfStay {
+  fan: LieFan;
+  pullN: Float64Array;
+  pullTowardsDeg: Float64Array;
+  headingDeg: Float64Array;
+  reachM: Float64Array;
+  onBottomM: Float64Array;
+  /** Greatest over the fan. */
+  gustPullN: Float64Array;
+  gustPullHighN: Float64Array;
+  gustReachM: Float64Array;
+  angleDeg: Float64Array;
+}
+
+const empty = (count: number): LieColumnsOfStay => {
+  const fan = count * PER_MOMENT;
+  const column = (n: number) => new Float64Array(n);
+  return {
+    fan: {
+      reachM: column(fan),
+      pullTowardsDeg: column(fan),
+      headingDeg: column(fan),
+      yawDeg: column(fan),
+      sheerDeg: column(fan),
+    },
+    pullN: column(count),
+    pullTowardsDeg: column(count),
+    headingDeg: column(count),
+    reachM: column(count),
+    onBottomM: column(count),
+    gustPullN: column(count),
+    gustPullHighN: column(count),
+    gustReachM: column(count),
+    angleDeg: column(count),
+  };
+};
+
+/** The greater of two, NaN if either is. */
+const most = (a: number, b: number): number =>
+  b > a || Number.isNaN(b) ? b : a;
+
+function keepMiddle(c: LieColumnsOfStay, i: number, out: Float64Array): void {
+  c.pullN[i] = out[LAY.pullN]!;
+  c.pullTowardsDeg[i] = out[LAY.pullTowardsDeg]!;
+  c.headingDeg[i] = out[LAY.headingDeg]!;
+  c.reachM[i] = out[LAY.reachM]!;
+  c.onBottomM[i] = out[LAY.onBottomM]!;
+}
+
+function keepWorst(c: LieColumnsOfStay, i: number, out: Float64Array): void {
+  c.gustPullN[i] = most(c.gustPullN[i]!, out[LAY.gustPullN]!);
+  c.gustPullHighN[i] = most(c.gustPullHighN[i]!, out[LAY.gustPullHighN]!);
+  c.gustReachM[i] = most(c.gustReachM[i]!, out[LAY.gustReachM]!);
+  c.angleDeg[i] = most(c.angleDeg[i]!, out[LAY.angleDeg]!);
+}
+
+function keepFan(fan: LieFan, at: number, out: Float64Array): void {
+  fan.reachM[at] = out[LAY.reachM]!;
+  fan.pullTowardsDeg[at] = out[LAY.pullTowardsDeg]!;
+  fan.headingDeg[at] = out[LAY.headingDeg]!;
+  fan.reachM[at + 1] = out[LAY.gustReachM]!;
+  fan.pullTowardsDeg[at + 1] = out[LAY.gustPullTowardsDeg]!;
+  fan.headingDeg[at + 1] = out[LAY.gustHeadingDeg]!;
+  fan.yawDeg[at] = fan.yawDeg[at + 1] = out[LAY.yawDeg]!;
+  // The bow sheers about the anchor less than the hull yaws about the bow: half as much, our own judgement.
+  fan.sheerDeg[at] = fan.sheerDeg[at + 1] = out[LAY.yawDeg]! / 2;
+}
+
+/** Lay a vessel to the weather of the stay, fan and all, over a bottom at `chartedM`. */
+export function lieOverStay(
+  scene: Scene,
+  body: Body,
+  chartedM: number,
+): LieColumnsOfStay {
+  const n = scene.timeMs.length;
+  const columns = empty(n);
+  const out = new Float64Array(LAY.length);
+  const w: Weather = {
+    windMps: 0,
+    windFromDeg: 0,
+    gustMps: 0,
+    streamMps: 0,
+    streamTowardsDeg: 0,
+  };
+  for (let i = 0; i < n; i++) {
+    w.windMps = scene.windMps[i]!;
+    w.gustMps = scene.gustMps[i]!;
+    w.streamMps = scene.streamMps[i]!;
+    w.streamTowardsDeg = scene.streamTowardsDeg[i]!;
+    const depthM = chartedM + scene.tideM[i]!;
+    for (let k = 0; k < FAN_SIGMAS.length; k++) {
+      w.windFromDeg = wrap360(
+        scene.windFromDeg[i]! + FAN_SIGMAS[k]! * scene.sigmaDeg[i]!,
+      );
+      layBody(body, w, depthM, out);
+      if (k === MIDDLE) keepMiddle(columns, i, out);
+      keepWorst(columns, i, out);
+      keepFan(columns.fan, i * PER_MOMENT + k * LIES, out);
+    }
+  }
+  return columns;
+}

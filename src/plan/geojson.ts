@@ -1,0 +1,85 @@
+import type { Position } from "../core/schema.js";
+import type { StayPlan } from "./planStay.js";
+
+/** A GeoJSON FeatureCollection (RFC 7946). */
+export interface FeatureCollection {
+  type: "FeatureCollection";
+  features: {
+    type: "Feature";
+    properties: Record<string, string | number | null>;
+    geometry: { type: "Point" | "Polygon"; coordinates: unknown };
+  }[];
+}
+
+const point = ({ lonDeg, latDeg }: Position): [number, number] => [
+  lonDeg,
+  latDeg,
+];
+
+/** Ring closed and anticlockwise, as RFC 7946 wants outer rings. */
+function ringOf(positions: readonly Position[]): [number, number][] {
+  const ring = positions.map(point);
+  const [first, last] = [ring[0], ring.at(-1)];
+  if (first !== undefined && (first[0] !== last![0] || first[1] !== last![1]))
+    ring.push([...first]);
+  let twiceArea = 0;
+  for (let i = 1; i < ring.length; i++)
+    twiceArea +=
+      (ring[i]![0] - ring[i - 1]![0]) * (ring[i]![1] + ring[i - 1]![1]);
+  return twiceArea > 0 ? ring.reverse() : ring;
+}
+
+/**
+ * The room of a stay as GeoJSON: the anchor, the water she takes over the stay, and each neighbour's
+ * anchor and hull at the worst moment. Positions on WGS 84, longitude first.
+ *
+ * *Valid* for any plan; polygons that cross the antimeridian are not cut. *Accuracy*: that of the plan.
+ * @source RFC 7946
+ */
+export function stayGeoJson(plan: StayPlan): FeatureCollection {
+  const { room } = plan;
+  const area = (
+    what: string,
+    positions: readonly Position[],
+    more: Record<string, string | number | null> = {},
+  ) =>
+    positions.length < 3
+      ? []
+      : [
+          {
+            type: "Feature" as const,
+            properties: { what, ...more },
+            geometry: {
+              type: "Polygon" as const,
+              coordinates: [ringOf(positions)],
+            },
+          },
+        ];
+  const spot = (
+    what: string,
+    at: Position,
+    more: Record<string, string | number | null> = {},
+  ) => ({
+    type: "Feature" as const,
+    properties: { what, ...more },
+    geometry: { type: "Point" as const, coordinates: point(at) },
+  });
+  return {
+    type: "FeatureCollection",
+    features: [
+      spot("anchor", room.anchor, {
+        radiusM: room.radiusM,
+        verdict: plan.verdict,
+      }),
+      ...area("room", room.envelope),
+      ...(room.neighbours ?? []).flatMap((n) => [
+        spot("neighbour's anchor", n.anchor, {
+          name: n.name,
+          leastGapM: n.leastGapM,
+          atMs: n.atMs,
+        }),
+        ...area("neighbour", n.hullThen, { name: n.name, atMs: n.atMs }),
+      ]),
+    ],
+  };
+}

@@ -1,0 +1,187 @@
+import {
+  byWeight,
+  spansBelow,
+  weightiest,
+  type PlanReason,
+} from "./criteria.js";
+import { laddersOf, type Ladder } from "./ladders.js";
+import type { Study } from "./study.js";
+import type { Verdict } from "./types.js";
+
+/** The expected height stands in the reason for the sea, in place of the number of its class. */
+function withHeight(s: Study, r: PlanReason): PlanReason {
+  const hours = s.sea.shelter?.hours;
+  if (!r.code.startsWith("shelter.") || hours === undefined) return r;
+  const value = hours.heightM.likely[hours.timeMs.indexOf(r.atMs!)] ?? null;
+  return { ...r, value, limit: null };
+}
+
+/** What the chart says of anchoring, as reasons of the plan. */
+function chartReasons(s: Study): PlanReason[] {
+  const { anchoring } = s.ground;
+  if (anchoring === null) return [];
+  return anchoring.reasons
+    .filter((r) => r.effect !== "none" && r.effect !== "unknown")
+    .map((r) => ({
+      code: r.code,
+      severity: r.severity,
+      value: r.meaning,
+      limit: r.distanceM,
+      basis: r.basis,
+      ...(r.feature !== null && {
+        of: r.feature.objectName ?? r.feature.className,
+      }),
+    }));
+}
+
+function rodeReasons(s: Study): PlanReason[] {
+  const { rode, lie } = s;
+  const out: PlanReason[] = [];
+  const basis = rode.basis.join("; ");
+  if (rode.greatestHeightM > 0 && !(rode.lengthOutM > rode.greatestHeightM))
+    out.push({
+      code: "rode.tooShort",
+      severity: "stop",
+      value: rode.lengthOutM,
+      limit: rode.greatestHeightM,
+      basis,
+    });
+  else if (rode.lengthOutM < rode.byRuleM)
+    out.push({
+      code: "rode.belowRule",
+      severity: "caution",
+      value: rode.lengthOutM,
+      limit: rode.byRuleM,
+      basis,
+    });
+  const lifted = weightiest(s.scene.timeMs, [
+    {
+      code: "rode.lifts",
+      severity: "caution",
+      values: lie.angleDeg.map((a) => -a),
+      limit: -0.05,
+      basis,
+    },
+  ]);
+  if (lifted !== null)
+    out.push({ ...lifted, value: -(lifted.value as number), limit: 0 });
+  return out;
+}
+
+/** Cable that may foul something on the bottom within its reach. */
+function foulReasons(s: Study): PlanReason[] {
+  return s.hazards
+    .filter((h) => h.fouls)
+    .map((h) => ({
+      code: "rode.mayFoul",
+      severity: "caution",
+      value: h.kind,
+      limit: h.distanceM,
+      basis: "charted within the swing; common practice, no source",
+      of: h.name,
+    }));
+}
+
+/** Things a judgement needs and the stay does not tell: with one of them no berth is called suitable. */
+export function unknownsOf(s: Study): PlanReason[] {
+  const { input, scene, ground } = s;
+  const some = (values: Float64Array): boolean =>
+    values.some((v) => Number.isNaN(v));
+  const missing: [string, boolean][] = [
+    ["tide", some(scene.tideM)],
+    [
+      "depth",
+      Number.isNaN(s.anchorDepth.chartedM) ||
+        (s.chart !== null && ground.depths?.leastM == null),
+    ],
+    ["wind", some(scene.windMps)],
+    ["stream", some(scene.streamMps)],
+    ["chart", s.chart === null],
+    [
+      "anchoring",
+      ground.anchoring?.reasons.some((r) => r.effect === "unknown") === true,
+    ],
+    ["seabed", s.grip === null],
+    ["holding", s.grip !== null && s.grip.flat.ultimateN === null],
+    ["neighbours", input.neighbours === undefined],
+    [
+      "shelter",
+      s.sea.shelter === null || s.sea.shelter.summary.unknownHours > 0,
+    ],
+  ];
+  return missing
+    .filter(([, is]) => is)
+    .map(([what]) => ({
+      code: `unknown.${what}`,
+      severity: "warning",
+      value: null,
+      limit: null,
+      basis: "what is not known is not good news",
+    }));
+}
+
+/** When a stay first stops being safe. */
+export interface Danger {
+  /** First instant at which a warning or a stop begins; null where none does in what is known of the stay. */
+  atMs: number | null;
+  /** What begins then. */
+  code: string | null;
+  /** What it is about, e.g. a neighbour; null where that is plain. */
+  of: string | null;
+  /** Whether everything the judgement needs is known throughout; if not, `atMs` of null says nothing. */
+  known: boolean;
+}
+
+/** A stay judged. */
+export interface Judgement {
+  verdict: Verdict;
+  /** The weightiest first. */
+  reasons: PlanReason[];
+  /** What is not known, as codes. */
+  unknown: string[];
+  danger: Danger;
+}
+
+/** All reasons of a stay, its verdict, and the hour from which it is not safe. */
+export function judge(s: Study): Judgement {
+  const ladders = laddersOf(s);
+  const found = ladders.flatMap(({ timeMs, ladder }) => {
+    const r = weightiest(timeMs, ladder);
+    return r === null ? [] : [withHeight(s, r)];
+  });
+  const unknown = unknownsOf(s);
+  const all = [
+    ...found,
+    ...chartReasons(s),
+    ...rodeReasons(s),
+    ...foulReasons(s),
+  ].sort(byWeight);
+  return {
+    verdict: verdictOf(all, unknown),
+    reasons: [...all, ...unknown],
+    unknown: unknown.map((u) => u.code),
+    danger: firstDanger(ladders, unknown.length === 0),
+  };
+}
+
+function verdictOf(
+  reasons: readonly PlanReason[],
+  unknown: readonly PlanReason[],
+): Verdict {
+  if (reasons.some((r) => r.severity === "stop")) return "unsuitable";
+  if (unknown.length > 0) return "cannotTell";
+  return reasons.some((r) => r.severity !== "note") ? "withCare" : "suitable";
+}
+
+function firstDanger(ladders: readonly Ladder[], known: boolean): Danger {
+  const first: Danger = { atMs: null, code: null, of: null, known };
+  for (const { timeMs, ladder } of ladders)
+    for (const c of ladder) {
+      if (c.severity !== "stop" && c.severity !== "warning") continue;
+      const at = spansBelow(timeMs, c.values, c.limit)[0]?.fromMs;
+      if (at === undefined || (first.atMs !== null && at >= first.atMs))
+        continue;
+      Object.assign(first, { atMs: at, code: c.code, of: c.of ?? null });
+    }
+  return first;
+}

@@ -1,0 +1,84 @@
+import { RAD } from "../core/angles.js";
+import { onPlane } from "../chart/area.js";
+import type { Chart } from "../chart/chart.js";
+import { nearestOnSegments } from "../geo/boxtree.js";
+import { northAt } from "../geo/plane.js";
+import type { Position } from "../core/schema.js";
+import type { Room } from "../swing/kernel.js";
+import { LIES, MIDDLE, PER_MOMENT } from "./columns.js";
+
+/** Room at each moment: least over the fan of winds, and under the forecast wind alone. NaN where not known. */
+export interface Margin {
+  fanM: Float64Array;
+  forecastM: Float64Array;
+}
+
+/**
+ * Gather a value for every direction and lie of every moment into a {@link Margin}. Lies that are not
+ * settled count over the fan, where she may lie anywhere, but not as the lie that is forecast.
+ */
+export function marginOf(
+  count: number,
+  of: (i: number) => number,
+  settled: (i: number) => boolean,
+): Margin {
+  const n = count / PER_MOMENT;
+  const fanM = new Float64Array(n).fill(Infinity);
+  const forecastM = new Float64Array(n).fill(Infinity);
+  for (let i = 0; i < count; i++) {
+    const m = Math.floor(i / PER_MOMENT);
+    const value = of(i);
+    if (!(value >= fanM[m]!)) fanM[m] = value;
+    const middle = Math.floor((i % PER_MOMENT) / LIES) === MIDDLE;
+    if (middle && settled(i) && !(value >= forecastM[m]!)) forecastM[m] = value;
+  }
+  return { fanM, forecastM };
+}
+
+/** Whether how she lies is settled. */
+export const isSettled = (room: Room, i: number): boolean =>
+  room.halfLengthM[i]! > 0;
+
+/** Radius about the middle of the hull that holds it and its margin. */
+const around = (room: Room, i: number): number =>
+  Math.sqrt(
+    room.halfLengthM[i]! * room.halfLengthM[i]! +
+      room.halfBeamM[i]! * room.halfBeamM[i]!,
+  ) + room.marginM[i]!;
+
+/** Room from the hull, as a circle about its middle, to a list of points on the plane of the anchor; 0 where it reaches one. */
+export function marginToPoint(room: Room, x: number, y: number): Margin {
+  return marginOf(
+    room.count,
+    (i) => {
+      const dx = x - room.x[i]!;
+      const dy = y - room.y[i]!;
+      return Math.max(0, Math.sqrt(dx * dx + dy * dy) - around(room, i));
+    },
+    (i) => isSettled(room, i),
+  );
+}
+
+/** Room from the hull, as a circle about its middle, to the charted shore; 0 where it reaches it. */
+export function marginToShore(
+  chart: Chart,
+  anchor: Position,
+  room: Room,
+): Margin {
+  const at = onPlane(chart.plane, anchor);
+  const turn = northAt(chart.plane, anchor.latDeg, anchor.lonDeg) * RAD;
+  const [c, s] = [Math.cos(turn), Math.sin(turn)];
+  return marginOf(
+    room.count,
+    (i) => {
+      const x = at.x + room.x[i]! * c + room.y[i]! * s;
+      const y = at.y + room.y[i]! * c - room.x[i]! * s;
+      if (Number.isNaN(x + y)) return NaN;
+      return Math.max(
+        0,
+        nearestOnSegments(chart.shore, x, y) - around(room, i),
+      );
+    },
+    (i) => isSettled(room, i),
+  );
+}

@@ -1,0 +1,133 @@
+import type { CoastInput } from "../shelter/coast.js";
+import { fetchFan } from "../shelter/fetchFan.js";
+import type { FetchFan } from "../shelter/fan.js";
+import { shelter } from "../shelter/shelter.js";
+import type { ShelterInput } from "../shelter/shelterInput.js";
+import type { Shelter } from "../shelter/shelterTypes.js";
+import type { CheckedStay } from "./input.js";
+import type { LieColumnsOfStay } from "./columns.js";
+import type { Scene } from "./scene.js";
+
+/** Layers of a chart that draw the shore. */
+const SHORE = ["COALNE", "LNDARE", "SLCONS"];
+
+/** The shore of a stay as one GeoJSON collection: the coast given, else the shore of the chart; null without either. */
+function coastOf(input: CheckedStay): CoastInput["coast"] | null {
+  if (input.coast !== undefined) return input.coast;
+  const layers = input.chart?.layers ?? {};
+  const features = SHORE.flatMap((name) => layers[name]?.features ?? []).filter(
+    hasShape,
+  );
+  const covered = (layers["M_COVR"]?.features ?? []).filter(isCovered);
+  if (features.length === 0) return null;
+  return {
+    type: "FeatureCollection",
+    features,
+    ...(covered.length > 0 && { bbox: bboxOf(covered) }),
+  };
+}
+
+interface Shaped {
+  geometry: { type: string; coordinates: unknown };
+}
+
+const hasShape = (f: unknown): f is Shaped => {
+  const g = (f as Partial<Shaped> | null)?.geometry;
+  return typeof g?.type === "string" && /Line|Polygon/.test(g.type);
+};
+
+/** An area that the chart says it covers. */
+const isCovered = (f: unknown): f is Shaped =>
+  hasShape(f) &&
+  Number((f as { properties?: { CATCOV?: unknown } }).properties?.CATCOV) === 1;
+
+/** West, south, east and north of some features; beyond it the chart tells nothing. */
+function bboxOf(features: readonly Shaped[]): [number, number, number, number] {
+  const box: [number, number, number, number] = [
+    Infinity,
+    Infinity,
+    -Infinity,
+    -Infinity,
+  ];
+  const visit = (c: unknown): void => {
+    if (!Array.isArray(c)) return;
+    if (typeof c[0] !== "number" || typeof c[1] !== "number") {
+      c.forEach(visit);
+      return;
+    }
+    box[0] = Math.min(box[0], c[0]);
+    box[1] = Math.min(box[1], c[1]);
+    box[2] = Math.max(box[2], c[0]);
+    box[3] = Math.max(box[3], c[1]);
+  };
+  for (const f of features) visit(f.geometry.coordinates);
+  return box;
+}
+
+/** Fetch and shelter of a stay; null where shore or forecast is not known. */
+export interface SeaOfStay {
+  fan: FetchFan | null;
+  shelter: Shelter | null;
+}
+
+/** Step of the sea: it changes more slowly than the lie. */
+const STEP_MS = 1_800_000;
+
+/** Sea at the berth over the stay, the vessel heading as she lies to wind and stream. */
+export function seaOf(
+  input: CheckedStay,
+  scene: Scene,
+  lie: LieColumnsOfStay,
+  depthM: number,
+): SeaOfStay {
+  const coast = coastOf(input);
+  if (coast === null) return { fan: null, shelter: null };
+  const fan = fetchFan({ coast, position: input.position });
+  if (input.forecast === undefined) return { fan, shelter: null };
+  const given: ShelterInput = {
+    fan,
+    forecast: input.forecast,
+    stay: input.stay,
+    stepMs: STEP_MS,
+    bay: input.bay,
+    ...(depthM > 0 && { depthM }),
+    ...(input.swell !== undefined && { swell: input.swell }),
+  };
+  const lying = lyingOf(scene, lie);
+  if (lying.length > 0) given.lying = lying;
+  const stream = streamOf(scene);
+  if (stream.length > 0) given.stream = stream;
+  return { fan, shelter: shelter(given) };
+}
+
+/** Rows every half-hour of what is known. */
+function rowsOf<R>(scene: Scene, of: (i: number) => R | null): R[] {
+  const every = Math.max(
+    1,
+    Math.round(
+      STEP_MS / ((scene.timeMs[1] ?? 0) - scene.timeMs[0]! || STEP_MS),
+    ),
+  );
+  return scene.timeMs.flatMap((_, i) => {
+    const last = i === scene.timeMs.length - 1;
+    const row = i % every === 0 || last ? of(i) : null;
+    return row === null ? [] : [row];
+  });
+}
+
+const lyingOf = (scene: Scene, lie: LieColumnsOfStay) =>
+  rowsOf(scene, (i) => {
+    const headingDeg = lie.headingDeg[i]!;
+    return Number.isNaN(headingDeg)
+      ? null
+      : { timeMs: scene.timeMs[i]!, headingDeg };
+  });
+
+const streamOf = (scene: Scene) =>
+  rowsOf(scene, (i) => {
+    const rateMps = scene.streamMps[i]!;
+    const towardsDeg = scene.streamTowardsDeg[i]!;
+    return Number.isNaN(rateMps)
+      ? null
+      : { timeMs: scene.timeMs[i]!, rateMps, towardsDeg };
+  });

@@ -1,0 +1,194 @@
+import type { Chart } from "../chart/chart.js";
+import { planeAt, toPlane } from "../geo/plane.js";
+import type { Room } from "../swing/kernel.js";
+import { depthOver, type DepthOverStay } from "../tide/depth.js";
+import { lieOverStay, type LieColumnsOfStay } from "./columns.js";
+import { preparedOut } from "./gear.js";
+import { gripOf, type Grip } from "./grip.js";
+import {
+  anchorDepth,
+  bedOf,
+  chartOf,
+  groundOf,
+  type AnchorDepth,
+  type BedFound,
+  type Ground,
+} from "./ground.js";
+import type { CheckedStay } from "./input.js";
+import { prepareBody, type Body } from "./lying.js";
+import { marginToPoint, marginToShore, type Margin } from "./margins.js";
+import {
+  layNeighbours,
+  marginBetween,
+  roomOf,
+  type NeighbourLie,
+} from "./neighbours.js";
+import { sceneOf, type Scene } from "./scene.js";
+import { seaOf, type SeaOfStay } from "./sea.js";
+import { rodePlan, type RodePlan } from "./veer.js";
+
+/** Everything a judgement of a stay rests on, worked out once. NaN where not known. */
+export interface Study {
+  input: CheckedStay;
+  scene: Scene;
+  chart: Chart | null;
+  anchorDepth: AnchorDepth;
+  bed: BedFound;
+  grip: Grip | null;
+  rode: RodePlan;
+  body: Body;
+  lie: LieColumnsOfStay;
+  room: Room;
+  /** Greatest distance from the anchor to any part of the vessel, the error of its place included. */
+  radiusM: number;
+  ground: Ground;
+  depth: DepthOverStay | null;
+  /** Least water under the keel: likely at the anchor, and at the worst anywhere she may swing. */
+  underKeelM: Float64Array;
+  underKeelLeastM: Float64Array;
+  neighbours: { lie: NeighbourLie; margin: Margin }[] | null;
+  shore: Margin | null;
+  hazards: {
+    id: string;
+    kind: string;
+    name: string;
+    margin: Margin;
+    depthM: number | null;
+    fouls: boolean;
+    distanceM: number;
+    passable: boolean;
+  }[];
+  sea: SeaOfStay;
+}
+
+const greatest = (values: Float64Array): number =>
+  values.reduce((a, b) => (b > a || Number.isNaN(b) ? b : a), -Infinity);
+
+function depthOfStay(
+  input: CheckedStay,
+  scene: Scene,
+  at: AnchorDepth,
+): DepthOverStay | null {
+  if (input.tide === undefined || Number.isNaN(at.chartedM)) return null;
+  return depthOver({
+    tide: input.tide,
+    stay: input.stay,
+    chartedDepthM: at.chartedM,
+    surgeM: scene.surgeM,
+    limitM: scene.vessel.draughtM + input.limits.underKeelM,
+  });
+}
+
+/** Rode to veer, from the pulls the weather makes: they do not hang on the rode. */
+function rodeOf(input: CheckedStay, scene: Scene, at: AnchorDepth): RodePlan {
+  const { vessel, timeMs } = scene;
+  const body = prepareBody(vessel, preparedOut(input.tackle, Infinity));
+  const { gustPullN } = lieOverStay(scene, body, at.chartedM);
+  const heightM = scene.tideHighM.map((t) => at.deepM + t + vessel.bowHeightM);
+  const deepestM = greatest(scene.tideHighM) + at.deepM;
+  const firstM = at.chartedM + scene.tideM[0]!;
+  return rodePlan(
+    input,
+    vessel.bowHeightM,
+    deepestM,
+    Number.isNaN(firstM) ? null : firstM,
+    {
+      timeMs,
+      heightM,
+      pullN: gustPullN,
+    },
+  );
+}
+
+/** Least charted depth anywhere the hull may come, its error taken off; as given where there is no chart. */
+function leastGround(at: AnchorDepth, ground: Ground): number {
+  const { depths } = ground;
+  if (depths === null) return at.chartedM;
+  const charted = (depths.leastM ?? NaN) - (depths.errorM ?? 0);
+  return Number.isNaN(charted) ? NaN : Math.min(charted, at.chartedM);
+}
+
+function hazardsOf(
+  input: CheckedStay,
+  ground: Ground,
+  room: Room,
+): Study["hazards"] {
+  const plane = planeAt(input.position);
+  const xy = new Float64Array(2);
+  return (ground.hazards?.hazards ?? []).map((h) => {
+    toPlane(plane, h.position.latDeg, h.position.lonDeg, xy, 0);
+    return {
+      id: h.feature.id,
+      kind: h.kind,
+      name: h.feature.objectName ?? h.feature.className,
+      margin: marginToPoint(room, xy[0]!, xy[1]!),
+      depthM: h.treatAsM,
+      fouls: h.fouls,
+      distanceM: h.distanceM,
+      passable: h.passable !== false,
+    };
+  });
+}
+
+/** How she lies with the rode that is to be out. */
+function layOf(input: CheckedStay, scene: Scene, at: AnchorDepth) {
+  const rode = rodeOf(input, scene, at);
+  const body = prepareBody(
+    scene.vessel,
+    preparedOut(input.tackle, rode.lengthOutM),
+  );
+  const lie = lieOverStay(scene, body, at.chartedM);
+  const room = roomOf(body, lie, 0, 0, input.positionErrorM);
+  // Where a moment is not known she may lie anywhere the whole rode lets her.
+  const reach = greatest(lie.gustReachM);
+  const radiusM =
+    (Number.isFinite(reach) ? reach : rode.lengthOutM) +
+    body.hull.farthestM +
+    input.positionErrorM;
+  return { rode, body, lie, room, radiusM };
+}
+
+function neighboursOf(
+  input: CheckedStay,
+  scene: Scene,
+  at: AnchorDepth,
+  room: Room,
+) {
+  if (input.neighbours === undefined) return null;
+  const deepestM = greatest(scene.tideHighM) + at.deepM;
+  return layNeighbours(input, scene, at.chartedM, deepestM).map((lie) => ({
+    lie,
+    margin: marginBetween(room, lie.room),
+  }));
+}
+
+/** Study a stay: every quantity at every moment. */
+export function studyOf(input: CheckedStay): Study {
+  const scene = sceneOf(input);
+  const chart = chartOf(input);
+  const at = anchorDepth(input, chart);
+  const bed = bedOf(input, chart);
+  const laid = layOf(input, scene, at);
+  const ground = groundOf(input, chart, laid.radiusM);
+  const least = leastGround(at, ground);
+  const { draughtM } = scene.vessel;
+  const { anchor, provedN } = input.tackle;
+  return {
+    input,
+    scene,
+    chart,
+    anchorDepth: at,
+    bed,
+    grip: bed.beds.length > 0 ? gripOf(anchor, bed, provedN) : null,
+    ...laid,
+    ground,
+    depth: depthOfStay(input, scene, at),
+    underKeelM: scene.tideM.map((t) => at.chartedM + t - draughtM),
+    underKeelLeastM: scene.tideLowM.map((t) => least + t - draughtM),
+    neighbours: neighboursOf(input, scene, at, laid.room),
+    shore:
+      chart === null ? null : marginToShore(chart, input.position, laid.room),
+    hazards: hazardsOf(input, ground, laid.room),
+    sea: seaOf(input, scene, laid.lie, at.chartedM + scene.tideM[0]!),
+  };
+}

@@ -1,0 +1,179 @@
+import { toKnots } from "../core/units.js";
+import type { PlanReason } from "./criteria.js";
+
+/** Clock and date of an instant as the vessel keeps them. */
+export interface Clock {
+  /** `hh:mm`. */
+  time: (timeMs: number) => string;
+  /** `Tue 16 Jun`. */
+  day: (timeMs: number) => string;
+  /** Name of the zone: `UT+1`. */
+  zone: string;
+}
+
+const DAYS = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"];
+const MONTHS = [
+  "Jan",
+  "Feb",
+  "Mar",
+  "Apr",
+  "May",
+  "Jun",
+  "Jul",
+  "Aug",
+  "Sep",
+  "Oct",
+  "Nov",
+  "Dec",
+];
+
+/** Clock of a zone given as minutes ahead of UTC. Times are rounded to the minute. */
+export function clockOf(zoneOffsetMinutes: number): Clock {
+  const at = (t: number): Date =>
+    new Date(Math.round(t / 60_000) * 60_000 + zoneOffsetMinutes * 60_000);
+  const hours = Math.abs(zoneOffsetMinutes) / 60;
+  const whole = Math.floor(hours);
+  const rest = Math.round((hours - whole) * 60);
+  const sign = zoneOffsetMinutes < 0 ? "-" : "+";
+  return {
+    time: (t) => at(t).toISOString().slice(11, 16),
+    day: (t) => {
+      const d = at(t);
+      return `${DAYS[d.getUTCDay()]!} ${d.getUTCDate()} ${MONTHS[d.getUTCMonth()]!}`;
+    },
+    zone:
+      zoneOffsetMinutes === 0
+        ? "UT"
+        : `UT${sign}${whole}${rest === 0 ? "" : `:${String(rest).padStart(2, "0")}`}`,
+  };
+}
+
+/** Metres to the decimetre, to the metre from 20 m on. */
+export const metresText = (m: number): string =>
+  `${Math.abs(m) < 20 ? (Math.round(m * 10) / 10 + 0).toFixed(1) : Math.round(m)} m`;
+/** Whole knots of a speed; half a knot below five. */
+export function knotsText(mps: number): string {
+  const kn = toKnots(mps);
+  return `${kn < 5 ? Math.round(kn * 2) / 2 : Math.round(kn)} kn`;
+}
+/** A force in kilonewtons, newtons below half a kilonewton. */
+export const forceText = (n: number): string =>
+  n < 500 ? `${Math.round(n / 10) * 10} N` : `${(n / 1000).toFixed(1)} kN`;
+/** Degrees, three figures. */
+export const bearingText = (deg: number): string =>
+  `${String(Math.round(deg) % 360).padStart(3, "0")}°`;
+
+const POINTS = [
+  "north",
+  "north-east",
+  "east",
+  "south-east",
+  "south",
+  "south-west",
+  "west",
+  "north-west",
+];
+/** The nearest of the eight winds. */
+export const pointText = (deg: number): string =>
+  POINTS[Math.round(deg / 45) % 8]!;
+
+/** What is missing, in words. */
+export const MISSING: Readonly<Record<string, string>> = {
+  "unknown.tide": "the height of tide is not known for the whole stay",
+  "unknown.depth": "the depth is not known everywhere she may swing",
+  "unknown.wind": "the forecast does not cover the whole stay",
+  "unknown.stream":
+    "the stream is not known for the whole stay (say so if there is none)",
+  "unknown.chart":
+    "there is no chart: nothing is known of hazards, shore or where anchoring is forbidden",
+  "unknown.anchoring":
+    "the chart does not tell whether anchoring is allowed in all of the swing",
+  "unknown.seabed": "the bed is not known",
+  "unknown.holding": "no honest figure exists for this anchor in this bed",
+  "unknown.neighbours":
+    "nothing was said of other vessels (say so if there are none)",
+  "unknown.shelter": "the sea cannot be reckoned for the whole stay",
+};
+
+type Tell = (r: PlanReason, value: number) => string;
+
+const ratio = (value: number): string =>
+  (Math.round(value * 10) / 10).toFixed(1);
+const room = (r: PlanReason, value: number): string => {
+  const who = r.of ?? "something";
+  if (r.severity === "stop") return `she comes against ${who}`;
+  return value > 0
+    ? `only ${metresText(value)} of room to ${who}`
+    : `she may come against ${who}`;
+};
+
+const TELL: Readonly<Record<string, Tell>> = {
+  "depth.aground": (_, v) =>
+    `she takes the ground: ${metresText(-v)} short of water`,
+  "depth.mayTouch": (_, v) =>
+    `she may touch: ${metresText(-v)} short of water at the worst`,
+  "depth.tight": (_, v) =>
+    `little water: ${metresText(v)} under the keel at the worst`,
+  "holding.less": (_, v) =>
+    `the gusts pull harder than the anchor is likely to hold (${ratio(v)} of the pull)`,
+  "holding.thin": (_, v) =>
+    `little in hand: the anchor is likely to hold ${ratio(v)} times the pull of the gusts`,
+  "holding.worst": () =>
+    "the lowest figure of holding is below the hardest pull: prove the anchor",
+  "room.neighbour": room,
+  "room.shore": room,
+  "room.hazard": room,
+  "shelter.untenable": (_, v) =>
+    `the sea makes it untenable, about ${metresText(v)}`,
+  "shelter.poor": (_, v) => `an uneasy sea, about ${metresText(v)}`,
+  "rode.tooShort": (r) =>
+    `${metresText(r.limit as number)} from bow to bottom and only ${metresText(r.value as number)} of rode out`,
+  "rode.belowRule": (r) =>
+    `${metresText(r.value as number)} of rode where the rule of thumb asks ${metresText(r.limit as number)}`,
+  "rode.lifts": (_, v) =>
+    `in the gusts the rode lifts at the anchor, ${Math.round(v)}° at the most`,
+  "rode.mayFoul": (r) =>
+    `the rode may foul ${r.of ?? "something"} on the bottom (${String(r.value)}, ${metresText(r.limit as number)} off)`,
+};
+
+/** A reason in a line of the trade's words, without its hours. */
+export function reasonText(r: PlanReason): string {
+  const missing = MISSING[r.code];
+  if (missing !== undefined) return missing;
+  const tell = TELL[r.code];
+  if (tell !== undefined)
+    return tell(r, typeof r.value === "number" ? r.value : 0);
+  const where = r.of === undefined ? "" : ` (${r.of})`;
+  return `charted: ${String(r.value ?? r.code)}${where}`;
+}
+
+/** Hours of a reason: `from 20:40 to 00:50`, `from 04:30 on`, or nothing where it hangs on none. */
+export function hoursText(
+  r: PlanReason,
+  clock: Clock,
+  toMs: number,
+  fromMs: number,
+): string {
+  if (r.fromMs === undefined || r.toMs === undefined) return "";
+  const [from, to] = [r.fromMs <= fromMs, r.toMs >= toMs];
+  if (from && to) return "throughout";
+  if (to) return `from ${clock.time(r.fromMs)} on`;
+  return from
+    ? `until ${clock.time(r.toMs)}`
+    : `${clock.time(r.fromMs)} to ${clock.time(r.toMs)}`;
+}
+
+/** Text folded at `width` columns, later lines indented. */
+export function fold(text: string, width: number, indent = ""): string {
+  const lines: string[] = [];
+  let line = "";
+  for (const word of text.split(" ")) {
+    const room = width - (lines.length > 0 ? indent.length : 0);
+    if (line !== "" && line.length + 1 + word.length > room) {
+      lines.push(line);
+      line = word;
+    } else line = line === "" ? word : `${line} ${word}`;
+  }
+  lines.push(line);
+  return lines.map((l, i) => (i === 0 ? l : indent + l)).join("\n");
+}
