@@ -1,4 +1,4 @@
-import type { Flat } from "./polygon.js";
+import { type Flat, pointToRing } from "./polygon.js";
 
 /**
  * Convex hull, anticlockwise from the westernmost vertex, not closed (Andrew's monotone chain).
@@ -13,6 +13,8 @@ export function convexHull(xy: Flat): Float64Array {
 
 /** Points from which the throwing out pays. */
 const MANY = 400;
+/** Points among which the farthest are looked for. */
+const SAMPLE = 8000;
 /** Directions in which the farthest point is looked for. */
 const BINS = 256;
 
@@ -65,10 +67,13 @@ function outerPoints(xy: Flat): Float64Array {
     cy += inner[2 * i + 1]! / m;
   }
   const { turns, first } = around(inner, cx, cy);
+  const within = pointToRing(inner, cx, cy);
+  const within2 = within * within * (1 - 1e-9);
   const kept: number[] = [];
   for (let i = 0; i < xy.length; i += 2) {
     const x = xy[i]!;
     const y = xy[i + 1]!;
+    if ((x - cx) * (x - cx) + (y - cy) * (y - cy) < within2) continue;
     const t = quarterTurns(x - cx, y - cy);
     let lo = 0;
     let hi = m;
@@ -101,10 +106,12 @@ function around(
   };
 }
 
-/** The farthest point from the middle of all in each of many directions. */
+/** The farthest point from the middle in each of many directions, of a part of the points where they are very many. */
 function farthest(xy: Flat): Float64Array {
+  // An odd step, so that it does not keep to the same corner of outlines that come one after another.
+  const stride = 2 * (Math.ceil(xy.length / 2 / SAMPLE) | 1);
   let [x0, y0, x1, y1] = [Infinity, Infinity, -Infinity, -Infinity];
-  for (let i = 0; i < xy.length; i += 2) {
+  for (let i = 0; i < xy.length; i += stride) {
     const x = xy[i]!;
     const y = xy[i + 1]!;
     if (x < x0) x0 = x;
@@ -116,7 +123,7 @@ function farthest(xy: Flat): Float64Array {
   const cy = (y0 + y1) / 2;
   const far = new Float64Array(BINS).fill(-1);
   const at = new Int32Array(BINS);
-  for (let i = 0; i < xy.length; i += 2) {
+  for (let i = 0; i < xy.length; i += stride) {
     const dx = xy[i]! - cx;
     const dy = xy[i + 1]! - cy;
     const bin = Math.floor(quarterTurns(dx, dy) * (BINS / 4));

@@ -24,7 +24,9 @@ export interface Plane {
   curvature: number;
   /** What the curvature loses per square metre of Clairaut's constant, 1/m³. */
   flatter: number;
-  /** Metres of latitude: first, second and third power of a radian. */
+  /** Metres of longitude to a degree. */
+  parallelPerDegM: number;
+  /** Metres of latitude: first, second and third power of a degree. */
   m1: number;
   m2: number;
   m3: number;
@@ -34,12 +36,12 @@ export interface Plane {
   b3: number;
   a6: number;
   ab: number;
-  /** The series serves within this distance east and north; the rigorous way beyond. */
-  nearM: number;
+  /** The series serves within the root of this, m²; the rigorous way beyond. */
+  near2M2: number;
 }
 
 /**
- * Plane about an origin. Within `nearM` (up to 8 km; less towards the poles, where the meridians
+ * Plane about an origin. Near the origin (up to 8 km; less towards the poles, where the meridians
  * run together) positions go through a third-order series, beyond it through geocentric
  * coordinates with the arc of the geodesic in place of the chord. Against the geodesic from the
  * origin: 0.01 mm to 10 km, 0.1 mm to 100 km, 5 mm to 300 km, 0.6 m to 1000 km, at every latitude.
@@ -64,21 +66,25 @@ export function planeAt(origin: Position): Plane {
     sin,
     cos,
     parallelM: n * cos,
+    parallelPerDegM: n * cos * RAD,
     heightM: n * (1 - E2) * sin,
     curvature: 1 / m,
     flatter: E2_SECOND / (n * n * n),
-    m1: m,
-    m2: (1.5 * m * E2 * sc) / w2,
+    m1: m * RAD,
+    m2: (1.5 * m * E2 * sc * RAD * RAD) / w2,
     m3:
       0.5 *
       m *
       E2 *
+      RAD *
+      RAD *
+      RAD *
       ((1 - 2 * sin * sin) / w2 + (5 * E2 * sc * sc) / (w2 * w2)),
     a: polar ? 0 : a,
     b3: b / 3,
     a6: polar ? 0 : (a * a) / 6,
     ab: polar ? 0 : a * a + b / 3,
-    nearM: polar ? 0 : Math.min(8000, Math.sqrt(Math.sqrt(2e-5 / (t * t * t)))),
+    near2M2: polar ? 0 : Math.min(6.4e7, Math.sqrt(2e-5 / (t * t * t))),
   };
 }
 
@@ -95,15 +101,14 @@ export function toPlane(
 ): void {
   let dLon = lonDeg - plane.lonDeg;
   if (!(dLon >= -180 && dLon < 180)) dLon = wrap180(dLon);
-  const dl = dLon * RAD;
-  const dp = (latDeg - plane.latDeg) * RAD;
-  const x = plane.parallelM * dl;
-  const y = dp * (plane.m1 + dp * (plane.m2 + dp * plane.m3));
-  const near = plane.nearM;
-  if (x < near && x > -near && y < near && y > -near) {
-    out[at] = x * (1 + y * (plane.a + y * plane.b3) - x * x * plane.a6);
-    out[at + 1] = y - 0.5 * x * x * (plane.a + plane.ab * y);
-  } else far(plane, latDeg, dl, out, at);
+  const dLat = latDeg - plane.latDeg;
+  const x = plane.parallelPerDegM * dLon;
+  const y = dLat * (plane.m1 + dLat * (plane.m2 + dLat * plane.m3));
+  const x2 = x * x;
+  if (x2 + y * y < plane.near2M2) {
+    out[at] = x * (1 + y * (plane.a + y * plane.b3) - x2 * plane.a6);
+    out[at + 1] = y - 0.5 * x2 * (plane.a + plane.ab * y);
+  } else far(plane, latDeg, dLon * RAD, out, at);
 }
 
 /** The rigorous way: chord and normal section from geocentric coordinates, then arc and geodesic bearing. */

@@ -37,6 +37,8 @@ export interface Room {
   halfBeamM: Float64Array;
   /** Margin all round, m. */
   marginM: Float64Array;
+  /** Radius about the middle that holds the rectangle and its margin, m. */
+  aroundM: Float64Array;
 }
 
 /** Columns of a room to be filled. */
@@ -49,6 +51,7 @@ export const emptyRoom = (count: number): Room => ({
   halfLengthM: new Float64Array(count),
   halfBeamM: new Float64Array(count),
   marginM: new Float64Array(count),
+  aroundM: new Float64Array(count),
 });
 
 /**
@@ -64,6 +67,7 @@ export function fillRoom(
   lie: LieColumns,
 ): void {
   const half = (hull.aheadM + hull.asternM) / 2;
+  const corner = Math.sqrt(half * half + hull.halfBeamM * hull.halfBeamM);
   const aft = (hull.asternM - hull.aheadM) / 2;
   for (let i = 0; i < room.count; i++) {
     const reach = lie.reachM[i]!;
@@ -83,10 +87,12 @@ export function fillRoom(
     room.halfBeamM[i] = knows ? hull.halfBeamM : 0;
     const sheer = (lie.sheerDeg?.[i] ?? 0) * RAD;
     const yaw = lie.yawDeg === undefined ? sheer : lie.yawDeg[i]! * RAD;
-    room.marginM[i] =
+    const margin =
       anchorErrorM +
       (knowsPull ? chord(reach, sheer) : reach) +
       (knows ? chord(hull.farthestM, yaw) : hull.farthestM);
+    room.marginM[i] = margin;
+    room.aroundM[i] = margin + (knows ? corner : 0);
   }
 }
 
@@ -195,19 +201,6 @@ export interface LeastGap {
 /** A {@link LeastGap} to be filled. */
 export const noGap = (): LeastGap => ({ gapM: Infinity, i: -1, j: -1 });
 
-/** Radius about the middle of a room that holds all of it at moment `i`. */
-const around = (r: Room, i: number): number =>
-  Math.sqrt(
-    r.halfLengthM[i]! * r.halfLengthM[i]! + r.halfBeamM[i]! * r.halfBeamM[i]!,
-  ) + r.marginM[i]!;
-
-/** Gap for certain not less than this, from the middles alone. */
-function roughGap(a: Room, i: number, b: Room, j: number): number {
-  const dx = b.x[j]! - a.x[i]!;
-  const dy = b.y[j]! - a.y[i]!;
-  return Math.sqrt(dx * dx + dy * dy) - around(a, i) - around(b, j);
-}
-
 /** Least gap between two vessels at the same moments (the same place in the columns). A missing figure gives NaN. */
 export function leastGapSameTime(a: Room, b: Room, out: LeastGap): void {
   out.gapM = Infinity;
@@ -227,10 +220,23 @@ export function leastGapAnyTime(a: Room, b: Room, out: LeastGap): void {
 
 /** Keep the gap of one pair of moments if it is the least so far, or not a number. */
 function keep(a: Room, i: number, b: Room, j: number, out: LeastGap): void {
-  if (roughGap(a, i, b, j) >= out.gapM || out.gapM !== out.gapM) return;
+  const dx = b.x[j]! - a.x[i]!;
+  const dy = b.y[j]! - a.y[i]!;
+  // As far apart as this the circles round the two leave more than the least so far.
+  const apart = out.gapM + a.aroundM[i]! + b.aroundM[j]!;
+  const d2 = dx * dx + dy * dy;
+  if (d2 >= apart * apart || out.gapM !== out.gapM) return;
+  // Neither do the two as they stand along the line between their middles.
+  const least = (out.gapM + a.marginM[i]! + b.marginM[j]!) * Math.sqrt(d2);
+  if (d2 - along(a, i, dx, dy) - along(b, j, dx, dy) >= least) return;
   const gap = gapAt(a, i, b, j);
   if (gap >= out.gapM) return;
   out.gapM = gap;
   out.i = i;
   out.j = j;
 }
+
+/** How far a hull reaches from its middle along a vector, times the vector's length. */
+const along = (r: Room, i: number, dx: number, dy: number): number =>
+  r.halfLengthM[i]! * Math.abs(dx * r.ux[i]! + dy * r.uy[i]!) +
+  r.halfBeamM[i]! * Math.abs(dx * r.uy[i]! - dy * r.ux[i]!);

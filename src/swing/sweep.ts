@@ -23,12 +23,14 @@ export const cornersOf = (h: Hull): Body => [
 /** Everywhere a body may come, as points about the anchor, east and north. */
 export interface Swept {
   /** Points whose convex hull, widened by `sagM`, holds all of it. */
-  points: number[];
+  points: Float64Array;
   /** Greatest sag of a chord between two points, m. */
   sagM: number;
 }
 
 interface Brush extends Swept {
+  /** Numbers in use of `points`. */
+  used: number;
   body: Body;
   /** Greatest distance of the body from the roller. */
   farM: number;
@@ -49,7 +51,7 @@ export function sweepBody(
   lie: LieColumns,
   between: boolean,
 ): Swept {
-  const brush = brushOf(body);
+  const brush = brushOf(body, lie.reachM.length);
   let last: Lie | undefined;
   for (let i = 0; i < lie.reachM.length; i++) {
     const sheerDeg = lie.sheerDeg?.[i] ?? 0;
@@ -64,20 +66,36 @@ export function sweepBody(
     rest(brush, now);
     last = now;
   }
-  return brush;
+  return { points: brush.points.subarray(0, brush.used), sagM: brush.sagM };
 }
 
-const brushOf = (body: Body): Brush => {
-  let far2 = 0;
-  for (let k = 0; k < body.length; k += 2)
-    far2 = Math.max(far2, body[k]! * body[k]! + body[k + 1]! * body[k + 1]!);
-  return { points: [], sagM: 0, body, farM: Math.sqrt(far2) };
-};
+const brushOf = (body: Body, moments: number): Brush => ({
+  points: new Float64Array(body.length * moments),
+  used: 0,
+  sagM: 0,
+  body,
+  farM: farthestFrom(body),
+});
+
+/** Add a point. */
+function put(b: Brush, x: number, y: number): void {
+  if (b.used === b.points.length) {
+    const more = new Float64Array(2 * b.used + 64);
+    more.set(b.points);
+    b.points = more;
+  }
+  b.points[b.used++] = x;
+  b.points[b.used++] = y;
+}
 
 /** The body at one lie, sheer and yaw and what is not known included. */
 function rest(b: Brush, { reachM, pullDeg, headDeg, sheerDeg, yawDeg }: Lie) {
   if (!(pullDeg - pullDeg === 0)) {
     disc(b, 0, 0, reachM + b.farM);
+    return;
+  }
+  if (sheerDeg === 0 && yawDeg === 0 && headDeg - headDeg === 0) {
+    stamp(b, reachM, pullDeg, headDeg);
     return;
   }
   const across = stepsIn(b, 2 * sheerDeg, reachM);
@@ -140,10 +158,7 @@ function stamp(b: Brush, reachM: number, pullDeg: number, headDeg: number) {
   for (let k = 0; k < b.body.length; k += 2) {
     const ahead = b.body[k]!;
     const starboard = b.body[k + 1]!;
-    b.points.push(
-      x + ahead * ux + starboard * uy,
-      y + ahead * uy - starboard * ux,
-    );
+    put(b, x + ahead * ux + starboard * uy, y + ahead * uy - starboard * ux);
   }
 }
 
@@ -157,7 +172,8 @@ const discAtBow = (b: Brush, reachM: number, pullDeg: number): void => {
 };
 
 function disc(b: Brush, x: number, y: number, radius: number): void {
-  for (const v of circleAround(x, y, radius)) b.points.push(v);
+  const ring = circleAround(x, y, radius);
+  for (let i = 0; i < ring.length; i += 2) put(b, ring[i]!, ring[i + 1]!);
 }
 
 /** Convex polygon that holds the convex hull of some points with a border of the given width. */
