@@ -1,4 +1,4 @@
-import { bearingOf, RAD } from "../core/angles.js";
+import { RAD } from "../core/angles.js";
 import {
   AIR_KG_PER_M3,
   GRAVITY_MPS2,
@@ -55,6 +55,14 @@ const enum C {
   WaveSide,
   WaveLever,
   Length,
+}
+
+/** Direction in [0, 360) of a vector; as `bearingOf`, without its costly remainder. */
+function bearing(east: number, north: number): number {
+  const deg = Math.atan2(east, north) / RAD;
+  if (!(deg < 0)) return deg + 0;
+  // A tiny negative angle may round up to 360.
+  return deg + 360 < 360 ? deg + 360 : 0;
 }
 
 /** Pressure of a flow on a unit area with coefficient 1, Pa. */
@@ -204,7 +212,7 @@ function crossFlow(
   const rd = Math.sqrt(d);
   const east = ra * we + rb * se + rd * he;
   const north = ra * wn + rb * sn + rd * hn;
-  return east === 0 && north === 0 ? NaN : bearingOf(east, north);
+  return east === 0 && north === 0 ? NaN : bearing(east, north);
 }
 
 const sideCoefficient = (c: Float64Array, depthM: number): number =>
@@ -227,8 +235,8 @@ function setHeadings(
   const n = out[1]!;
   const pull = Math.sqrt(e * e + n * n);
   out[LIE.pullN] = pull;
-  out[LIE.pullTowardsDeg] = pull > 0 ? bearingOf(e, n) : NaN;
-  out[LIE.headingDeg] = turn > 0 ? bearingOf(east, north) : NaN;
+  out[LIE.pullTowardsDeg] = pull > 0 ? bearing(e, n) : NaN;
+  out[LIE.headingDeg] = turn > 0 ? bearing(east, north) : NaN;
   out[LIE.settled] = sum > 0 ? turn / sum : 0;
   out[LIE.windMomentShare] = sum > 0 ? wind / sum : 0;
 }
