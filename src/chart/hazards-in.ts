@@ -24,6 +24,7 @@ import {
   chartSchema,
   covers,
   near,
+  positionFound,
   refOf,
   serves,
   type FeatureRef,
@@ -213,7 +214,7 @@ function hazardOf(
     within: distanceM === 0,
     position: inside
       ? positionOf(chart.plane, area.x, area.y)
-      : positionOf(chart.plane, out.x, out.y),
+      : positionFound(chart, index, out),
     inform: textOf(f.attributes["INFORM"]),
     feature: refOf(chart, index),
   };

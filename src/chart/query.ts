@@ -1,11 +1,14 @@
 import * as z from "zod/mini";
+import type { Position } from "../core/schema.js";
 import type { Metres } from "../core/units.js";
 import {
   type BoxTree,
+  type Found,
   forSegmentsNear,
   nearestOnSegments,
   pointInRings,
 } from "../geo/boxtree.js";
+import { positionOf } from "../geo/plane.js";
 import { pointToArea, treeToArea, type PlaneArea } from "./area.js";
 import { textOf } from "./attributes.js";
 import type { Chart, ChartFeature, Primitive } from "./chart.js";
@@ -119,6 +122,16 @@ export function apart(
   }
   return treeToArea(area, tree, primitive === "area", limitM);
 }
+
+/** Position of a point found on a feature: that of the vertex for a point feature, else reckoned back from the plane. */
+export const positionFound = (
+  { features, lonLat, plane }: Chart,
+  index: number,
+  { vertex, x, y }: Found,
+): Position =>
+  features[index]!.primitive === "point"
+    ? { latDeg: lonLat[2 * vertex + 1]!, lonDeg: lonLat[2 * vertex]! }
+    : positionOf(plane, x, y);
 
 /** Whether an area feature covers a point. */
 export const covers = (

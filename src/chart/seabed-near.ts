@@ -9,7 +9,14 @@ import { layArea } from "./area.js";
 import { listOf, textOf, type Attributes } from "./attributes.js";
 import type { Chart } from "./chart.js";
 import { meaningOf } from "./codes.js";
-import { chartSchema, covers, near, refOf, type FeatureRef } from "./query.js";
+import {
+  chartSchema,
+  covers,
+  near,
+  positionFound,
+  refOf,
+  type FeatureRef,
+} from "./query.js";
 
 /** Schema of the options of {@link seabedNear}. */
 export const seabedOptionsSchema = z.strictObject({
@@ -164,7 +171,7 @@ function sampleOf(
     bearingDeg: d === 0 ? 0 : bearingOf(out.x - x, out.y - y),
     position: here
       ? positionOf(chart.plane, x, y)
-      : positionOf(chart.plane, out.x, out.y),
+      : positionFound(chart, index, out),
     here,
     sourceDate,
     ageYears: ageYearsOf(sourceDate, atMs),
