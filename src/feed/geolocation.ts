@@ -33,8 +33,8 @@ export interface GeolocationFix {
   timestamp: number;
 }
 
-/** Radius over the spread of one axis that holds a share of a circular Gaussian: √(-2 ln(1 - share)). */
-const RADIUS = { 0.95: 2.4477468306808166, 0.68: 1.509592225 } as const;
+/** Radius over the spread of one axis that holds a share of a circular Gaussian. */
+const radiusOf = (share: number): number => Math.sqrt(-2 * Math.log(1 - share));
 
 /**
  * A watch event from a position of the W3C geolocation interface.
@@ -75,7 +75,7 @@ export function eventFromGeolocation(
     cogDeg: Number.isNaN(course) ? null : course,
     share: accuracyShare,
   });
-  const sigmaM = c.accuracyM / RADIUS[c.share];
+  const sigmaM = c.accuracyM / radiusOf(c.share);
   return {
     kind: "fix",
     timeMs: c.timeMs,

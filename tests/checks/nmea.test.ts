@@ -1,8 +1,5 @@
 import { utc } from "../../src/core/time.js";
-import {
-  readNmea0183Line,
-  type Nmea0183Content,
-} from "../../src/feed/index.js";
+import { readNmea0183Line } from "../../src/feed/index.js";
 import { runChecks, type Measured } from "./harness.js";
 
 /** Names of the check values beside ours, where they differ. */
@@ -14,7 +11,7 @@ const NAMES: Record<string, string> = {
 runChecks("nmea", (c) => {
   const line = readNmea0183Line(c.inputs["sentenceText"] as string);
   const content: Partial<Record<string, unknown>> = {
-    ...(line.content as Nmea0183Content | null),
+    ...line.content,
   };
   return Object.entries(c.expected).map(([key, expected]): Measured => {
     const quantity = `nmea: ${key}`;
