@@ -62,8 +62,9 @@ export interface Trace {
   windows: Float32Array[];
   /** Excess of each fix taken, m. */
   excess: Float32Array;
-  /** Whether the watch said it could not tell. */
+  /** Whether the watch said it could not tell, or was blind. */
   cannotTell: Uint8Array;
+  blind: Uint8Array;
 }
 
 export function traceNight(night: Night, given: Given): Trace {
@@ -76,6 +77,7 @@ export function traceNight(night: Night, given: Given): Trace {
     windows: WINDOWS.map(column),
     excess: column(),
     cannotTell: new Uint8Array(night.steps),
+    blind: new Uint8Array(night.steps),
   };
   const sx = given.anchor ? night.setX : 0;
   const sy = given.anchor ? night.setY : 0;
@@ -105,7 +107,9 @@ export function traceNight(night: Night, given: Given): Trace {
       const at = m.WINDOW + 3 * w;
       if (open[at + 2]! >= 1) out.windows[w]![i] = open[at + 1]!;
     }
-    if (m.MODES[open[m.MODE]!] === "cannotTell") out.cannotTell[i] = 1;
+    const mode = m.MODES[open[m.MODE]!];
+    if (mode === "cannotTell") out.cannotTell[i] = 1;
+    if (mode === "blind") out.blind[i] = 1;
     if (out.alarmStep < 0 && (open[m.LATCHED]! & m.DRAG) !== 0)
       out.alarmStep = i;
   }

@@ -1,9 +1,11 @@
+import { RAD } from "../core/angles.js";
 import { placeAnchor } from "./place.js";
 import { fastSpread, fixSpread, fixedVariance, judge } from "./judge.js";
 import * as m from "./memory.js";
 import { type Memory, slotOf, startBlock } from "./reach.js";
 import { changeSpread, meanSpread } from "./statistics.js";
 import {
+  ACROSS,
   BASE,
   BLOCKS,
   BLOCK_MS,
@@ -112,7 +114,27 @@ function pushBlock(mem: Memory, r: number, end: number): void {
   open[m.CENTRE_Y] = y;
   open[m.CENTRE_T] = end - BLOCK_MS / 2;
   if (open[m.ANCHOR_KIND] === 0) placeAnchor(mem, slot);
-  else learn(mem, slot, excess);
+  else {
+    learn(mem, slot, excess);
+    lieAcross(mem, slot);
+  }
+}
+
+/** Count blocks in which she heads well off her anchor in a breeze. */
+function lieAcross(mem: Memory, slot: number): void {
+  const { open, ring } = mem;
+  const east = open[m.ANCHOR_X]! - ring[m.X + slot]!;
+  const north = open[m.ANCHOR_Y]! - ring[m.Y + slot]!;
+  const he = ring[m.HE + slot]!;
+  const hn = ring[m.HN + slot]!;
+  const ahead = east * he + north * hn;
+  const size = Math.sqrt((east * east + north * north) * (he * he + hn * hn));
+  const breeze =
+    open[m.WIND_MPS]! > ACROSS.windMps &&
+    open[m.NOW]! - open[m.WIND_T]! < 600_000;
+  if (breeze && size > 0 && ahead < size * Math.cos(ACROSS.offDeg * RAD))
+    open[m.ASTRAY]!++;
+  else open[m.ASTRAY] = 0;
 }
 
 const LEARN_LAG = 6;

@@ -1,6 +1,13 @@
 import * as m from "./memory.js";
 import type { Memory } from "./reach.js";
-import { BLIND, SHORT, WIDTH, WINDOWS } from "./tables.js";
+import {
+  ACROSS,
+  BLIND,
+  OUTWARD_SPEED,
+  SHORT,
+  WIDTH,
+  WINDOWS,
+} from "./tables.js";
 
 const [BRINGING_UP, LYING, UNEASY, DRAGGING, BLIND_MODE, CANNOT_TELL, AWEIGH] =
   m.MODES.map((_, i) => i) as [
@@ -46,7 +53,7 @@ export function fixSpread(open: readonly number[], part = 1): number {
 /** Part of an excursion already seen that counts as spread of what lasts no longer than an excursion. */
 const TAIL_PART = 0.35;
 /** Excursions of the first size begin to cast doubt on what is short; from the second on it counts so much less. */
-const DOUBT = { fromM: 10, fullM: 20, part: 0.8 } as const;
+const DOUBT = { fromM: 10, fullM: 20, part: 1.4 } as const;
 
 /** Spread for tests so short that an excursion of the receiver can fill them. */
 export function fastSpread(open: readonly number[], part = 1): number {
@@ -59,18 +66,34 @@ export function fastSpread(open: readonly number[], part = 1): number {
   );
 }
 
-/** Whether the short test has been failed for long enough. */
-export const shortFailed = (open: readonly number[], since: number): boolean =>
-  open[since]! !== 0 && open[m.LAST_GOOD]! - open[since]! >= 1000 * SHORT.forS;
+/** Whether every fix has lain outside for so long. */
+const outsideFor = (
+  open: readonly number[],
+  since: number,
+  seconds: number,
+): boolean =>
+  open[since]! !== 0 && open[m.LAST_GOOD]! - open[since]! >= 1000 * seconds;
+
+/** Whether a fresh Doppler speed carries her away from the anchor. */
+export const drivenOut = (open: readonly number[]): boolean =>
+  open[m.OUTWARD]! >= OUTWARD_SPEED.leastMps &&
+  open[m.NOW]! - open[m.OUTWARD_T]! <= OUTWARD_SPEED.freshMs;
+
+/** Whether the short test has been failed by its notice limit. */
+export const shortNotice = (open: readonly number[]): boolean =>
+  outsideFor(open, m.OUT_NOTICE, SHORT.forS);
+
+/** Whether it has been failed by its alarm limit; with the speed to match, the notice limit will do. */
+export const shortAlarm = (open: readonly number[]): boolean =>
+  outsideFor(open, m.OUT_ALARM, SHORT.forS) ||
+  (outsideFor(open, m.OUT_NOTICE, OUTWARD_SPEED.forS) && drivenOut(open));
 
 /** How long the watch may go without a usable fix. */
 export function blindAfterMs(open: readonly number[]): number {
   const breeze =
     open[m.WIND_MPS]! > BLIND.windMps &&
     open[m.NOW]! - open[m.WIND_T]! < 3_600_000;
-  const frozen =
-    open[m.RECEIVER + open[m.USED]! * m.RECEIVER_SIZE + m.R_T]! >
-    open[m.LAST_GOOD]! + 5000;
+  const frozen = open[m.HEARD]! > open[m.LAST_GOOD]! + 5000;
   const limit = breeze || frozen ? BLIND.inWindS : BLIND.afterS;
   return 1000 * Math.max(limit, 2.5 * open[m.CADENCE]!);
 }
@@ -82,7 +105,7 @@ export const isBlind = (open: readonly number[]): boolean => {
 
 /** Nearness of the strongest evidence to its limit; 1 and over is an alarm, or a notice. */
 export function evidence(open: readonly number[], alarm: boolean): number {
-  let most = shortFailed(open, alarm ? m.OUT_ALARM : m.OUT_NOTICE) ? 1 : 0;
+  let most = (alarm ? shortAlarm(open) : shortNotice(open)) ? 1 : 0;
   for (let w = 0; w < WINDOWS.length; w++) {
     const row = WINDOWS[w]!;
     const at = m.WINDOW + 3 * w;
@@ -141,6 +164,7 @@ function modeOf(
   if (
     evidence(open, false) >= 1 ||
     lasted(open, m.DEEP_SINCE, DEPTH_LASTS_MS) ||
+    open[m.ASTRAY]! >= ACROSS.blocks ||
     (open[m.LATCHED]! & m.SHOAL) !== 0
   )
     return UNEASY;

@@ -1,6 +1,6 @@
 import { RAD } from "../core/angles.js";
 import { closeBlock } from "./block.js";
-import { fastSpread, judge, shortFailed } from "./judge.js";
+import { fastSpread, judge, shortAlarm } from "./judge.js";
 import * as m from "./memory.js";
 import { type Memory, startBlock } from "./reach.js";
 import { BLOCK_FIXES, BLOCK_MS, FROZEN, JUMP, SHORT } from "./tables.js";
@@ -37,6 +37,7 @@ export function addFix(
   if (timeMs <= last && !lateFix(open, r, timeMs, lat, lon)) return;
   advance(mem, timeMs);
   if (open[m.BLOCK_END] === 0) startBlock(mem, timeMs);
+  if (receiver === open[m.USED]) open[m.HEARD] = timeMs;
   if (timeMs > last && isFrozen(open, r, timeMs, lat, lon)) return;
   const good = open[r + m.R_GOOD]!;
   const dx = x - open[r + m.R_X]!;
@@ -54,7 +55,7 @@ export function addFix(
   take(open, r, receiver, timeMs, x, y, sigma);
   if (
     open[m.MODE] === BLIND_MODE ||
-    ((open[m.LATCHED]! & m.DRAG) === 0 && shortFailed(open, m.OUT_ALARM))
+    ((open[m.LATCHED]! & m.DRAG) === 0 && shortAlarm(open))
   )
     judge(mem);
 }
@@ -90,7 +91,7 @@ function isFrozen(
 ): boolean {
   const dt = timeMs - open[r + m.R_T]!;
   open[r + m.R_T] = timeMs;
-  if (dt < 600_000) open[m.CADENCE]! += 0.02 * (0.001 * dt - open[m.CADENCE]!);
+  if (dt < 600_000) open[m.CADENCE]! += 0.1 * (0.001 * dt - open[m.CADENCE]!);
   if (lat !== open[r + m.R_LAT] || lon !== open[r + m.R_LON]) {
     open[r + m.R_LAT] = lat;
     open[r + m.R_LON] = lon;

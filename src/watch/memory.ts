@@ -98,8 +98,12 @@ export const DISAGREE_BLOCKS = 83;
 /** Size of the excursions this receiver has shown lately, and what is taken until it has had time to show them. */
 export const TAIL_SEEN = 84;
 export const TAIL = 85;
-/** Two receivers, one record each. */
-export const RECEIVER = 86;
+/** Blocks on end in which she has lain across the line to her anchor in a breeze. */
+export const ASTRAY = 86;
+/** When anything was last heard of the receiver in use. */
+export const HEARD = 87;
+/** Two receivers, one record each; what comes before them is all a report needs. */
+export const RECEIVER = 88;
 export const R_T = 0;
 export const R_LAT = 1;
 export const R_LON = 2;

@@ -9,12 +9,26 @@ import type {
   Seconds,
 } from "../core/units.js";
 import { positionOf, type Plane } from "../geo/plane.js";
-import { DEPTH_LASTS_MS, blindAfterMs, receiverSigma } from "./judge.js";
-import { fixSpread, shortFailed } from "./judge.js";
+import {
+  DEPTH_LASTS_MS,
+  blindAfterMs,
+  drivenOut,
+  fixSpread,
+  receiverSigma,
+  shortAlarm,
+  shortNotice,
+} from "./judge.js";
 import * as m from "./memory.js";
 import type { WatchMode } from "./memory.js";
 import { type Memory, limitAt, slotOf } from "./reach.js";
-import { BLOCKS, BLOCK_MS, SHORT, WINDOWS } from "./tables.js";
+import {
+  ACROSS,
+  BLOCKS,
+  BLOCK_MS,
+  OUTWARD_SPEED,
+  SHORT,
+  WINDOWS,
+} from "./tables.js";
 
 /** An alarm that stands. */
 export interface WatchAlarm {
@@ -222,10 +236,10 @@ function reasonsOf(mem: Memory): Reason[] {
     limit: number | null,
     basis: string,
   ) => out.push({ code, severity, value, limit, basis });
-  if (shortFailed(open, m.OUT_NOTICE))
+  if (shortNotice(open))
     add(
       "distance.short",
-      shortFailed(open, m.OUT_ALARM) ? "stop" : "warning",
+      shortAlarm(open) ? "stop" : "warning",
       (open[m.LAST_GOOD]! - open[m.OUT_NOTICE]!) / 1000,
       SHORT.forS,
       TUNED,
@@ -276,6 +290,16 @@ function reasonsOfKnowledge(open: readonly number[], add: Add): void {
     add("anchor.unknown", "warning", open[m.WIDTH]!, null, WHY.unknown);
   if (open[m.OUTSIDE_TABLE] !== 0)
     add("limits.past", "caution", null, null, WHY.past);
+  if (drivenOut(open))
+    add(
+      "speed.outward",
+      "caution",
+      open[m.OUTWARD]!,
+      OUTWARD_SPEED.leastMps,
+      WHY.speed,
+    );
+  if (open[m.ASTRAY]! >= ACROSS.blocks)
+    add("heading.across", "caution", null, ACROSS.offDeg, WHY.across);
   if (open[m.TRANSIT_T] !== 0 && open[m.TRANSIT_EXCESS]! > 0)
     add("transit.open", "warning", open[m.TRANSIT_EXCESS]!, 0, WHY.transit);
 }
@@ -289,6 +313,9 @@ const WHY = {
   unknown:
     "without the anchor's place or a heading only leaving a circle of twice the distance shows a drag",
   past: "the limits given do not cover this time; the nearest are held",
+  speed: "Doppler speed away from the anchor",
+  across:
+    "lies across the line to her anchor in a breeze; common practice, no source",
   transit: "opened beyond what swinging does",
 } as const;
 

@@ -1,10 +1,13 @@
 import { refuse } from "../core/errors.js";
 import { planeAt } from "../geo/plane.js";
 import * as m from "./memory.js";
-import { type WatchState, revive } from "./state.js";
+import { type WatchState, stateOf } from "./state.js";
+import { BLOCKS, BLOCK_MS } from "./tables.js";
 
 const MARK = "hawse-watch-1";
-const SIZE = 2 + m.LIMITS_SIZE + m.RING_SIZE + m.OPEN_SIZE;
+/** Instants of the blocks follow from the newest and from which there are, one bit each. */
+const SIZE =
+  6 + m.LIMITS_SIZE + (m.RING_SIZE - BLOCKS) + m.OPEN_SIZE + m.RECEIVER;
 
 /**
  * A watch as one line of text, under 8 KiB, to be written down against a crash.
@@ -32,9 +35,11 @@ export function saveWatch(state: WatchState): string {
   const numbers = [
     state.plane.latDeg,
     state.plane.lonDeg,
+    ...heldBlocks(state.ring),
     ...state.limits,
-    ...state.ring,
+    ...state.ring.slice(BLOCKS),
     ...state.open,
+    ...state.said,
   ];
   const view = new DataView(new ArrayBuffer(8 * SIZE));
   numbers.forEach((v, i) => {
@@ -80,13 +85,36 @@ export function resumeWatch(text: string): WatchState {
   const take = (count: number): number[] =>
     Array.from({ length: count }, () => view.getFloat64(8 * next++, true));
   const [latDeg, lonDeg] = take(2);
+  const instants = blockInstants(take(4));
   const limits = take(m.LIMITS_SIZE);
-  const ring = take(m.RING_SIZE);
+  const ring = [...instants, ...take(m.RING_SIZE - BLOCKS)];
   const open = take(m.OPEN_SIZE);
-  return revive(
-    { limits, ring, open },
-    planeAt({ latDeg: latDeg!, lonDeg: lonDeg! }),
-  );
+  const said = take(m.RECEIVER);
+  const plane = planeAt({ latDeg: latDeg!, lonDeg: lonDeg! });
+  return stateOf({ limits, ring, open }, plane, said);
+}
+
+const HALF = BLOCKS / 2;
+
+/** Newest instant, its place, and which blocks stand where they should behind it; older ones are of no more use. */
+function heldBlocks(ring: readonly number[]): number[] {
+  let at = 0;
+  for (let i = 1; i < BLOCKS; i++) if (ring[i]! > ring[at]!) at = i;
+  const bits = [0, 0];
+  for (let back = 0; back < BLOCKS; back++)
+    if (ring[(at + BLOCKS - back) % BLOCKS] === ring[at]! - back * BLOCK_MS)
+      bits[back < HALF ? 0 : 1]! |= 1 << (back % HALF);
+  return [ring[at]!, at, ...bits];
+}
+
+/** The instants that {@link heldBlocks} stands for. */
+function blockInstants(held: number[]): number[] {
+  const [newest, at, ...bits] = held;
+  const out = new Array<number>(BLOCKS).fill(0);
+  for (let back = 0; back < BLOCKS; back++)
+    if ((bits[back < HALF ? 0 : 1]! & (1 << (back % HALF))) !== 0)
+      out[(at! + BLOCKS - back) % BLOCKS] = newest! - back * BLOCK_MS;
+  return out;
 }
 
 /** CRC-32 of a text of single bytes, eight hexadecimal digits. */

@@ -1,13 +1,13 @@
 import * as z from "zod/mini";
 import { check } from "../core/check.js";
-import { instant, metres, position } from "../core/schema.js";
+import { instant, metres, position, seconds } from "../core/schema.js";
 import { planeAt } from "../geo/plane.js";
 import { presume } from "./block.js";
 import { limitTable } from "./limits.js";
 import * as m from "./memory.js";
-import { type WatchState, limitColumns, revive, takeLimits } from "./state.js";
+import { type WatchState, limitColumns, stateOf, takeLimits } from "./state.js";
 import { UNSTATED_SIGMA_M } from "./statistics.js";
-import { BASE } from "./tables.js";
+import { AIS_AT_ANCHOR, BASE } from "./tables.js";
 
 /** Schema of {@link startWatch}. */
 export const startWatchInput = z.strictObject({
@@ -30,6 +30,11 @@ export const startWatchInput = z.strictObject({
   ]),
   /** Limits, as `watchLimits` gives them. */
   limits: limitTable,
+  /** Usual time between fixes; a class A transponder at anchor reports every 180 s. */
+  fixEveryS: z._default(
+    seconds({ min: 0.05, max: 3 * AIS_AT_ANCHOR.intervalS }),
+    5,
+  ),
   /** `letGo` while she is still being brought up: no drag alarm until `broughtUp` is told. */
   stage: z._default(z.enum(["letGo", "broughtUp"]), "broughtUp"),
 });
@@ -78,7 +83,7 @@ export function startWatch(input: StartWatchInput): WatchState {
   open[m.SIGMA] = UNSTATED_SIGMA_M;
   open[m.BASE_UNTIL] = q.startMs + BASE.forMs;
   presume(open);
-  open[m.CADENCE] = 5;
+  open[m.CADENCE] = q.fixEveryS;
   open[m.WIND_MPS] = -1;
   open[m.STAGE] = q.stage === "letGo" ? 0 : 1;
   open[m.MODE] = m.MODES.indexOf(
@@ -93,5 +98,5 @@ export function startWatch(input: StartWatchInput): WatchState {
   const ring = new Array<number>(m.RING_SIZE).fill(0);
   const mem = { open, ring, limits: limitColumns(q.limits) };
   takeLimits(mem, q.limits, q.startMs);
-  return revive(mem, plane);
+  return stateOf(mem, plane);
 }

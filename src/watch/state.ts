@@ -16,16 +16,25 @@ export interface WatchState {
   readonly ring: readonly number[];
   /** Everything else. */
   readonly open: readonly number[];
+  /** What the report rests on: the first part of `open` as it was then. */
+  readonly said: readonly number[];
   /** What the watch said last. */
   readonly report: WatchReport;
 }
 
-/** State of numbers kept elsewhere; its report follows from them. */
-export const revive = (mem: Memory, plane: Plane): WatchState => ({
+/** State of numbers, and of those the last report rests on; the report follows from them. */
+export const stateOf = (
+  mem: Memory,
+  plane: Plane,
+  said: number[] = mem.open.slice(0, m.RECEIVER),
+): WatchState => ({
   version: 1,
   plane,
-  ...mem,
-  report: reportOf(mem, plane),
+  limits: mem.limits,
+  ring: mem.ring,
+  open: mem.open,
+  said,
+  report: reportOf({ open: said, ring: mem.ring, limits: mem.limits }, plane),
 });
 
 /** Limits by column. */

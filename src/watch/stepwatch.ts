@@ -6,8 +6,8 @@ import { judge } from "./judge.js";
 import { addFix, addSpeed, advance, closesBlock } from "./kernel.js";
 import * as m from "./memory.js";
 import type { Memory } from "./reach.js";
-import { type WatchReport, reportOf } from "./report.js";
-import { type WatchState, limitColumns } from "./state.js";
+import type { WatchReport } from "./report.js";
+import { type WatchState, limitColumns, stateOf } from "./state.js";
 import { UNSTATED_SIGMA_M } from "./statistics.js";
 import { tell } from "./tell.js";
 
@@ -76,11 +76,18 @@ export function stepWatch(state: WatchState, event: WatchEvent): WatchStep {
     e.kind !== "fix" ||
     mem.open[m.MODE] !== before[m.MODE] ||
     mem.open[m.LATCHED] !== before[m.LATCHED];
-  const report = changed ? reportOf(mem, state.plane) : state.report;
-  return {
-    state: { version: 1, plane: state.plane, ...mem, report },
-    report,
-  };
+  const next: WatchState = changed
+    ? stateOf(mem, state.plane)
+    : {
+        version: 1,
+        plane: state.plane,
+        limits: mem.limits,
+        ring: mem.ring,
+        open: mem.open,
+        said: state.said,
+        report: state.report,
+      };
+  return { state: next, report: next.report };
 }
 
 type Fix = z.output<typeof fixEvent>;

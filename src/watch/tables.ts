@@ -49,13 +49,23 @@ export interface WindowRow {
  * what they do on unseen nights stands in `docs/watch-accuracy.md`.
  */
 export const WINDOWS: readonly WindowRow[] = [
-  { blocks: 6, least: 3, fast: true, notice: 2.25, alarm: 3.0 },
-  { blocks: 20, least: 10, fast: false, notice: 1.5, alarm: 2.0 },
-  { blocks: 60, least: 30, fast: false, notice: 1.35, alarm: 1.8 },
+  { blocks: 6, least: 3, fast: true, notice: 2.78, alarm: 3.7 },
+  { blocks: 20, least: 10, fast: false, notice: 1.8, alarm: 2.4 },
+  { blocks: 60, least: 30, fast: false, notice: 1.58, alarm: 2.1 },
 ];
 
 /** Outside without a break for this long, by so many spreads, is an alarm without waiting for a window. */
-export const SHORT = { forS: 30, notice: 3.3, alarm: 4.4 } as const;
+export const SHORT = { forS: 30, notice: 4.05, alarm: 5.4 } as const;
+
+/** Doppler speed outward that makes the notice limit, held for so long, an alarm; and how long it stays fresh. */
+export const OUTWARD_SPEED = {
+  leastMps: 0.3,
+  forS: 15,
+  freshMs: 30_000,
+} as const;
+
+/** Lying across the line to her anchor in a breeze for so many blocks is cause for unease (common practice, no source). */
+export const ACROSS = { offDeg: 50, windMps: 8, blocks: 4 } as const;
 
 /** Width of all positions beyond two greatest distances, in spreads: all that shows a drag about an unknown anchor. */
 export const WIDTH = { notice: 3, alarm: 4.5 } as const;
