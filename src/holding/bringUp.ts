@@ -20,6 +20,9 @@ const WHILE_SETTING = { low: 0.7, likely: 0.5, high: 0.3 } as const;
 /** Distance an anchor is dragged before it bites, m; ours. */
 const BITE_M = { low: 1, likely: 3, high: 10 } as const;
 
+/** Below this speed a vessel is as good as stopped, m/s; ours. */
+const STILL_MPS = 0.01;
+
 const holdingRange = z
   .strictObject({
     /** Least holding. */
@@ -78,8 +81,8 @@ export interface BringUp {
     veer: Metres;
     setAndStop: Metres | null;
   };
-  /** Time until the cable grows taut, likely, s. */
-  toSnubS: Seconds;
+  /** Time until the cable grows taut, likely, s; null for a vessel that hardly moves. */
+  toSnubS: Seconds | null;
   /** Whether she is brought up in the room given; unknown is never good news. */
   verdict: "inTime" | "notInTime" | "cannotTell";
   /** What stands in the way. */
@@ -144,11 +147,9 @@ export function bringUpOf(i: Parsed): BringUp {
       setAndStop: stops.likely,
     },
     toSnubS:
-      i.readyS +
-      Math.max(
-        i.depthM / FALL_MPS.likely,
-        i.speedMps > 0 ? veer / i.speedMps : 0,
-      ),
+      i.speedMps < STILL_MPS
+        ? null
+        : i.readyS + Math.max(i.depthM / FALL_MPS.likely, veer / i.speedMps),
     verdict: verdictOf(i, distanceM),
     cautions: cautionsOf(i, lengthM, distanceM),
     basis: [

@@ -115,11 +115,12 @@ export function streamForce(
   const aftN = ends.formN + ends.frictionN + ends.propellerN;
   return {
     forceN: Math.sqrt(aftN * aftN + acrossN * acrossN),
-    aftN,
+    // A nothing is a plain 0, never -0, which JSON does not carry.
+    aftN: aftN + 0,
     ...ends,
-    acrossN,
+    acrossN: acrossN + 0,
     acrossCoefficient,
-    momentNm: acrossN * v.lateralCentreAftOfBowM,
+    momentNm: acrossN * v.lateralCentreAftOfBowM + 0,
     basis: {
       title: "UFC 4-159-03, Design: Moorings",
       where: "Eq. 11 and 15-21",
@@ -141,9 +142,9 @@ function endsOf(i: z.output<typeof streamLoadInput>, pressure: number) {
   const alongMps = i.streamMps * Math.abs(Math.cos(i.offBowDeg * RAD));
   const reynolds = (alongMps * v.waterlineM) / i.viscosityM2PerS;
   return {
-    formN: pressure * i.formCoefficient * v.immersedBeamM * v.hullDraughtM,
-    frictionN: pressure * wettedAreaM2 * frictionCoefficient(reynolds),
-    propellerN: pressure * i.propellerCoefficient * v.propellerAreaM2,
+    formN: pressure * i.formCoefficient * v.immersedBeamM * v.hullDraughtM + 0,
+    frictionN: pressure * wettedAreaM2 * frictionCoefficient(reynolds) + 0,
+    propellerN: pressure * i.propellerCoefficient * v.propellerAreaM2 + 0,
     wettedAreaM2,
   };
 }

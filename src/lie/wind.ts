@@ -114,9 +114,10 @@ export function windForce(input: z.output<typeof windLoadInput>): WindLoad {
   return {
     pressurePa,
     forceN: Math.sqrt(aftN * aftN + acrossN * acrossN),
-    aftN,
-    acrossN,
-    momentNm: acrossN * v.windCentreAftOfBowM,
+    // A nothing is a plain 0, never -0, which JSON does not carry.
+    aftN: aftN + 0,
+    acrossN: acrossN + 0,
+    momentNm: acrossN * v.windCentreAftOfBowM + 0,
     basis: BASIS,
   };
 }

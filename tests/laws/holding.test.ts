@@ -364,3 +364,76 @@ describe("break-out and bringing up", () => {
     );
   });
 });
+
+test("every function: finite or null out, input left alone, same twice, through JSON and back", () => {
+  const plainLaw = (
+    f: (x: never) => unknown,
+    inputs: fc.Arbitrary<unknown>,
+  ) => {
+    fc.assert(
+      fc.property(inputs, (x) => {
+        const before = structuredClone(x);
+        const a = f(x as never);
+        expect(x).toEqual(before);
+        expect(JSON.parse(JSON.stringify(a))).toEqual(a);
+        expect(f(x as never)).toEqual(a);
+      }),
+      { numRuns: 40 },
+    );
+  };
+  plainLaw(
+    holding,
+    fc.record({ anchor, seabed: bed, pullAngleDeg: number(-90, 90) }),
+  );
+  plainLaw(
+    sizeAnchor,
+    fc.record({
+      vessel: fc
+        .record({
+          kind: fc.constantFrom("yacht" as const, "catamaran" as const),
+          lengthM: number(2, 60),
+        })
+        .map((v) => vesselFrom(v)),
+      designWindMps: number(0, 60),
+      seabed: bed,
+      anchorType: type,
+      pullN: number(1, 1e6),
+    }),
+  );
+  plainLaw(
+    designLoad,
+    fc.record({ lengthM: number(0.1, 100), windMps: number(0, 60) }),
+  );
+  plainLaw(
+    breakOut,
+    fc.record({
+      anchor,
+      seabed: bed,
+      depthM: number(0.1, 100),
+      cableWeightInWaterNPerM: number(0, 200),
+    }),
+  );
+  plainLaw(
+    bringUp,
+    fc.record({
+      speedMps: number(0, 15),
+      displacementKg: number(1, 1e6),
+      pullN: number(0, 1e5),
+      ultimateN: fc.constantFrom(null, { low: 0, likely: 1e3, high: 1e5 }),
+      depthM: number(0.1, 100),
+      cableM: number(0.1, 300),
+      readyS: number(0, 600),
+    }),
+  );
+  plainLaw(
+    twoAnchors,
+    fc.record({
+      kind: fc.constant("foreAndAft"),
+      headingDeg: number(0, 360),
+      lengthM: number(5, 20),
+      apartM: number(21, 60),
+      firstReachM: number(30, 60),
+      secondReachM: number(30, 60),
+    }),
+  );
+});

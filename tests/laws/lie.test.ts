@@ -3,10 +3,12 @@ import { describe, expect, test } from "vitest";
 import { turnDeg } from "../../src/core/angles.js";
 import {
   balancingWind,
+  gusts,
   lie,
   streamLoad,
   vesselFrom,
   waveLoad,
+  windAtHeight,
   windLoad,
   type Lie,
 } from "../../src/lie/index.js";
@@ -275,15 +277,55 @@ describe("how a vessel lies", () => {
     );
   });
 
-  test("results are finite or null, the input is left alone, and the same comes out twice", () => {
-    fc.assert(
-      fc.property(scene, (s) => {
-        const before = structuredClone(s);
-        const a = lie(s);
-        expect(s).toEqual(before);
-        expect(JSON.parse(JSON.stringify(a))).toEqual(a);
-        expect(lie(s)).toEqual(a);
+  test("every function: finite or null out, input left alone, same twice, through JSON and back", () => {
+    const v = number(0.01, 40);
+    const plainLaw = (
+      f: (x: never) => unknown,
+      inputs: fc.Arbitrary<unknown>,
+    ) => {
+      fc.assert(
+        fc.property(inputs, (x) => {
+          const before = structuredClone(x);
+          const a = f(x as never);
+          expect(x).toEqual(before);
+          expect(JSON.parse(JSON.stringify(a))).toEqual(a);
+          expect(f(x as never)).toEqual(a);
+        }),
+        { numRuns: 60 },
+      );
+    };
+    plainLaw(lie, scene);
+    plainLaw(vesselFrom, fc.record({ kind, lengthM: number(2, 60) }));
+    plainLaw(
+      windLoad,
+      fc.record({ vessel: boat, windMps: v, offBowDeg: number(-180, 180) }),
+    );
+    plainLaw(
+      streamLoad,
+      fc.record({
+        vessel: boat,
+        streamMps: number(0, 12),
+        offBowDeg: number(-180, 180),
+        depthM: number(0.1, 50),
       }),
+    );
+    plainLaw(
+      waveLoad,
+      fc.record({
+        significantHeightM: number(0, 5),
+        widthM: number(1, 20),
+        periodS: number(0.5, 20),
+        draughtM: number(0.1, 4),
+      }),
+    );
+    plainLaw(
+      balancingWind,
+      fc.record({ vessel: boat, streamMps: number(0, 5) }),
+    );
+    plainLaw(gusts, fc.record({ windMps: v }));
+    plainLaw(
+      windAtHeight,
+      fc.record({ windMps: v, heightM: number(0.5, 100) }),
     );
   });
 });
