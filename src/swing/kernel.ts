@@ -226,9 +226,9 @@ function keep(a: Room, i: number, b: Room, j: number, out: LeastGap): void {
   const apart = out.gapM + a.aroundM[i]! + b.aroundM[j]!;
   const d2 = dx * dx + dy * dy;
   if (d2 >= apart * apart || out.gapM !== out.gapM) return;
-  // Neither do the two as they stand along the line between their middles.
+  // Neither do the two as they stand along the line between their middles; where those coincide there is no such line.
   const least = (out.gapM + a.marginM[i]! + b.marginM[j]!) * Math.sqrt(d2);
-  if (d2 - along(a, i, dx, dy) - along(b, j, dx, dy) >= least) return;
+  if (d2 - along(a, i, dx, dy) - along(b, j, dx, dy) > least) return;
   const gap = gapAt(a, i, b, j);
   if (gap >= out.gapM) return;
   out.gapM = gap;

@@ -116,7 +116,7 @@ describe("polygons", () => {
 
 describe("box tree", () => {
   const scene = fc.tuple(points(4, 300), coordinate, coordinate, bearing);
-  test("a ray never hits before the nearest segment, and hits when cast at a vertex", () => {
+  test("a ray never hits before the nearest segment, and hits what it is aimed at", () => {
     fc.assert(
       fc.property(scene, ([xy, x, y, deg]) => {
         const tree = buildBoxTree({
@@ -126,12 +126,15 @@ describe("box tree", () => {
         const near = nearestOnSegments(tree, x, y);
         const [dx, dy] = [Math.sin(deg), Math.cos(deg)];
         expect(rayHit(tree, x, y, dx, dy)).toBeGreaterThanOrEqual(near - 1e-9);
-        const [ex, ey] = [xy[2]! - x, xy[3]! - y];
-        const d = Math.hypot(ex, ey);
-        if (d > 1e-3)
-          expect(rayHit(tree, x, y, ex / d, ey / d)).toBeLessThan(
-            d + 1e-6 * (1 + d),
-          );
+        // Aimed at the middle of a segment and not along it.
+        const [ux, uy] = [(xy[2]! - xy[0]!) / 2, (xy[3]! - xy[1]!) / 2];
+        const [ex, ey] = [xy[0]! + ux - x, xy[1]! + uy - y];
+        const [d, half] = [Math.hypot(ex, ey), Math.hypot(ux, uy)];
+        if (Math.abs(ex * uy - ey * ux) < 1e-3 * d * half || d * half < 1e-6)
+          return;
+        expect(rayHit(tree, x, y, ex / d, ey / d)).toBeLessThan(
+          d + 1e-6 * (1 + d),
+        );
       }),
     );
   });

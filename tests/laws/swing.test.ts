@@ -92,6 +92,7 @@ describe("envelope", () => {
         anchored,
         fc.double({ min: 0, max: 20, noNaN: true }),
         (v, more) => {
+          // Outlines of discs and chords of turns lie outside by up to 0.2 %.
           const room = swingEnvelope(v).radiusM;
           const also = [
             { ...v, anchorErrorM: (v.anchorErrorM ?? 0) + more },
@@ -109,7 +110,7 @@ describe("envelope", () => {
           ];
           for (const other of also)
             expect(swingEnvelope(other).radiusM).toBeGreaterThanOrEqual(
-              room - 1e-6,
+              room * (1 - 2e-3),
             );
           const some = { ...v, moments: v.moments.slice(1), reachM: 5 };
           expect(swingEnvelope(some).areaM2).toBeLessThanOrEqual(
@@ -148,15 +149,16 @@ describe("gap", () => {
         expect(gap.gapAtWorstM).toBeLessThanOrEqual(gap.leastGapM);
         for (const m of gap.sameTime.moments) {
           expect(Number.isFinite(m.gapM)).toBe(true);
-          expect(gap.leastGapM).toBeLessThanOrEqual(m.gapM);
+          expect(gap.leastGapM).toBeLessThanOrEqual(m.gapM + 1e-9);
         }
+        // Sheer is allowed for by a margin all round, which may go beyond what she could reach at all.
+        const steady = b.moments.map((m) => ({ ...m, sheerDeg: 0 }));
+        const known = swingGap(a, { ...b, moments: steady }).leastGapM;
         const blind = {
           ...b,
-          moments: b.moments.map((m) => ({ ...m, pullTowardsDeg: null })),
+          moments: steady.map((m) => ({ ...m, pullTowardsDeg: null })),
         };
-        expect(swingGap(a, blind).leastGapM).toBeLessThanOrEqual(
-          gap.leastGapM + 1e-6,
-        );
+        expect(swingGap(a, blind).leastGapM).toBeLessThanOrEqual(known + 1e-6);
       }),
       runs,
     );

@@ -3,12 +3,7 @@ import polygonClipping from "polygon-clipping";
 import { describe, expect, test } from "vitest";
 import { InputError } from "../../src/core/errors.js";
 import { planeAt, positionOf, toPlane } from "../../src/geo/plane.js";
-import {
-  pointInRing,
-  pointToRing,
-  ringArea,
-  ringToRing,
-} from "../../src/geo/polygon.js";
+import { pointInRing, pointToRing, ringArea, ringToRing } from "../../src/geo/polygon.js";
 import type { Position } from "../../src/core/schema.js";
 import {
   type AnchoredVessel,
@@ -40,11 +35,7 @@ function numbers(seed: number): () => number {
 }
 
 /** Corners of the rectangle about a hull, worked out on its own: bow at the reach, hull astern of it. */
-function outline(
-  m: SwingMoment,
-  lengthM: number,
-  beamM: number,
-): [number, number][] {
+function outline(m: SwingMoment, lengthM: number, beamM: number): [number, number][] {
   const [p, h] = [m.pullTowardsDeg! * RAD, m.headingDeg! * RAD];
   const bow = [m.reachM * Math.sin(p), m.reachM * Math.cos(p)] as const;
   const at = (aft: number, side: number): [number, number] => [
@@ -57,9 +48,7 @@ function outline(
 
 /** An object without one of its keys. */
 const without = <T extends object>(from: T, key: keyof T): Partial<T> =>
-  Object.fromEntries(
-    Object.entries(from).filter(([k]) => k !== key),
-  ) as Partial<T>;
+  Object.fromEntries(Object.entries(from).filter(([k]) => k !== key)) as Partial<T>;
 
 /** A polygon of positions as metres about a place. */
 function flat(place: Position, polygon: readonly Position[]): number[] {
@@ -71,11 +60,7 @@ function flat(place: Position, polygon: readonly Position[]): number[] {
   return [...out];
 }
 
-const someMoments = (
-  seed: number,
-  count: number,
-  spread = 360,
-): SwingMoment[] => {
+const someMoments = (seed: number, count: number, spread = 360): SwingMoment[] => {
   const rnd = numbers(seed);
   return Array.from({ length: count }, (_, i) => {
     const pullTowardsDeg = (40 + spread * rnd()) % 360;
@@ -102,11 +87,12 @@ describe("envelope", () => {
         });
         const ring = flat(anchor, room.polygon);
         const corners = moments.flatMap((m) => outline(m, 12, 4));
-        const ref = turf.convex(turf.points(corners))!.geometry
-          .coordinates[0]! as [number, number][];
+        const ref = turf.convex(turf.points(corners))!.geometry.coordinates[0]! as [
+          number,
+          number,
+        ][];
         expect(ringToRing(ring, ref.flat())).toBe(0);
-        for (const [x, y] of ref)
-          expect(pointToRing(ring, x, y)).toBeLessThan(1e-6);
+        for (const [x, y] of ref) expect(pointToRing(ring, x, y)).toBeLessThan(1e-6);
         expect(room.areaM2).toBeCloseTo(Math.abs(ringArea(ref.flat())), 6);
         const union = polygonClipping.union(
           ...(moments.slice(0, 40).map((m) => [outline(m, 12, 4)]) as [
@@ -118,16 +104,13 @@ describe("envelope", () => {
           Array.from(
             { length: ring.length / 2 },
             (_, i) =>
-              [ring[2 * i]! * (1 + 1e-9), ring[2 * i + 1]! * (1 + 1e-9)] as [
-                number,
-                number,
-              ],
+              [ring[2 * i]! * (1 + 1e-9), ring[2 * i + 1]! * (1 + 1e-9)] as [number, number],
           ),
         ];
         const left = polygonClipping.difference(union, own);
-        expect(
-          left.reduce((sum, p) => sum + Math.abs(ringArea(p[0]!.flat())), 0),
-        ).toBeLessThan(1e-5);
+        expect(left.reduce((sum, p) => sum + Math.abs(ringArea(p[0]!.flat())), 0)).toBeLessThan(
+          1e-5,
+        );
         expect(room.borderM).toBe(0);
       }
   });
@@ -160,24 +143,14 @@ describe("envelope", () => {
       const grid = (p: [number, number][][]) =>
         p.map((r) =>
           r.map(
-            ([x, y]) =>
-              [Math.round(x * 1e7) / 1e7, Math.round(y * 1e7) / 1e7] as [
-                number,
-                number,
-              ],
+            ([x, y]) => [Math.round(x * 1e7) / 1e7, Math.round(y * 1e7) / 1e7] as [number, number],
           ),
         );
       const part = polygonClipping.intersection(grid(own), grid(wedge));
-      const far = Math.max(
-        0,
-        ...part.flat(2).map(([x, y]) => Math.hypot(x, y)),
-      );
+      const far = Math.max(0, ...part.flat(2).map(([x, y]) => Math.hypot(x, y)));
       expect(s.radiusM).toBeCloseTo(far, 6);
     }
-    expect(Math.max(...room.sectors.map((s) => s.radiusM))).toBeCloseTo(
-      room.radiusM,
-      9,
-    );
+    expect(Math.max(...room.sectors.map((s) => s.radiusM))).toBeCloseTo(room.radiusM, 9);
   });
   test("holds every hull on the way between, whichever way she turns", () => {
     const anchor = PLACES[2]!;
@@ -200,15 +173,12 @@ describe("envelope", () => {
       });
       const ring = flat(anchor, room.polygon);
       const turn = ((to - from + 540) % 360) - 180;
-      const ways =
-        Math.abs(turn) > 90 ? [turn, turn - Math.sign(turn) * 360] : [turn];
+      const ways = Math.abs(turn) > 90 ? [turn, turn - Math.sign(turn) * 360] : [turn];
       for (const way of ways)
         for (let k = 0; k <= 200; k++) {
           const deg = (from + (way * k) / 200 + 720) % 360;
           for (const [x, y] of outline(lie(0, deg, 30 + (6 * k) / 200), 12, 4))
-            expect(
-              pointInRing(ring, x, y) || pointToRing(ring, x, y) < 1e-6,
-            ).toBe(true);
+            expect(pointInRing(ring, x, y) || pointToRing(ring, x, y) < 1e-6).toBe(true);
         }
     }
   });
@@ -241,9 +211,7 @@ describe("envelope", () => {
         12,
         4,
       ))
-        expect(
-          pointInRing(ring, x + 6 * Math.sin(turn), y + 6 * Math.cos(turn)),
-        ).toBe(true);
+        expect(pointInRing(ring, x + 6 * Math.sin(turn), y + 6 * Math.cos(turn))).toBe(true);
     }
     const round = (m: Partial<SwingMoment>) =>
       swingEnvelope({
@@ -251,9 +219,7 @@ describe("envelope", () => {
         vessel,
         moments: [{ ...moment, sheerDeg: 0, yawDeg: 0, ...m }],
       });
-    expect(round({ pullTowardsDeg: null }).radiusM).toBeGreaterThanOrEqual(
-      30 + Math.hypot(12, 2),
-    );
+    expect(round({ pullTowardsDeg: null }).radiusM).toBeGreaterThanOrEqual(30 + Math.hypot(12, 2));
     expect(round({ headingDeg: null }).areaM2).toBeGreaterThan(Math.PI * 148);
     expect(
       swingEnvelope({ anchor, vessel, moments: [], reachM: 30 }).radiusM,
@@ -276,9 +242,7 @@ describe("envelope", () => {
     expect(radiusByMomentM[2]).toBeGreaterThan(radiusByMomentM[1]!);
   });
   test("aerial: where the receiver's track must keep within", () => {
-    const moments = [
-      { timeMs: T0, reachM: 30, pullTowardsDeg: 90, headingDeg: 270 },
-    ];
+    const moments = [{ timeMs: T0, reachM: 30, pullTowardsDeg: 90, headingDeg: 270 }];
     const room = swingEnvelope({
       anchor: PLACES[0]!,
       vessel: { ...vessel, bowToAntenna: { aftM: 10, starboardM: 1 } },
@@ -297,12 +261,10 @@ describe("envelope", () => {
   test("refuses what would hide a fault", () => {
     const moments = someMoments(1, 2);
     const anchor = PLACES[0]!;
-    expect(() =>
-      swingEnvelope({ anchor, vessel, moments: moments.slice().reverse() }),
-    ).toThrow(/order of time/);
-    expect(() => swingEnvelope({ anchor, vessel, moments: [] })).toThrow(
-      /moments or reachM/,
+    expect(() => swingEnvelope({ anchor, vessel, moments: moments.slice().reverse() })).toThrow(
+      /order of time/,
     );
+    expect(() => swingEnvelope({ anchor, vessel, moments: [] })).toThrow(/moments or reachM/);
     expect(() =>
       swingEnvelope({
         anchor,
@@ -327,11 +289,7 @@ describe("gap", () => {
     place: Position,
     count = 25,
   ): [AnchoredVessel, AnchoredVessel] => {
-    const b = positionOf(
-      planeAt(place),
-      apart * Math.cos(seed),
-      apart * Math.sin(seed),
-    );
+    const b = positionOf(planeAt(place), apart * Math.cos(seed), apart * Math.sin(seed));
     return [
       {
         anchor: place,
@@ -411,6 +369,26 @@ describe("gap", () => {
     const off = swingGap({ ...a, anchorErrorM: 7 }, b);
     expect(off.leastGapM).toBeCloseTo(known.leastGapM - 7, 9);
   });
+  test("two whose middles fall on one spot at a later moment", () => {
+    const at = (reachM: number, i: number) => ({
+      timeMs: T0 + i * HOUR,
+      reachM,
+      pullTowardsDeg: null,
+      headingDeg: null,
+    });
+    const lone = (lonDeg: number, reaches: number[]): AnchoredVessel => ({
+      anchor: { latDeg: 0, lonDeg },
+      vessel: { lengthM: 3, beamM: 1 },
+      moments: reaches.map(at),
+    });
+    const gap = swingGap(lone(0, [5, 5]), {
+      ...lone(0, [5, 5]),
+      moments: [{ timeMs: T0, reachM: 60, pullTowardsDeg: 0, headingDeg: 0 }, at(5, 1)],
+    });
+    expect(gap.sameTime.moments[0]!.gapM).toBeGreaterThan(40);
+    expect(gap.leastGapM).toBe(0);
+    expect(gap.atMs).toBe(T0 + HOUR);
+  });
   test("no moment at all: the rooms alone", () => {
     const lone = (lonDeg: number) => ({
       anchor: { latDeg: 0, lonDeg },
@@ -472,9 +450,7 @@ describe("neighbours of whom little is known", () => {
         reach * Math.sin(seen * RAD) - 4.5 * Math.sin(heading * RAD),
         reach * Math.cos(seen * RAD) - 4.5 * Math.cos(heading * RAD),
       );
-      const lies = [
-        { timeMs: T0, pullTowardsDeg: later, headingDeg: (later + 180) % 360 },
-      ];
+      const lies = [{ timeMs: T0, pullTowardsDeg: later, headingDeg: (later + 180) % 360 }];
       for (const seenPullTowardsDeg of [seen, undefined]) {
         const { neighbour, worst } = neighbourGuess({
           kind: "yacht",
@@ -498,9 +474,7 @@ describe("neighbours of whom little is known", () => {
           3,
         )) {
           expect(pointInRing(room, x, y)).toBe(true);
-          expect(Math.hypot(x - disc[0]!, y - disc[1]!)).toBeLessThan(
-            worst.radiusM + 1e-6,
-          );
+          expect(Math.hypot(x - disc[0]!, y - disc[1]!)).toBeLessThan(worst.radiusM + 1e-6);
         }
       }
     }
@@ -529,13 +503,9 @@ describe("two anchors", () => {
       for (let i = 0; i < 40_000; i++) {
         const bow = [70 * rnd() - 35, 70 * rnd() - 35] as const;
         const h = 7 * rnd();
-        const stern = [
-          bow[0] - 12 * Math.sin(h),
-          bow[1] - 12 * Math.cos(h),
-        ] as const;
+        const stern = [bow[0] - 12 * Math.sin(h), bow[1] - 12 * Math.cos(h)] as const;
         const [x, y] = kind === "foreAndAft" ? stern : bow;
-        if (Math.hypot(...bow) > 30 || Math.hypot(x - 50, y - 20) > 34)
-          continue;
+        if (Math.hypot(...bow) > 30 || Math.hypot(x - 50, y - 20) > 34) continue;
         tried++;
         const m = {
           timeMs: 0,
@@ -543,8 +513,7 @@ describe("two anchors", () => {
           pullTowardsDeg: Math.atan2(...bow) / RAD,
           headingDeg: h / RAD,
         };
-        for (const [cx, cy] of outline(m, 14, 4))
-          expect(pointInRing(ring, cx, cy)).toBe(true);
+        for (const [cx, cy] of outline(m, 14, 4)) expect(pointInRing(ring, cx, cy)).toBe(true);
       }
       expect(tried).toBeGreaterThan(100);
       expect(room.radiusM!).toBeLessThanOrEqual(room.radiusAloneM * 1.02);
@@ -571,12 +540,7 @@ describe("clearance", () => {
     type: "Polygon" as const,
     coordinates: rings.map((r) => [...r, r[0]!].map(lonLat)),
   });
-  const box = (
-    x0: number,
-    y0: number,
-    x1: number,
-    y1: number,
-  ): [number, number][] => [
+  const box = (x0: number, y0: number, x1: number, y1: number): [number, number][] => [
     [x0, y0],
     [x1, y0],
     [x1, y1],
@@ -587,12 +551,7 @@ describe("clearance", () => {
     coordinates: lonLat([x, y]),
   });
   const vessel = { lengthM: 12, beamM: 4 };
-  const lie = (
-    i: number,
-    deg: number,
-    reachM: number,
-    tideHeightM: number,
-  ) => ({
+  const lie = (i: number, deg: number, reachM: number, tideHeightM: number) => ({
     timeMs: T0 + i * HOUR,
     reachM,
     pullTowardsDeg: deg,
@@ -630,9 +589,7 @@ describe("clearance", () => {
           },
         },
       ],
-      hazards: [
-        { id: "r", kind: "rock", geometry: point(60, 80), leastDepthM: null },
-      ],
+      hazards: [{ id: "r", kind: "rock", geometry: point(60, 80), leastDepthM: null }],
     });
     // A chart line is straight in longitude and latitude; ends are laid on the plane, so it is straight there: 70 m off within 1e-6 m.
     expect(got.shore!.distanceM).toBeCloseTo(27, 6);
@@ -671,9 +628,7 @@ describe("clearance", () => {
     expect(got.lowestTideM).toBe(-0.2);
     expect(got.depth.known).toBe(true);
     // From moment 1 to 2 she leaves the shoal while the tide falls to 0: the lower tide counts.
-    expect(got.depth.moments.map((m) => m.leastDepthM)).toEqual([
-      3, 1, 4.8, 4.8,
-    ]);
+    expect(got.depth.moments.map((m) => m.leastDepthM)).toEqual([3, 1, 4.8, 4.8]);
     expect(got.depth.leastDepthM).toBe(1);
     expect(got.depth.atMs).toBe(T0 + HOUR);
     expect(got.verdict).toBe("notClear");
@@ -692,13 +647,7 @@ describe("clearance", () => {
       moments: [lie(0, 90, 30, 1)],
     });
     expect(swingClearance(room, none).verdict).toBe("clear");
-    for (const key of [
-      "shore",
-      "hazards",
-      "depthAreas",
-      "restricted",
-      "depthNeededM",
-    ] as const) {
+    for (const key of ["shore", "hazards", "depthAreas", "restricted", "depthNeededM"] as const) {
       expect(swingClearance(room, without(none, key)).verdict).toBe("unknown");
     }
     const partly = {
@@ -734,9 +683,7 @@ describe("clearance", () => {
     const still = swingEnvelope({
       anchor,
       vessel,
-      moments: [
-        { timeMs: T0, reachM: 30, pullTowardsDeg: 90, headingDeg: 270 },
-      ],
+      moments: [{ timeMs: T0, reachM: 30, pullTowardsDeg: 90, headingDeg: 270 }],
     });
     expect(swingClearance(still, noTide).verdict).toBe("unknown");
   });
@@ -762,9 +709,7 @@ describe("clearance", () => {
         hazard("behind", -20, 0),
       ],
     });
-    expect(
-      got.hazardsMet.map((h) => [h.id, h.underHull, h.spareDepthM]),
-    ).toEqual([
+    expect(got.hazardsMet.map((h) => [h.id, h.underHull, h.spareDepthM])).toEqual([
       ["hull", true, null],
       ["rode", false, 18.5],
       ["deep", true, 7.5],
@@ -794,9 +739,7 @@ describe("clearance", () => {
     ).toBe(0);
     const hole = swingClearance(room, {
       ...none,
-      restricted: area(
-        polygon(box(-900, -900, 900, 900), box(-100, -100, 100, 100)),
-      ),
+      restricted: area(polygon(box(-900, -900, 900, 900), box(-100, -100, 100, 100))),
     });
     expect(hole.restricted!.distanceM).toBeCloseTo(58, 6);
     expect(hole.verdict).toBe("clear");
@@ -824,8 +767,8 @@ test("nothing but plain JSON comes out, the same twice, and inputs are left alon
   const results = [room, swingGap(input, input), swingClearance(room, around)];
   for (const r of results) expect(JSON.parse(JSON.stringify(r))).toEqual(r);
   expect(swingEnvelope(input)).toEqual(room);
-  expect(
-    swingClearance(JSON.parse(JSON.stringify(room)) as typeof room, around),
-  ).toEqual(results[2]);
+  expect(swingClearance(JSON.parse(JSON.stringify(room)) as typeof room, around)).toEqual(
+    results[2],
+  );
   expect(input).toEqual(before);
 });
