@@ -148,8 +148,8 @@ export type DepthOverStay = KnownDepth | UnknownDepth;
  *   chartedDepthM: 1.5,
  *   limitM: 2,
  * });
- * if (depth.known) console.log(depth.least.depthM.toFixed(2), depth.below.length);
- * // 1.90 1
+ * console.log(depth.known && depth.least.depthM.toFixed(2));
+ * // 1.90
  * ```
  */
 export function depthOverStay(input: DepthOverStayInput): DepthOverStay {

@@ -28,7 +28,7 @@ const UNTOLD_SHARE = 0.22;
 export const USUAL_PART = 0.25;
 
 /** Intervals this many times the usual one are twice as far from the half-cosine. */
-export const LONGISH = 1.3;
+const LONGISH = 1.3;
 
 /** Share of range where a pair of small turns has vanished in a long interval. */
 const LONG_SHARE = 0.42;

@@ -10,7 +10,7 @@ import {
 const HOUR_MS = 3_600_000;
 
 /** Height, first and second derivative per step, at even steps. */
-export interface Grid {
+interface Grid {
   height: Float64Array;
   first: Float64Array;
   second: Float64Array;
@@ -20,7 +20,7 @@ export interface Grid {
  * Height and derivatives at even steps by turning each constituent's pointer from step to step;
  * pointers are set afresh every day, so that rounding does not add up.
  */
-export function harmonicGrid(
+function harmonicGrid(
   h: Harmonic,
   fromMs: number,
   stepMs: number,

@@ -77,7 +77,7 @@ export interface PortCurveFound {
  *   span: { fromMs: utc("2026-01-01T00:00Z"), toMs: utc("2026-07-01T00:00Z") },
  * });
  * console.log(curve.key, curve.springs[12]!.toFixed(2));
- * // highWater 0.43
+ * // highWater 0.54
  * ```
  */
 export function portCurveFrom(input: PortCurveInput): PortCurveFound {

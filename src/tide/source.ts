@@ -2,7 +2,7 @@ import * as z from "zod/mini";
 import { degrees, instant, metres, plain } from "../core/schema.js";
 
 /** Kind of a turn. */
-export const turnKind = z.enum(["high", "low"]);
+const turnKind = z.enum(["high", "low"]);
 
 /** One high or low water of a table. */
 export const turn = z.strictObject({
@@ -37,13 +37,13 @@ export function ascending<T extends Ordered>(
 }
 
 /** A table of turns in order of time. */
-export const turnList = z.array(turn).check(z.minLength(2), z.check(ascending));
+const turnList = z.array(turn).check(z.minLength(2), z.check(ascending));
 
 /** Name of the level heights are counted from; compared letter by letter, not by meaning. */
 export const datumName = z.string().check(z.minLength(1), z.maxLength(60));
 
 /** What the constants of a port say about the kind of tide there. */
-export const tideType = z.strictObject({
+const tideType = z.strictObject({
   /** Form number (K1 + O1) / (M2 + S2) of the amplitudes: below 0.25 semidiurnal, above 3 diurnal. */
   formNumber: plain({ min: 0 }),
   /** Shallow-water ratio M4 / M2 of the amplitudes; null where it is not known. */
@@ -84,7 +84,7 @@ const FACTORS = z
   .check(z.minLength(5), z.maxLength(401));
 
 /** Spring and neap curve of a port, from low water to low water. */
-export const portCurve = z
+const portCurve = z
   .strictObject({
     /**
      * `highWater`: rise and fall are each stretched to their own length, high water is the middle factor.
@@ -196,7 +196,7 @@ export const turnsSource = z
   .check(z.check(inProportion));
 
 /** Turns of a table with the curve of the port between them. */
-export const curveSource = z
+const curveSource = z
   .strictObject({
     kind: z.literal("curve"),
     ...table,
@@ -296,7 +296,7 @@ export const differences = z.strictObject({
 export type Differences = z.infer<typeof differences>;
 
 /** A secondary port by its differences on a standard port. */
-export const secondarySource = z.strictObject({
+const secondarySource = z.strictObject({
   kind: z.literal("secondary"),
   /** The standard port. */
   standard: z.discriminatedUnion("kind", [

@@ -30,7 +30,7 @@ export interface TurnTable {
 }
 
 /** Turns of a source above the datum wanted, with the suspect pieces marked. */
-export function turnTable(source: CheckedTable): TurnTable {
+function turnTable(source: CheckedTable): TurnTable {
   const addM = source.toDatum?.addM ?? 0;
   const turns = withKinds(
     source.turns.map((t) => ({ ...t, heightM: t.heightM + addM })),

@@ -144,60 +144,35 @@ function timeDifference(
   return (turn!.timeMs - standardMs) / MINUTE;
 }
 
-const localTimeDifference: Adapter = ({ inputs, expected }) => {
-  const standard = clock(text(inputs, "standardHwTimeLocal"));
-  const got = timeDifference(
-    standard,
-    0,
-    inputs["tabulatedTimesLocal"] as string[],
-    inputs["differencesMin"] as number[],
-  );
-  return [
-    {
-      quantity: "secondary port, time difference",
-      got,
-      expected: expected["differenceMin"],
-      tolerance: 1,
-      unit: "min",
-    },
-    {
-      quantity: "secondary port, time of high water",
-      got: (standard - DAY) / MINUTE + got,
-      expected: (clock(text(expected, "secondaryHwTimeLocal")) - DAY) / MINUTE,
-      tolerance: 1,
-      unit: "min",
-    },
-  ];
-};
-
-/** The clock of the example is ahead of the zone of the table, which is UTC. */
-const wraparound: Adapter = ({ inputs, expected }) => {
-  const utcMs =
-    clock(text(inputs, "standardHwTimeLocal")) -
-    num(inputs, "zoneOffsetH") * HOUR;
-  const got = timeDifference(
-    utcMs,
-    0,
-    inputs["tabulatedTimesUt"] as string[],
-    inputs["differencesMin"] as number[],
-  );
-  return [
-    {
-      quantity: "secondary port, time difference",
-      got,
-      expected: expected["differenceMin"],
-      tolerance: 0.5,
-      unit: "min",
-    },
-    {
-      quantity: "secondary port, time of high water",
-      got: (utcMs - DAY) / MINUTE + got,
-      expected: (clock(text(expected, "secondaryHwTimeUt")) - DAY) / MINUTE,
-      tolerance: 0.5,
-      unit: "min",
-    },
-  ];
-};
+/** The clock of an example may be ahead of the zone of its table. */
+const timeDifferenceCheck =
+  (times: string, result: string, tolerance: number): Adapter =>
+  ({ inputs, expected }) => {
+    const ahead = (inputs["zoneOffsetH"] as number | undefined) ?? 0;
+    const standard = clock(text(inputs, "standardHwTimeLocal")) - ahead * HOUR;
+    const got = timeDifference(
+      standard,
+      0,
+      inputs[times] as string[],
+      inputs["differencesMin"] as number[],
+    );
+    return [
+      {
+        quantity: "secondary port, time difference",
+        got,
+        expected: expected["differenceMin"],
+        tolerance,
+        unit: "min",
+      },
+      {
+        quantity: "secondary port, time of high water",
+        got: (standard - DAY) / MINUTE + got,
+        expected: (clock(text(expected, result)) - DAY) / MINUTE,
+        tolerance,
+        unit: "min",
+      },
+    ];
+  };
 
 const heightDifference: Adapter = ({ inputs, expected }) => {
   const rows = [
@@ -590,9 +565,15 @@ const BY_ID: readonly (readonly [RegExp, Adapter])[] = [
   [/^half-cosine-fractions/, fractions],
   [/^twelfths-increments/, increments],
   [/^twelfths-vs-half-cosine/, twelfthsAgainstCosine],
-  [/^secondary-port-time-diff/, localTimeDifference],
+  [
+    /^secondary-port-time-diff/,
+    timeDifferenceCheck("tabulatedTimesLocal", "secondaryHwTimeLocal", 1),
+  ],
   [/^secondary-port-hw-height/, heightDifference],
-  [/^secondary-port-.*wraparound/, wraparound],
+  [
+    /^secondary-port-.*wraparound/,
+    timeDifferenceCheck("tabulatedTimesUt", "secondaryHwTimeUt", 0.5),
+  ],
   [/^range-negative/, range("lwFt", "hwFt", "rangeFt")],
   [/^msq-brisbane-range/, range("lwM", "hwM", "rangeM")],
   [/^subordinate-ratio/, subordinateRatio],

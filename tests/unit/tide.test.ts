@@ -94,6 +94,13 @@ describe("table shorter than the stay", () => {
 });
 
 describe("missing turn", () => {
+  /** A day with one pair of turns less than the next. */
+  const rows = [
+    [0, 0.6],
+    [6.2, 2.2],
+    [20.1, 0.1],
+    [26.2, 2.3],
+  ] as const;
   const without = (i: number, count = 1) =>
     table([...REGULAR.slice(0, i), ...REGULAR.slice(i + count)]);
 
@@ -136,12 +143,6 @@ describe("missing turn", () => {
   });
 
   test("the caller may vouch for a long interval; the error is wide then", () => {
-    const rows = [
-      [0, 0.6],
-      [6.2, 2.2],
-      [20.1, 0.1],
-      [26.2, 2.3],
-    ] as const;
     const middle = at(13.15);
     expect(tideHeight(table(rows), middle).known).toBe(false);
     const h = known(table(rows, { complete: true }), middle);
@@ -153,12 +154,6 @@ describe("missing turn", () => {
   });
 
   test("a mixed tide may leave a pair of turns out for a day", () => {
-    const rows = [
-      [0, 0.6],
-      [6.2, 2.2],
-      [20.1, 0.1],
-      [26.2, 2.3],
-    ] as const;
     const type = { formNumber: 0.9, shallowRatio: 0.02 };
     expect(known(table(rows, { type }), at(13.15)).heightM).toBeCloseTo(1.15);
   });
