@@ -1,10 +1,5 @@
 import { RAD, wrap360 } from "../core/angles.js";
-import {
-  fetchByDegree,
-  type FetchTable,
-  restrictedTable,
-  straightTable,
-} from "./effective.js";
+import { fetchByDegree, type FetchTable, restrictedTable, straightTable } from "./effective.js";
 import type { FetchFan } from "./fan.js";
 import { type Blow, grow, type Growth } from "./growth.js";
 
@@ -31,9 +26,7 @@ export function prepareBerth(
 ): Berth {
   const byDegree = fetchByDegree(fan, pastEdgeM);
   const restricted = fetchMethod === "restricted";
-  const table = restricted
-    ? restrictedTable(byDegree)
-    : straightTable(byDegree);
+  const table = restricted ? restrictedTable(byDegree) : straightTable(byDegree);
   return {
     method: restricted ? "acesRestricted" : "acesOpen",
     table,
@@ -59,8 +52,7 @@ export const noGrowth = (): Growth => ({
 });
 
 /** Whole degree of a direction; NaN for none. */
-export const wholeDegree = (deg: number): number =>
-  Math.round(wrap360(deg)) % 360;
+export const wholeDegree = (deg: number): number => Math.round(wrap360(deg)) % 360;
 
 /** Sea of a wind at a berth, into `out`; its direction is the wind's turned by the table. */
 export function seaAt(

@@ -3,13 +3,7 @@ import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
 import { metres, plain, type Position } from "../core/schema.js";
 import { type BoxTree, buildBoxTree, type Paths } from "../geo/boxtree.js";
-import {
-  borderRing,
-  borderSides,
-  type Extent,
-  extentOf,
-  extentSchema,
-} from "./extent.js";
+import { borderRing, borderSides, type Extent, extentOf, extentSchema } from "./extent.js";
 import { type Frame, frameAbout, project, towards } from "./frame.js";
 import { readShore, type ShorePaths } from "./shoreline.js";
 
@@ -76,10 +70,7 @@ export const preparedCoastSchema = z.custom<PreparedCoast>(isPreparedCoast);
 /** Whether a coast has been prepared. */
 export function isPreparedCoast(value: unknown): value is PreparedCoast {
   return (
-    typeof value === "object" &&
-    value !== null &&
-    "kind" in value &&
-    value.kind === "preparedCoast"
+    typeof value === "object" && value !== null && "kind" in value && value.kind === "preparedCoast"
   );
 }
 
@@ -129,14 +120,11 @@ export function drawCoast(input: CoastInput, middle?: Position): PreparedCoast {
   );
   const extent = input.extent ?? extentOf(input.coast);
   const frame = frameAbout(
-    middle === undefined
-      ? middleOf(land, extent)
-      : towards(middle.latDeg, middle.lonDeg),
+    middle === undefined ? middleOf(land, extent) : towards(middle.latDeg, middle.lonDeg),
   );
   const sketch: Sketch = { frame, extent, xy: [], starts: [0], onBorder: [] };
   let whole = true;
-  for (const paths of [land, ...dry])
-    whole = addPaths(sketch, paths.lonLat, paths.starts) && whole;
+  for (const paths of [land, ...dry]) whole = addPaths(sketch, paths.lonLat, paths.starts) && whole;
   if (!whole && middle === undefined)
     refuse("coast", "too_big", "spans more than 60° from its middle: cut it");
   const borderFrom = sketch.xy.length / 2;
@@ -160,14 +148,10 @@ export function drawCoast(input: CoastInput, middle?: Position): PreparedCoast {
   };
 }
 
-const textOf = (value: unknown): string | null =>
-  typeof value === "string" ? value : null;
+const textOf = (value: unknown): string | null => (typeof value === "string" ? value : null);
 
 /** Direction of the middle of the extent, or of the mean vertex. */
-function middleOf(
-  { lonLat }: ShorePaths,
-  extent: Extent | null,
-): [number, number, number] {
+function middleOf({ lonLat }: ShorePaths, extent: Extent | null): [number, number, number] {
   if (extent !== null)
     return towards(
       0.5 * (extent.southDeg + extent.northDeg),
@@ -191,11 +175,7 @@ interface Sketch {
 }
 
 /** Add paths to a picture; a path is broken where it leaves the rim. False when any did. */
-function addPaths(
-  sketch: Sketch,
-  lonLat: readonly number[],
-  starts: readonly number[],
-): boolean {
+function addPaths(sketch: Sketch, lonLat: readonly number[], starts: readonly number[]): boolean {
   const { frame, extent, xy, onBorder } = sketch;
   const at = new Float64Array(2);
   let whole = true;

@@ -7,8 +7,7 @@ const known = (x: number): number | null => (Number.isNaN(x) ? null : x);
 export function columnsOf(steps: readonly Step[]): ShelterHours {
   const column = (pick: (step: Step) => number): (number | null)[] =>
     steps.map((step) => known(pick(step)));
-  const ofSwell = ({ sea, moment }: Step): boolean =>
-    moment.swellM > sea.windSeaM;
+  const ofSwell = ({ sea, moment }: Step): boolean => moment.swellM > sea.windSeaM;
   return {
     timeMs: steps.map((s) => s.timeMs),
     heightM: {
@@ -20,12 +19,8 @@ export function columnsOf(steps: readonly Step[]): ShelterHours {
     worstFromDeg: column((s) => s.sea.worstFromDeg),
     windSeaM: column((s) => s.sea.windSeaM),
     swellM: column((s) => s.moment.swellM),
-    periodS: column((s) =>
-      ofSwell(s) && s.swell.periodS > 0 ? s.swell.periodS : s.sea.periodS,
-    ),
-    fromDeg: column((s) =>
-      ofSwell(s) ? s.moment.swellFromDeg : s.sea.fromDeg,
-    ),
+    periodS: column((s) => (ofSwell(s) && s.swell.periodS > 0 ? s.swell.periodS : s.sea.periodS)),
+    fromDeg: column((s) => (ofSwell(s) ? s.moment.swellFromDeg : s.sea.fromDeg)),
     overLimit: column((s) => s.sea.overLimit),
     poor: column((s) => s.sea.poor),
     untenable: column((s) => s.sea.untenable),

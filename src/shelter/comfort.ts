@@ -2,8 +2,7 @@ import { WAVE_GRAVITY_MPS2 } from "./linear.js";
 import type { Encounter } from "./tables.js";
 
 /** How a berth feels, from best to worst; `unknown` is never better than `untenable`. */
-export type ComfortClass =
-  "comfortable" | "tolerable" | "poor" | "untenable" | "unknown";
+export type ComfortClass = "comfortable" | "tolerable" | "poor" | "untenable" | "unknown";
 
 /** Greatest significant height of each class, head sea and beam sea; proposed, not published. */
 export const CLASS_LIMITS: readonly {
@@ -62,11 +61,8 @@ export function classOf(
   swellBeam: number,
 ): ComfortClass {
   for (const limit of CLASS_LIMITS)
-    if (asHeadSea(limit, windSeaM, windBeam, swellM, swellBeam) <= limit.headM)
-      return limit.name;
-  return Number.isNaN(windSeaM + windBeam + swellM + swellBeam)
-    ? "unknown"
-    : "untenable";
+    if (asHeadSea(limit, windSeaM, windBeam, swellM, swellBeam) <= limit.headM) return limit.name;
+  return Number.isNaN(windSeaM + windBeam + swellM + swellBeam) ? "unknown" : "untenable";
 }
 
 /** Probability that a standard normal figure is below x (Abramowitz & Stegun 26.2.17, good to 7.5e-8). */
@@ -74,10 +70,7 @@ export function normalBelow(x: number): number {
   const t = 1 / (1 + 0.2316419 * Math.abs(x));
   const poly =
     t *
-    (0.31938153 +
-      t *
-        (-0.356563782 +
-          t * (1.781477937 + t * (-1.821255978 + t * 1.330274429))));
+    (0.31938153 + t * (-0.356563782 + t * (1.781477937 + t * (-1.821255978 + t * 1.330274429))));
   const tail = 0.3989422804014327 * Math.exp(-0.5 * x * x) * poly;
   return x < 0 ? tail : 1 - tail;
 }
@@ -93,21 +86,14 @@ export const sicknessDose = (rmsAccelMps2: number, exposureS: number): number =>
   rmsAccelMps2 * Math.sqrt(exposureS);
 
 /** Acceleration amplitude at which a tenth are taken ill after a time, 0.1 to 0.315 Hz (ISO 2631). */
-export const tenPerCentAmplitude = (exposureS: number): number =>
-  0.5 * Math.sqrt(7200 / exposureS);
+export const tenPerCentAmplitude = (exposureS: number): number => 0.5 * Math.sqrt(7200 / exposureS);
 
 /** Per cent taken ill within two hours (O'Hanlon & McCauley 1974); the frequency enters in radians a second. */
-export function sicknessIncidence(
-  rmsAccelMps2: number,
-  frequencyHz: number,
-): number {
+export function sicknessIncidence(rmsAccelMps2: number, frequencyHz: number): number {
   if (!(rmsAccelMps2 > 0)) return Number.isNaN(rmsAccelMps2) ? NaN : 0;
   const omega = Math.log10(2 * Math.PI * frequencyHz);
   const worst = -0.819 + 2.32 * omega * omega;
-  return (
-    100 *
-    normalBelow((Math.log10(rmsAccelMps2 / WAVE_GRAVITY_MPS2) - worst) / 0.4)
-  );
+  return 100 * normalBelow((Math.log10(rmsAccelMps2 / WAVE_GRAVITY_MPS2) - worst) / 0.4);
 }
 
 /** Natural roll period by the approximation of the IMO Intact Stability Code 2008, 2.3.4; crude for small keel hulls. */

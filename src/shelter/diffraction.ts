@@ -43,8 +43,7 @@ export function seriesOrders(kr: number, wedgeDeg: number): Float64Array {
   return j;
 }
 
-const divisor = (a: number, b: number): number =>
-  b === 0 ? a : divisor(b, a % b);
+const divisor = (a: number, b: number): number => (b === 0 ? a : divisor(b, a % b));
 
 /**
  * Wave at a point over the wave that comes in, as a complex factor.
@@ -53,22 +52,12 @@ const divisor = (a: number, b: number): number =>
  * @param alphaDeg where the wave comes from, from the lit face.
  * @source Sommerfeld 1896 and Penney & Price 1952 for the thin wall; ACES Technical Reference 3-3 for the wedge
  */
-export function diffract(
-  tip: Tip,
-  thetaDeg: number,
-  alphaDeg: number,
-  out: Complex,
-): void {
+export function diffract(tip: Tip, thetaDeg: number, alphaDeg: number, out: Complex): void {
   if (tip.wedgeDeg === 0) thinWall(tip.kr, thetaDeg, alphaDeg, out);
-  else wedge(tip, thetaDeg, alphaDeg, out);
+  else wedgeSeries(tip, thetaDeg, alphaDeg, out);
 }
 
-function thinWall(
-  kr: number,
-  thetaDeg: number,
-  alphaDeg: number,
-  out: Complex,
-): void {
+function thinWall(kr: number, thetaDeg: number, alphaDeg: number, out: Complex): void {
   halfPlane(kr, (thetaDeg - alphaDeg) * RAD, out);
   const { re, im } = out;
   halfPlane(kr, (thetaDeg + alphaDeg) * RAD, out);
@@ -91,12 +80,7 @@ function halfPlane(kr: number, psi: number, out: Complex): void {
 }
 
 /** (2/ν)[J₀ + 2 Σ exp(inπ/2ν) J_{n/ν} cos(nα/ν) cos(nθ/ν)], cosines and phases by recurrence. */
-function wedge(
-  tip: Tip,
-  thetaDeg: number,
-  alphaDeg: number,
-  out: Complex,
-): void {
+export function wedgeSeries(tip: Tip, thetaDeg: number, alphaDeg: number, out: Complex): void {
   const nu = (360 - tip.wedgeDeg) / 180;
   const minus = 2 * Math.cos(((thetaDeg - alphaDeg) * RAD) / nu);
   const plus = 2 * Math.cos(((thetaDeg + alphaDeg) * RAD) / nu);
@@ -113,10 +97,7 @@ function wedge(
     im += size * phIm;
     [m0, m1] = [m1, minus * m1 - m0];
     [p0, p1] = [p1, plus * p1 - p0];
-    [phRe, phIm] = [
-      phRe * turnRe - phIm * turnIm,
-      phRe * turnIm + phIm * turnRe,
-    ];
+    [phRe, phIm] = [phRe * turnRe - phIm * turnIm, phRe * turnIm + phIm * turnRe];
   }
   out.re = (4 / nu) * re;
   out.im = (4 / nu) * im;

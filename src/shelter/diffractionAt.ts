@@ -22,9 +22,7 @@ const diffractionAtInput = z
   })
   .check(
     z.refine(
-      (i) =>
-        Math.max(i.angleDeg, i.waveAngleDeg) <=
-        360 - Math.round(i.wedgeAngleDeg),
+      (i) => Math.max(i.angleDeg, i.waveAngleDeg) <= 360 - Math.round(i.wedgeAngleDeg),
       "an angle lies inside the land",
     ),
   );
@@ -61,12 +59,14 @@ export interface DiffractionAt {
  *
  * const lee = diffractionAt({ distanceM: 200, angleDeg: 290, waveAngleDeg: 90, periodS: 8, depthM: 10 });
  * console.log(lee.factor.toFixed(3));
- * // 0.301
+ * // 0.279
  * ```
  */
 export function diffractionAt(input: DiffractionAtInput): DiffractionAt {
-  const { distanceM, angleDeg, waveAngleDeg, wedgeAngleDeg, periodS, depthM } =
-    check(diffractionAtInput, input);
+  const { distanceM, angleDeg, waveAngleDeg, wedgeAngleDeg, periodS, depthM } = check(
+    diffractionAtInput,
+    input,
+  );
   const wavelengthM = wavelength(periodS, depthM);
   const kr = (2 * Math.PI * distanceM) / wavelengthM;
   const tip = tipAt(kr, wedgeAngleDeg);

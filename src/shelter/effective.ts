@@ -13,9 +13,7 @@ export function fetchByDegree(
   pastEdgeM = Infinity,
 ): Float64Array {
   const taken = takenLengths(fan, pastEdgeM);
-  return Float64Array.from({ length: 360 }, (_, deg) =>
-    fetchAlong(fan, taken, deg),
-  );
+  return Float64Array.from({ length: 360 }, (_, deg) => fetchAlong(fan, taken, deg));
 }
 
 /** Length each ray is taken for. */
@@ -29,11 +27,7 @@ export const takenLengths = (
 
 /** Open water on any bearing, by straight lines between the rays beside it. */
 export function fetchAlong(
-  {
-    bearingsDeg,
-    limitM,
-    gaps,
-  }: Pick<FetchFan, "bearingsDeg" | "limitM" | "gaps">,
+  { bearingsDeg, limitM, gaps }: Pick<FetchFan, "bearingsDeg" | "limitM" | "gaps">,
   taken: Float64Array,
   deg: number,
 ): number {
@@ -72,8 +66,7 @@ export function restrictedTable(byDegree: Float64Array): FetchTable {
   const weight = new Float64Array(360);
   for (let d = 0; d < 360; d++) {
     let sum = 0;
-    for (let k = -HALF_MEAN; k <= HALF_MEAN; k++)
-      sum += byDegree[(d + k + 360) % 360]!;
+    for (let k = -HALF_MEAN; k <= HALF_MEAN; k++) sum += byDegree[(d + k + 360) % 360]!;
     mean[d] = sum / (2 * HALF_MEAN + 1);
     weight[d] = mean[d]! > 0 ? Math.exp(0.28 * Math.log(mean[d]!)) : 0;
   }
@@ -91,11 +84,7 @@ export function restrictedTable(byDegree: Float64Array): FetchTable {
 }
 
 /** Turn off the wind with the greatest product; of equals the least turn, the clockwise one first. */
-function bestTurn(
-  weight: Float64Array,
-  offWind: Float64Array,
-  d: number,
-): number {
+function bestTurn(weight: Float64Array, offWind: Float64Array, d: number): number {
   let best = weight[d]!;
   let phi = 0;
   for (let a = 1; a < 90; a++) {

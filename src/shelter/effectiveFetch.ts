@@ -57,12 +57,10 @@ export interface EffectiveFetch {
 /** Where each definition of fetch comes from. */
 export const FETCH_BASIS: Record<FetchMethod, string> = {
   restricted: "ACES Technical Reference (1992) 1-1, eq. 26",
-  straight:
-    "Coastal Engineering Manual II-2-3: straight fetch, no correction for width",
+  straight: "Coastal Engineering Manual II-2-3: straight fetch, no correction for width",
   saville: "Saville 1954; Shore Protection Manual 1977, fig. 3-13",
   cosineMean: "cosine mean over 15 radials, common practice, no source",
-  arcMean:
-    "Shore Protection Manual 1984: mean of nine radials at 3°, from memory",
+  arcMean: "Shore Protection Manual 1984: mean of nine radials at 3°, from memory",
 };
 
 /**
@@ -87,10 +85,7 @@ export const FETCH_BASIS: Record<FetchMethod, string> = {
  * ```
  */
 export function effectiveFetch(input: EffectiveFetchInput): EffectiveFetch {
-  const { fan, windFromDeg, method, pastEdgeM } = check(
-    effectiveFetchInput,
-    input,
-  );
+  const { fan, windFromDeg, method, pastEdgeM } = check(effectiveFetchInput, input);
   return fetchOver(fan, windFromDeg, method, pastEdgeM);
 }
 
@@ -117,9 +112,6 @@ export function fetchOver(
   const taken = takenLengths(fan, pastEdgeM ?? Infinity);
   const along = (deg: number): number => fetchAlong(fan, taken, deg);
   const rule = RULES[method];
-  const fetchM =
-    rule === undefined
-      ? along(windFromDeg)
-      : radialMean(along, windFromDeg, rule);
+  const fetchM = rule === undefined ? along(windFromDeg) : radialMean(along, windFromDeg, rule);
   return { fetchM, waveFromDeg: wrap360(windFromDeg), method, basis };
 }

@@ -27,12 +27,9 @@ export type Extent = z.infer<typeof extentSchema>;
 const ON_BORDER_DEG = 1e-5;
 
 /** The `bbox` member of a GeoJSON object as an extent; null where there is none. */
-export function extentOf(
-  geojson: Readonly<Record<string, unknown>>,
-): Extent | null {
+export function extentOf(geojson: Readonly<Record<string, unknown>>): Extent | null {
   const box = geojson["bbox"];
-  if (!Array.isArray(box) || (box.length !== 4 && box.length !== 6))
-    return null;
+  if (!Array.isArray(box) || (box.length !== 4 && box.length !== 6)) return null;
   const [w, s] = box as number[];
   const [e, n] = box.slice(box.length / 2) as number[];
   const east = e! < w! ? e! + 360 : e!;
@@ -52,11 +49,7 @@ function unwrap(extent: Extent, lonDeg: number): number {
 }
 
 /** Whether a position lies inside an extent. */
-export function covers(
-  extent: Extent,
-  latDeg: number,
-  lonDeg: number,
-): boolean {
+export function covers(extent: Extent, latDeg: number, lonDeg: number): boolean {
   const lon = unwrap(extent, lonDeg);
   return (
     lon >= extent.westDeg &&
@@ -67,11 +60,7 @@ export function covers(
 }
 
 /** Side of the extent a vertex lies on as bits: 1 west, 2 east, 4 south, 8 north. */
-export function borderSides(
-  extent: Extent,
-  latDeg: number,
-  lonDeg: number,
-): number {
+export function borderSides(extent: Extent, latDeg: number, lonDeg: number): number {
   const lon = unwrap(extent, lonDeg);
   return (
     (Math.abs(lon - extent.westDeg) < ON_BORDER_DEG ? 1 : 0) |
@@ -98,10 +87,7 @@ export function borderRing(extent: Extent): number[] {
   for (let side = 0; side < 4; side++)
     for (let i = 0; i < STEPS; i++) {
       const [a, b] = [corners[side]!, corners[side + 1]!];
-      ring.push(
-        a[0] + ((b[0] - a[0]) * i) / STEPS,
-        a[1] + ((b[1] - a[1]) * i) / STEPS,
-      );
+      ring.push(a[0] + ((b[0] - a[0]) * i) / STEPS, a[1] + ((b[1] - a[1]) * i) / STEPS);
     }
   ring.push(w, s);
   return ring;

@@ -1,12 +1,6 @@
 import * as z from "zod/mini";
 import type { Reason } from "../core/judgement.js";
-import {
-  direction,
-  metres,
-  plain,
-  position,
-  type Position,
-} from "../core/schema.js";
+import { direction, metres, plain, position, type Position } from "../core/schema.js";
 import type { Degrees, Metres } from "../core/units.js";
 
 /** How a ray ended: at a shore, at the greatest length looked at, or where the coast or chart ends. */
@@ -70,9 +64,7 @@ export const fanSchema = z
   })
   .check(
     z.refine(
-      (f) =>
-        f.fetchM.length === f.bearingsDeg.length &&
-        f.ends.length === f.bearingsDeg.length,
+      (f) => f.fetchM.length === f.bearingsDeg.length && f.ends.length === f.bearingsDeg.length,
       "expected one length and one end for each bearing",
     ),
     z.refine(

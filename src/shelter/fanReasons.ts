@@ -21,12 +21,9 @@ export function fanReasons(
   const spacing = near.vertexSpacingM ?? 0;
   const out: Reason[] = [];
   if (edges > 0) out.push(reason("fetch.edge", "caution", edges, 0, EDGE));
-  if (limits > 0)
-    out.push(reason("fetch.limit", "note", limits, limitM, LIMIT));
+  if (limits > 0) out.push(reason("fetch.limit", "note", limits, limitM, LIMIT));
   if (!(spacing <= coarsest))
-    out.push(
-      reason("fetch.coarseCoast", "caution", spacing, coarsest, COARSE_COAST),
-    );
+    out.push(reason("fetch.coarseCoast", "caution", spacing, coarsest, COARSE_COAST));
   return out;
 }
 
@@ -43,14 +40,12 @@ export function coastReasons(
 ): Reason[] {
   const out: Reason[] = [];
   if (ashore) out.push(reason("fetch.ashore", "stop", null, null, ASHORE));
-  if (extent === null)
-    out.push(reason("fetch.extentUnknown", "caution", null, null, NO_EXTENT));
+  if (extent === null) out.push(reason("fetch.extentUnknown", "caution", null, null, NO_EXTENT));
   else if (!covers(extent, latDeg, lonDeg))
     out.push(reason("fetch.outsideExtent", "stop", null, null, OUTSIDE));
   return out;
 }
 
 const ASHORE = "the position lies inside the land of this coast";
-const NO_EXTENT =
-  "the coast does not say where it ends: water without shore may be unmapped land";
+const NO_EXTENT = "the coast does not say where it ends: water without shore may be unmapped land";
 const OUTSIDE = "the position lies outside what the coast covers";

@@ -2,12 +2,7 @@ import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
 import { direction, metres, position, type Position } from "../core/schema.js";
-import {
-  crossedOddly,
-  nothingFound,
-  pointInRings,
-  rayHit,
-} from "../geo/boxtree.js";
+import { crossedOddly, nothingFound, pointInRings, rayHit } from "../geo/boxtree.js";
 import {
   coastSchema,
   drawCoast,
@@ -29,9 +24,7 @@ const fetchFanInput = z.strictObject({
   /** Berth the rays start from. */
   position,
   /** True bearings of the rays; every 5° where left out. */
-  bearings: z.optional(
-    z.array(direction()).check(z.minLength(1), z.maxLength(3600)),
-  ),
+  bearings: z.optional(z.array(direction()).check(z.minLength(1), z.maxLength(3600))),
   /** Greatest length looked at; 100 km where left out. */
   limitM: z._default(metres({ above: 0, max: LONGEST_M }), 100_000),
 });
@@ -66,10 +59,7 @@ export type FetchFanInput = z.input<typeof fetchFanInput>;
  */
 export function fetchFan(input: FetchFanInput): FetchFan {
   const { coast, position, bearings, limitM } = check(fetchFanInput, input);
-  const sorted = Float64Array.from(
-    bearings ?? EVERY_5_DEG,
-    (b) => b % 360,
-  ).sort();
+  const sorted = Float64Array.from(bearings ?? EVERY_5_DEG, (b) => b % 360).sort();
   if (sorted.some((b, i) => b === sorted[i - 1]))
     refuse("bearings", "duplicate", "a bearing is given twice");
   const drawn = isPreparedCoast(coast) ? coast : drawCoast({ coast }, position);
@@ -143,10 +133,7 @@ export function castRays(
   const ends = new Array<RayEnd>(count).fill("limit");
   for (let i = 0; i < count; i++) {
     if (vertex[i]! < 0) continue;
-    const [x, y] = [
-      eye.x + dirs[2 * i]! * reach[i]!,
-      eye.y + dirs[2 * i + 1]! * reach[i]!,
-    ];
+    const [x, y] = [eye.x + dirs[2 * i]! * reach[i]!, eye.y + dirs[2 * i + 1]! * reach[i]!];
     const d = distanceTo(eye, bearingsDeg[i]!, x, y);
     if (d >= limitM) continue;
     fetchM[i] = d;
@@ -175,9 +162,7 @@ function castIndexed(
 
 /** A segment along the border of the extent is a cut, not a shore. */
 const endAt = (coast: PreparedCoast, v: number): RayEnd =>
-  v >= coast.borderFrom || (coast.onBorder[v]! & coast.onBorder[v + 1]!) !== 0
-    ? "edge"
-    : "coast";
+  v >= coast.borderFrom || (coast.onBorder[v]! & coast.onBorder[v + 1]!) !== 0 ? "edge" : "coast";
 
 /** Whether the berth lies inside the polygons of the coast; the border ring counts once and is taken out again. */
 function ashore(coast: PreparedCoast, eye: Eye): boolean {
@@ -201,8 +186,7 @@ function nearShore(
   let nearest = Infinity;
   for (let i = 0; i < ends.length; i++)
     if (ends[i] === "coast") nearest = Math.min(nearest, fetchM[i]!);
-  if (nearest === Infinity)
-    return { nearestShoreM: null, vertexSpacingM: null };
+  if (nearest === Infinity) return { nearestShoreM: null, vertexSpacingM: null };
   const lengths: number[] = [];
   for (let i = 0; i < ends.length; i++)
     if (ends[i] === "coast" && fetchM[i]! <= 2 * nearest)

@@ -1,25 +1,14 @@
 import * as z from "zod/mini";
 import { turnDeg, wrap360 } from "../core/angles.js";
-import {
-  degrees,
-  direction,
-  duration,
-  instant,
-  share,
-  speed,
-} from "../core/schema.js";
+import { degrees, direction, duration, instant, share, speed } from "../core/schema.js";
 import { directionSigma } from "./spread.js";
 
 const inOrder = (rows: readonly { timeMs: number }[]): boolean =>
   rows.every((row, i) => i === 0 || row.timeMs > rows[i - 1]!.timeMs);
 
 /** Array of at least one row, ascending in time. */
-export const timedRows = <S extends z.ZodMiniType<{ timeMs: number }>>(
-  row: S,
-) =>
-  z
-    .array(row)
-    .check(z.minLength(1), z.refine(inOrder, "rows are not in order of time"));
+export const timedRows = <S extends z.ZodMiniType<{ timeMs: number }>>(row: S) =>
+  z.array(row).check(z.minLength(1), z.refine(inOrder, "rows are not in order of time"));
 
 const member = z.strictObject({
   /** Mean wind at 10 m. */
@@ -44,9 +33,7 @@ export const forecastSchema = z.strictObject({
       /** Gusts, for what they do to the vessel; they raise no sea. */
       gustMps: z.optional(speed({ max: 120 })),
       /** Winds of an ensemble, in place of a spread of direction. */
-      members: z.optional(
-        z.array(member).check(z.minLength(2), z.maxLength(200)),
-      ),
+      members: z.optional(z.array(member).check(z.minLength(2), z.maxLength(200))),
     }),
   ),
   /** One sigma of the direction; by wind and lead time where left out. */
@@ -117,9 +104,7 @@ export function windAt(forecast: Forecast, timeMs: number, out: Wind): void {
   out.windMps = a.windMps + part * (b.windMps - a.windMps);
   out.windFromDeg = directionBetween(a.windFromDeg, b.windFromDeg, part);
   out.gustMps = Math.max(a.gustMps ?? NaN, b.gustMps ?? NaN);
-  out.sigmaDeg =
-    forecast.directionSigmaDeg ??
-    directionSigma(out.windMps, timeMs - issuedMs);
+  out.sigmaDeg = forecast.directionSigmaDeg ?? directionSigma(out.windMps, timeMs - issuedMs);
   out.members = membersBetween(a, b, part);
 }
 

@@ -18,17 +18,9 @@ export interface Frame {
   north: Vector;
 }
 
-const dot = (a: Vector, b: Vector): number =>
-  a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
+const dot = (a: Vector, b: Vector): number => a[0] * b[0] + a[1] * b[1] + a[2] * b[2];
 
-const along = (
-  a: Vector,
-  p: number,
-  b: Vector,
-  q: number,
-  c: Vector,
-  r: number,
-): Vector => [
+const along = (a: Vector, p: number, b: Vector, q: number, c: Vector, r: number): Vector => [
   a[0] * p + b[0] * q + c[0] * r,
   a[1] * p + b[1] * q + c[1] * r,
   a[2] * p + b[2] * q + c[2] * r,
@@ -44,19 +36,14 @@ export function towards(latDeg: number, lonDeg: number): Vector {
   const phi = latDeg * RAD;
   const lambda = lonDeg * RAD;
   const cos = Math.cos(phi);
-  return [
-    cos * Math.cos(lambda),
-    cos * Math.sin(lambda),
-    (1 - E2) * Math.sin(phi),
-  ];
+  return [cos * Math.cos(lambda), cos * Math.sin(lambda), (1 - E2) * Math.sin(phi)];
 }
 
 /** Frame about a direction. */
 export function frameAbout(direction: Vector): Frame {
   const out = unit(direction);
   const flat = Math.sqrt(out[0] * out[0] + out[1] * out[1]);
-  const east: Vector =
-    flat > 1e-12 ? [-out[1] / flat, out[0] / flat, 0] : [0, 1, 0];
+  const east: Vector = flat > 1e-12 ? [-out[1] / flat, out[0] / flat, 0] : [0, 1, 0];
   const north: Vector = [
     out[1] * east[2] - out[2] * east[1],
     out[2] * east[0] - out[0] * east[2],
@@ -69,12 +56,7 @@ export function frameAbout(direction: Vector): Frame {
 const RIM = 0.5;
 
 /** Point of the picture in metres into `xy[at]`; false, and nothing written, beyond its rim. */
-export function project(
-  frame: Frame,
-  v: Vector,
-  xy: Float64Array,
-  at: number,
-): boolean {
+export function project(frame: Frame, v: Vector, xy: Float64Array, at: number): boolean {
   const w = dot(v, frame.out);
   if (!(w * w > RIM * RIM * dot(v, v) && w > 0)) return false;
   xy[at] = (EQUATOR_M * dot(v, frame.east)) / w;
@@ -129,38 +111,20 @@ function curvature(eye: Eye, bearingDeg: number): number {
 }
 
 /** End on the picture of a ray a little longer than `lengthM` on a true bearing, into `xy`. */
-export function rayEnd(
-  eye: Eye,
-  bearingDeg: number,
-  lengthM: number,
-  xy: Float64Array,
-): void {
+export function rayEnd(eye: Eye, bearingDeg: number, lengthM: number, xy: Float64Array): void {
   const a = bearingDeg * RAD;
   const angle = 1.01 * lengthM * curvature(eye, bearingDeg);
   const t = along(eye.north, Math.cos(a), eye.east, Math.sin(a), eye.out, 0);
   const level = unit(along(t, 1, eye.out, -dot(t, eye.out), eye.out, 0));
-  project(
-    eye.frame,
-    along(eye.out, Math.cos(angle), level, Math.sin(angle), level, 0),
-    xy,
-    0,
-  );
+  project(eye.frame, along(eye.out, Math.cos(angle), level, Math.sin(angle), level, 0), xy, 0);
 }
 
 /** Distance over the earth from the eye to a point of the picture that lies on a true bearing, m. */
-export function distanceTo(
-  eye: Eye,
-  bearingDeg: number,
-  x: number,
-  y: number,
-): number {
+export function distanceTo(eye: Eye, bearingDeg: number, x: number, y: number): number {
   const { out, east, north } = eye.frame;
   const v = along(out, EQUATOR_M, east, x, north, y);
-  const onEarth =
-    EQUATOR_M / Math.sqrt(v[0] * v[0] + v[1] * v[1] + (v[2] * v[2]) / (1 - E2));
+  const onEarth = EQUATOR_M / Math.sqrt(v[0] * v[0] + v[1] * v[1] + (v[2] * v[2]) / (1 - E2));
   const chord = along(v, onEarth, eye.place, -1, v, 0);
   const k = curvature(eye, bearingDeg);
-  return (
-    (2 / k) * Math.asin(Math.min(1, 0.5 * k * Math.sqrt(dot(chord, chord))))
-  );
+  return (2 / k) * Math.asin(Math.min(1, 0.5 * k * Math.sqrt(dot(chord, chord))));
 }

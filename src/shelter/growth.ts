@@ -34,15 +34,13 @@ export interface Blow {
   durationS: number;
 }
 
-const power = (x: number, p: number): number =>
-  x > 0 ? Math.exp(p * Math.log(x)) : 0;
+const power = (x: number, p: number): number => (x > 0 ? Math.exp(p * Math.log(x)) : 0);
 
 /** Wind speed adjusted for drag as ACES does it (Technical Reference eq. 24–25). */
 export const acesAdjustedWind = (windMps: number): number =>
   windMps * Math.sqrt(0.75 + 0.067 * windMps);
 /** Wind-stress factor of the Shore Protection Manual, 1984: 0.71 U^1.23. */
-export const spmAdjustedWind = (windMps: number): number =>
-  0.71 * power(windMps, 1.23);
+export const spmAdjustedWind = (windMps: number): number => 0.71 * power(windMps, 1.23);
 /** Friction velocity by the drag law of the Coastal Engineering Manual. */
 export const frictionVelocity = (windMps: number): number =>
   windMps * Math.sqrt(0.001 * (1.1 + 0.035 * windMps));
@@ -91,13 +89,7 @@ const RESTRICTED: PowerLaw = {
  * Growth by the Shore Protection Manual's laws with Vincent's depth limit. The least of the fetch- and
  * the duration-limited figure goes into the depth form, so the sea never falls as the wind lasts.
  */
-function powerLaw(
-  law: PowerLaw,
-  u: number,
-  capWindMps: number,
-  blow: Blow,
-  out: Growth,
-): void {
+function powerLaw(law: PowerLaw, u: number, capWindMps: number, blow: Blow, out: Growth): void {
   const x = (G * blow.fetchM) / (u * u);
   const tau = (G * blow.durationS) / u;
   out.minDurationS = (law.d * power(x, law.dExponent) * u) / G;
@@ -127,8 +119,7 @@ function cem(blow: Blow, out: Growth): void {
   const x = Math.min((G * blow.fetchM) / (u * u), equivalent);
   out.hm0M = (Math.min(4.13e-2 * Math.sqrt(x), 211.5) * u * u) / G;
   out.periodS = (Math.min(0.651 * Math.cbrt(x), 239.8) * u) / G;
-  out.minDurationS =
-    (77.23 * power(blow.fetchM, 0.67)) / (power(wind, 0.34) * power(G, 0.33));
+  out.minDurationS = (77.23 * power(blow.fetchM, 0.67)) / (power(wind, 0.34) * power(G, 0.33));
 }
 
 /** Wilson 1965. A short blow is a shorter fetch: the one whose least duration it is. */
@@ -145,8 +136,7 @@ function wilson(blow: Blow, out: Growth): void {
 }
 
 /** Significant height of a dimensionless energy g²E/u⁴. */
-const heightOf = (energy: number, u: number): number =>
-  (4 * Math.sqrt(energy) * u * u) / G;
+const heightOf = (energy: number, u: number): number => (4 * Math.sqrt(energy) * u * u) / G;
 
 /** JONSWAP 1973: energy 1.6e-7 x, peak frequency 3.5 x^-0.33, up to the fully developed sea. */
 function jonswap(blow: Blow, out: Growth): void {
@@ -161,14 +151,8 @@ function jonswap(blow: Blow, out: Growth): void {
 function kahmaCalkoen(blow: Blow, out: Growth): void {
   const u = blow.windMps * blow.cosine;
   const x = (G * blow.fetchM) / (u * u);
-  out.hm0M = Math.min(
-    heightOf(5.2e-7 * power(x, 0.9), u),
-    (0.2433 * u * u) / G,
-  );
-  out.periodS = Math.min(
-    ((2 * Math.PI) / 13.7) * power(x, 0.27) * (u / G),
-    (8.134 * u) / G,
-  );
+  out.hm0M = Math.min(heightOf(5.2e-7 * power(x, 0.9), u), (0.2433 * u * u) / G);
+  out.periodS = Math.min(((2 * Math.PI) / 13.7) * power(x, 0.27) * (u / G), (8.134 * u) / G);
   out.minDurationS = NaN;
 }
 

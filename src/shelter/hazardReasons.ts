@@ -13,10 +13,7 @@ const IN_STEP = 0.25;
 const FELT_M = 0.05;
 
 /** Gusts, high land, rolling in step, and the stream. */
-export const hazardReasons = (
-  input: CheckedShelter,
-  steps: readonly Step[],
-): Reason[] => [
+export const hazardReasons = (input: CheckedShelter, steps: readonly Step[]): Reason[] => [
   ...gustReasons(input, steps),
   ...highLandReasons(input, steps),
   ...rollReasons(input, steps),
@@ -26,9 +23,7 @@ export const hazardReasons = (
 
 function gustReasons(input: CheckedShelter, steps: readonly Step[]): Reason[] {
   const limit = input.gustLimitMps;
-  const worst = steps.reduce((a, b) =>
-    b.wind.gustMps > (a.wind.gustMps || 0) ? b : a,
-  );
+  const worst = steps.reduce((a, b) => (b.wind.gustMps > (a.wind.gustMps || 0) ? b : a));
   if (limit === undefined || worst.wind.gustMps <= limit) return [];
   if (Number.isNaN(worst.wind.gustMps))
     return [
@@ -52,10 +47,7 @@ function gustReasons(input: CheckedShelter, steps: readonly Step[]): Reason[] {
   ];
 }
 
-function highLandReasons(
-  input: CheckedShelter,
-  steps: readonly Step[],
-): Reason[] {
+function highLandReasons(input: CheckedShelter, steps: readonly Step[]): Reason[] {
   const out: Reason[] = [];
   for (const land of input.highLand) {
     if (!(land.distanceM <= HEIGHTS_OUT * land.heightM)) continue;
@@ -84,8 +76,7 @@ function highLandReasons(
 function rollReasons(input: CheckedShelter, steps: readonly Step[]): Reason[] {
   const own = input.rollPeriodS;
   if (own === undefined) return [];
-  const inStep = (periodS: number): boolean =>
-    Math.abs(periodS - own) <= IN_STEP * own;
+  const inStep = (periodS: number): boolean => Math.abs(periodS - own) <= IN_STEP * own;
   const rocked = steps.find(
     ({ sea, swell, moment }) =>
       (swell.hm0M >= FELT_M && inStep(swell.periodS)) ||
@@ -94,9 +85,7 @@ function rollReasons(input: CheckedShelter, steps: readonly Step[]): Reason[] {
         !(
           beamPart(
             turnDeg(
-              Number.isNaN(moment.headingDeg)
-                ? moment.windFromDeg
-                : moment.headingDeg,
+              Number.isNaN(moment.headingDeg) ? moment.windFromDeg : moment.headingDeg,
               sea.fromDeg,
             ),
           ) <= 0

@@ -54,8 +54,7 @@ export function advance(
     const left = history.seaM * Math.sqrt(1 - along * along);
     if (left > history.oldM) history.oldFromDeg = history.seaFromDeg;
     history.oldM = Math.max(history.oldM, left);
-    history.durationS =
-      durationOf(history.seaM * along, acesAdjustedWind(windMps)) + stepS;
+    history.durationS = durationOf(history.seaM * along, acesAdjustedWind(windMps)) + stepS;
   } else history.durationS += stepS;
   history.windFromDeg = windFromDeg;
   const degree = wholeDegree(windFromDeg);

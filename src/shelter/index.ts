@@ -6,11 +6,7 @@ export {
   type EffectiveFetchInput,
   type FetchMethod,
 } from "./effectiveFetch.js";
-export {
-  diffractionAt,
-  type DiffractionAt,
-  type DiffractionAtInput,
-} from "./diffractionAt.js";
+export { diffractionAt, type DiffractionAt, type DiffractionAtInput } from "./diffractionAt.js";
 export type { Extent } from "./extent.js";
 export type { FanInput, FetchFan, RayEnd } from "./fan.js";
 export { fetchFan, type FetchFanInput } from "./fetchFan.js";
@@ -22,20 +18,10 @@ export {
   naturalRoll,
   type NaturalRollInput,
 } from "./motion.js";
-export {
-  type RankedShelter,
-  rankShelter,
-  type RankShelterInput,
-} from "./rankShelter.js";
+export { type RankedShelter, rankShelter, type RankShelterInput } from "./rankShelter.js";
 export { shelter } from "./shelter.js";
 export type { ShelterInput } from "./shelterInput.js";
-export type {
-  OpenSector,
-  RiskiestHour,
-  Shelter,
-  ShelterHours,
-  Tipping,
-} from "./shelterTypes.js";
+export type { OpenSector, RiskiestHour, Shelter, ShelterHours, Tipping } from "./shelterTypes.js";
 export { swellAt, type SwellAtInput } from "./swellAt.js";
 export type { SwellAt } from "./swellTypes.js";
 export { windWaves, type WindWaves, type WindWavesInput } from "./windWaves.js";
@@ -50,14 +36,6 @@ export {
   type WindForceInput,
 } from "./terms.js";
 export type { BeaufortRow, Encounter, NamedSpan } from "./tables.js";
-export {
-  waveGrowth,
-  type WaveGrowth,
-  type WaveGrowthInput,
-} from "./waveGrowth.js";
-export {
-  wavesInDepth,
-  type WavesInDepth,
-  type WavesInDepthInput,
-} from "./wavesInDepth.js";
+export { waveGrowth, type WaveGrowth, type WaveGrowthInput } from "./waveGrowth.js";
+export { wavesInDepth, type WavesInDepth, type WavesInDepthInput } from "./wavesInDepth.js";
 export { windTo, type WindTo, type WindToInput } from "./windTo.js";

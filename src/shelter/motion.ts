@@ -3,18 +3,8 @@ import { check } from "../core/check.js";
 import { GRAVITY_MPS2 } from "../core/constants.js";
 import { metres, seconds } from "../core/schema.js";
 import { feet, type Metres, type Seconds } from "../core/units.js";
-import {
-  rollPeriod,
-  sicknessDose,
-  sicknessIncidence,
-  waveFollowingAccel,
-} from "./comfort.js";
-import {
-  BERTH_WAVE_FT,
-  GOOD_CLIMATE,
-  MOTION_LIMITS,
-  type MotionLimitRow,
-} from "./tables.js";
+import { rollPeriod, sicknessDose, sicknessIncidence, waveFollowingAccel } from "./comfort.js";
+import { BERTH_WAVE_FT, GOOD_CLIMATE, MOTION_LIMITS, type MotionLimitRow } from "./tables.js";
 
 const motionInput = z.strictObject({
   /** Significant wave height. */
@@ -79,9 +69,9 @@ export function motion(input: MotionInput): Motion {
     verticalAccelMps2: accel,
     sicknessDoseMps15: sicknessDose(accel, exposureS),
     sicknessPerCent: sicknessIncidence(accel, 1 / periodS),
-    hinders: MOTION_LIMITS.filter(
-      (m) => !(accel <= m.verticalAccelG * GRAVITY_MPS2),
-    ).map((m) => m.activity),
+    hinders: MOTION_LIMITS.filter((m) => !(accel <= m.verticalAccelG * GRAVITY_MPS2)).map(
+      (m) => m.activity,
+    ),
     goodHarbourM: row.onceAWeekM,
     acceptableBerthM: {
       low: feet(BERTH_WAVE_FT.min),
@@ -123,10 +113,5 @@ export type NaturalRollInput = z.input<typeof naturalRollInput>;
  */
 export function naturalRoll(input: NaturalRollInput): Seconds {
   const hull = check(naturalRollInput, input);
-  return rollPeriod(
-    hull.beamM,
-    hull.draughtM,
-    hull.waterlineM,
-    hull.metacentricHeightM,
-  );
+  return rollPeriod(hull.beamM, hull.draughtM, hull.waterlineM, hull.metacentricHeightM);
 }

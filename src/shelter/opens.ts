@@ -11,15 +11,9 @@ const TOLERABLE = CLASS_LIMITS[1]!;
  * Winds that bring a sea worse than tolerable, at the strongest mean wind of the stay, the vessel lying to them and
  * the highest swell of the stay with it; with the most open fan.
  */
-export function opensTo(
-  { levels }: PreparedStay,
-  steps: readonly Step[],
-): OpenSector[] {
+export function opensTo({ levels }: PreparedStay, steps: readonly Step[]): OpenSector[] {
   const { berth } = levels[levels.length - 1]!;
-  const wind = steps.reduce(
-    (most, s) => Math.max(most, s.wind.windMps || 0),
-    0,
-  );
+  const wind = steps.reduce((most, s) => Math.max(most, s.wind.windMps || 0), 0);
   const swell = steps.reduce((a, { swell: b }) => (b.hm0M > a.hm0M ? b : a), {
     hm0M: 0,
     periodS: 0,
@@ -47,10 +41,7 @@ export function opensTo(
 }
 
 /** Runs of open degrees, round the compass. */
-function sectorsOf(
-  open: readonly boolean[],
-  height: Float64Array,
-): OpenSector[] {
+function sectorsOf(open: readonly boolean[], height: Float64Array): OpenSector[] {
   const start = open.indexOf(false);
   if (start < 0) return [sector(0, 359, height)];
   const sectors: OpenSector[] = [];
@@ -68,8 +59,7 @@ function sectorsOf(
 
 function sector(from: number, to: number, height: Float64Array): OpenSector {
   let worst = from;
-  for (let d = from; d <= to; d++)
-    if (height[d % 360]! > height[worst % 360]!) worst = d;
+  for (let d = from; d <= to; d++) if (height[d % 360]! > height[worst % 360]!) worst = d;
   return {
     fromDeg: from % 360,
     toDeg: to % 360,

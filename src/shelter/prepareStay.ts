@@ -38,12 +38,7 @@ export function prepareStay(input: CheckedShelter): PreparedStay {
   const levels = fans
     .map((fan) => ({
       fan,
-      berth: prepareBerth(
-        fan,
-        input.fetchMethod,
-        input.fetchDepthM ?? Infinity,
-        input.pastEdgeM,
-      ),
+      berth: prepareBerth(fan, input.fetchMethod, input.fetchDepthM ?? Infinity, input.pastEdgeM),
       gaps: gapsOf(fan, input.openM),
       upToM: fan.heightAboveDatumM ?? Infinity,
       swell: [],
@@ -51,9 +46,7 @@ export function prepareStay(input: CheckedShelter): PreparedStay {
     .sort((a, b) => a.upToM - b.upToM);
   const ensemble = input.forecast.rows.some((r) => r.members !== undefined);
   const wind = ensemble ? 0 : HEIGHT_BY_WIND * input.forecast.speedSigmaShare;
-  const scatter = Math.sqrt(
-    input.modelScatter * input.modelScatter + wind * wind,
-  );
+  const scatter = Math.sqrt(input.modelScatter * input.modelScatter + wind * wind);
   return {
     input,
     levels,
@@ -63,10 +56,7 @@ export function prepareStay(input: CheckedShelter): PreparedStay {
 }
 
 /** Fan for the tide of an instant: the lowest that holds at it, the most open where the tide is not known. */
-export function levelAt(
-  { input, levels }: PreparedStay,
-  timeMs: number,
-): Level {
+export function levelAt({ input, levels }: PreparedStay, timeMs: number): Level {
   const most = levels[levels.length - 1]!;
   if (levels.length === 1 || input.tide === undefined) return most;
   const found = between(input.tide, timeMs, input.forecast.longestGapMs);
@@ -87,23 +77,14 @@ const CALM: SwellNow = { hm0M: 0, periodS: 0, fromDeg: 0 };
 const UNKNOWN: SwellNow = { hm0M: NaN, periodS: NaN, fromDeg: NaN };
 
 /** Swell at the berth at an instant: reckoned at the rows beside it and taken between them. None where no swell was given. */
-export function swellNow(
-  { input }: PreparedStay,
-  level: Level,
-  timeMs: number,
-): SwellNow {
+export function swellNow({ input }: PreparedStay, level: Level, timeMs: number): SwellNow {
   const rows = input.swell;
   if (rows === undefined) return CALM;
   const found = between(rows, timeMs, input.forecast.longestGapMs);
   if (found === null) return UNKNOWN;
   const inside = (row: (typeof rows)[number]): SwellAt => {
     const i = rows.indexOf(row);
-    return (level.swell[i] ??= swellThrough(
-      level.gaps,
-      row,
-      input.depthM,
-      input.bay,
-    ));
+    return (level.swell[i] ??= swellThrough(level.gaps, row, input.depthM, input.bay));
   };
   const a = inside(found.a);
   const b = inside(found.b);

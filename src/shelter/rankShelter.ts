@@ -54,6 +54,12 @@ const EQUAL_PART = 0.15;
 const EQUAL_CHANCE = 0.03;
 const EQUAL_M = 0.03;
 
+const UNKNOWN: Key = {
+  code: "rank.unknown",
+  of: (s) => (s.summary.unknownHours > 0 ? 1 : 0),
+  equalWithin: 0,
+  basis: "hours of which nothing is known: behind every berth that is known",
+};
 const UNTENABLE: Key = {
   code: "rank.untenable",
   of: (s) => s.summary.untenable,
@@ -70,20 +76,18 @@ const MEAN_POOR: Key = {
   code: "rank.meanPoor",
   of: (s) => s.summary.meanPoor,
   equalWithin: EQUAL_CHANCE,
-  basis:
-    "mean over the stay of the probability of an hour worse than tolerable",
+  basis: "mean over the stay of the probability of an hour worse than tolerable",
 };
 const MEAN_HEIGHT: Key = {
   code: "rank.meanHeight",
-  of: (s) =>
-    s.summary.unknownHours > 0 ? Infinity : (s.summary.meanHeightM ?? Infinity),
+  of: (s) => (s.summary.unknownHours > 0 ? Infinity : (s.summary.meanHeightM ?? Infinity)),
   equalWithin: EQUAL_M,
   basis: "mean expected height over the stay, m",
 };
 
 const KEYS: Record<RankShelterInput["purpose"], readonly Key[]> = {
-  lunch: [MEAN_POOR, MEAN_HEIGHT],
-  night: [UNTENABLE, POOR, MEAN_HEIGHT],
+  lunch: [UNKNOWN, MEAN_POOR, MEAN_HEIGHT],
+  night: [UNKNOWN, UNTENABLE, POOR, MEAN_HEIGHT],
 };
 
 type Entry = z.output<typeof rankShelterInput>["berths"][number];
@@ -93,7 +97,7 @@ type Entry = z.output<typeof rankShelterInput>["berths"][number];
  *
  * A lunch stop goes by how poor the stay is on the mean, for one bad hour can be left; a night by its worst hour:
  * first the chance of it being untenable, then of being poor, then by the mean sea. What lies within the error of the
- * model is equal, and stays so. An hour not known counts as untenable. Leaves out depth, holding, room and the way out.
+ * model is equal, and stays so. A berth with hours not known comes behind every one that is known. Leaves out depth, holding, room and the way out.
  *
  * *Valid* for berths reckoned over the same stay and forecast. *Accuracy*: the order is proposed, not published.
  *
@@ -157,9 +161,7 @@ export function rankChecked(
 function split(entries: readonly Entry[], keys: readonly Key[]): Entry[][] {
   const [key, ...rest] = keys;
   if (key === undefined || entries.length === 1) return [[...entries]];
-  const sorted = [...entries].sort((a, b) =>
-    compare(key.of(a.shelter), key.of(b.shelter)),
-  );
+  const sorted = [...entries].sort((a, b) => compare(key.of(a.shelter), key.of(b.shelter)));
   const groups: Entry[][] = [];
   for (const entry of sorted) {
     const group = groups[groups.length - 1];
@@ -178,14 +180,9 @@ function equal(key: Key, a: Entry, b: Entry): boolean {
   return Number.isFinite(within) && Math.abs(x - y) <= within;
 }
 
-function reasonsFor(
-  entry: Entry,
-  keys: readonly Key[],
-  other: Entry | undefined,
-): Reason[] {
+function reasonsFor(entry: Entry, keys: readonly Key[], other: Entry | undefined): Reason[] {
   const key =
-    keys.find((k) => other !== undefined && !equal(k, other, entry)) ??
-    keys[keys.length - 1]!;
+    keys.find((k) => other !== undefined && !equal(k, other, entry)) ?? keys[keys.length - 1]!;
   const value = key.of(entry.shelter);
   const against = other === undefined ? NaN : key.of(other.shelter);
   const finite = (x: number): number | null => (Number.isFinite(x) ? x : null);
@@ -211,16 +208,11 @@ function reasonsFor(
 }
 
 /** What makes the riskiest hour of a berth. */
-function makerOf({
-  hours,
-  riskiestHour,
-  reasons,
-}: Shelter): RankedShelter["from"] {
+function makerOf({ hours, riskiestHour, reasons }: Shelter): RankedShelter["from"] {
   const i = hours.timeMs.indexOf(riskiestHour.timeMs);
   const windSea = hours.windSeaM[i] ?? null;
   const swell = hours.swellM[i] ?? null;
-  if (windSea === null || swell === null || riskiestHour.comfort === "unknown")
-    return "unknown";
+  if (windSea === null || swell === null || riskiestHour.comfort === "unknown") return "unknown";
   if (reasons.some((r) => r.code === "shelter.gust")) return "gusts";
   if (windSea + swell < 0.02) return "calm";
   return swell > windSea ? "swell" : "windSea";

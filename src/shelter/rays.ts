@@ -28,8 +28,7 @@ export function castAll(
       const bx = xy[2 * v]! - x;
       const by = xy[2 * v + 1]! - y;
       const b = sectorOf(fan, bx, by);
-      if (a !== b)
-        sweepBetween(fan, a, b, ax, ay, bx, by, dirs, distance, vertex, v - 1);
+      if (a !== b) sweepBetween(fan, a, b, ax, ay, bx, by, dirs, distance, vertex, v - 1);
       ax = bx;
       ay = by;
       a = b;
@@ -60,9 +59,7 @@ function diamond(x: number, y: number): number {
 function sectorsOf(dirs: Float64Array): Sectors {
   const count = dirs.length / 2;
   const own = (i: number): number => diamond(dirs[2 * i]!, dirs[2 * i + 1]!);
-  const order = Int32Array.from({ length: count }, (_, i) => i).sort(
-    (i, j) => own(i) - own(j),
-  );
+  const order = Int32Array.from({ length: count }, (_, i) => i).sort((i, j) => own(i) - own(j));
   const measure = Float64Array.from(order, own);
   const below = new Int32Array(BINS + 1);
   let n = 0;

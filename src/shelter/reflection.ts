@@ -18,11 +18,7 @@ export const REFLECTION: Record<Reflector, Range3> = {
  * Factor on the height before a reflecting shore: energies add a wavelength off, heights add within half a
  * wavelength, where the crests stand; a straight line between.
  */
-export function reflected(
-  coefficient: number,
-  distanceM: number,
-  wavelengthM: number,
-): number {
+export function reflected(coefficient: number, distanceM: number, wavelengthM: number): number {
   const mean = Math.sqrt(1 + coefficient * coefficient);
   const standing = 1 + coefficient;
   const off = Math.min(1, Math.max(0, (2 * distanceM) / wavelengthM - 1));

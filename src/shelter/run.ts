@@ -1,18 +1,7 @@
 import { RAD, turnDeg } from "../core/angles.js";
-import {
-  between,
-  directionBetween,
-  noWind,
-  type Wind,
-  windAt,
-} from "./forecast.js";
+import { between, directionBetween, noWind, type Wind, windAt } from "./forecast.js";
 import { advance, type History, noHistory } from "./history.js";
-import {
-  levelAt,
-  type PreparedStay,
-  type SwellNow,
-  swellNow,
-} from "./prepareStay.js";
+import { levelAt, type PreparedStay, type SwellNow, swellNow } from "./prepareStay.js";
 import {
   type Moment,
   type Sea,
@@ -43,10 +32,7 @@ const LOOK_BACK_MS = 12 * 3_600_000;
 /** Reckon every step of a stay. */
 export function runStay(stay: PreparedStay): Step[] {
   const { input, times } = stay;
-  const most = Math.max(
-    0,
-    ...input.forecast.rows.map((r) => r.members?.length ?? 0),
-  );
+  const most = Math.max(0, ...input.forecast.rows.map((r) => r.members?.length ?? 0));
   const room = stepScratch(most);
   const history = noHistory();
   const first = input.forecast.rows[0]!.timeMs;
@@ -57,31 +43,14 @@ export function runStay(stay: PreparedStay): Step[] {
   return times.map((timeMs) => stepAt(stay, timeMs, history, room));
 }
 
-function lookBack(
-  stay: PreparedStay,
-  timeMs: number,
-  history: History,
-  room: StepScratch,
-): void {
+function lookBack(stay: PreparedStay, timeMs: number, history: History, room: StepScratch): void {
   const wind = noWind();
   windAt(stay.input.forecast, timeMs, wind);
   const { berth } = levelAt(stay, timeMs);
-  advance(
-    history,
-    berth,
-    wind.windMps,
-    wind.windFromDeg,
-    stay.input.stepMs / 1000,
-    room,
-  );
+  advance(history, berth, wind.windMps, wind.windFromDeg, stay.input.stepMs / 1000, room);
 }
 
-function stepAt(
-  stay: PreparedStay,
-  timeMs: number,
-  history: History,
-  room: StepScratch,
-): Step {
+function stepAt(stay: PreparedStay, timeMs: number, history: History, room: StepScratch): Step {
   const wind = noWind();
   windAt(stay.input.forecast, timeMs, wind);
   const level = levelAt(stay, timeMs);
@@ -103,8 +72,7 @@ function stepAt(
     streamFactor: factor,
   };
   const sea = unknownSea();
-  if (!Number.isNaN(windMps))
-    stepSea(level.berth, moment, stay.judge, room, sea);
+  if (!Number.isNaN(windMps)) stepSea(level.berth, moment, stay.judge, room, sea);
   applyGustLimit(sea, wind.gustMps, stay.input.gustLimitMps);
   const streamMps = stream.rateMps;
   return { timeMs, wind, swell, moment, sea, streamMps, blocked };
@@ -144,12 +112,7 @@ function headingAt(
 ): number {
   if (input.lying !== undefined) {
     const found = between(input.lying, timeMs, input.forecast.longestGapMs);
-    if (found !== null)
-      return directionBetween(
-        found.a.headingDeg,
-        found.b.headingDeg,
-        found.part,
-      );
+    if (found !== null) return directionBetween(found.a.headingDeg, found.b.headingDeg, found.part);
     return windFromDeg + 90;
   }
   return streamMps < SETTING_MPS ? NaN : windFromDeg + 90;

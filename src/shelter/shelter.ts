@@ -4,11 +4,7 @@ import { columnsOf } from "./columns.js";
 import { opensTo } from "./opens.js";
 import { prepareStay } from "./prepareStay.js";
 import { runStay } from "./run.js";
-import {
-  type CheckedShelter,
-  shelterInput,
-  type ShelterInput,
-} from "./shelterInput.js";
+import { type CheckedShelter, shelterInput, type ShelterInput } from "./shelterInput.js";
 import type { Shelter } from "./shelterTypes.js";
 import { riskiestOf, summaryOf } from "./summary.js";
 import { tippingOf } from "./tipping.js";
@@ -30,25 +26,28 @@ import { tippingOf } from "./tipping.js";
  * ```ts
  * import { shelter } from "hawse/shelter";
  *
- * const bearingsDeg = [0, 90, 180, 270].flatMap((b) => [b, b + 30, b + 60]);
+ * const bearingsDeg = Array.from({ length: 36 }, (_, i) => 10 * i);
  * const fan = {
  *   bearingsDeg,
- *   fetchM: bearingsDeg.map((b) => (b < 180 ? 300 : 15_000)),
+ *   fetchM: bearingsDeg.map((b) => (b < 180 ? 250 : 6000)),
  *   ends: bearingsDeg.map(() => "coast" as const),
  * };
- * const hour = (n: number) => Date.UTC(2026, 5, 1, 18 + n);
- * const { hours, opensTo, riskiestHour } = shelter({
+ * const at = (n: number) => Date.UTC(2026, 5, 1, 12 + n);
+ * const { hours, riskiestHour } = shelter({
  *   fan,
- *   stay: { fromMs: hour(0), toMs: hour(6) },
+ *   stay: { fromMs: at(0), toMs: at(6) },
+ *   stepMs: 2 * 3_600_000,
  *   forecast: {
  *     rows: [
- *       { timeMs: hour(0), windMps: 8, windFromDeg: 60 },
- *       { timeMs: hour(6), windMps: 8, windFromDeg: 240 },
+ *       { timeMs: at(0), windMps: 6, windFromDeg: 90 },
+ *       { timeMs: at(6), windMps: 9, windFromDeg: 240 },
  *     ],
  *   },
  * });
- * console.log(hours.comfort);
- * console.log(opensTo.map((s) => [s.fromDeg, s.toDeg]), new Date(riskiestHour.timeMs).getUTCHours());
+ * console.log(hours.comfort.join(", "));
+ * // comfortable, tolerable, poor, poor
+ * console.log(hours.heightM.likely.map((h) => h?.toFixed(2)).join(" "), riskiestHour.timeMs === at(6));
+ * // 0.08 0.21 0.36 0.47 true
  * ```
  */
 export function shelter(input: ShelterInput): Shelter {

@@ -17,10 +17,7 @@ import { baySchema, swellSchema } from "./swellTypes.js";
 /** Schema of {@link shelter}'s input. */
 export const shelterInput = z.strictObject({
   /** Open water round the berth, from `fetchFan`; or one fan for each of several heights of tide. */
-  fan: z.union([
-    fanSchema,
-    z.array(fanSchema).check(z.minLength(1), z.maxLength(20)),
-  ]),
+  fan: z.union([fanSchema, z.array(fanSchema).check(z.minLength(1), z.maxLength(20))]),
   /** Wind forecast. */
   forecast: forecastSchema,
   /** From letting go to weighing. */

@@ -7,10 +7,7 @@ import type { Step } from "./run.js";
 import type { CheckedShelter } from "./shelterInput.js";
 
 /** Every reason of a stay, its fans' first. */
-export function reasonsOf(
-  stay: PreparedStay,
-  steps: readonly Step[],
-): Reason[] {
+export function reasonsOf(stay: PreparedStay, steps: readonly Step[]): Reason[] {
   const { input, levels } = stay;
   const most = levels[levels.length - 1]!;
   return [
@@ -74,9 +71,7 @@ function unknownReasons(steps: readonly Step[]): Reason[] {
 /** The first hour of the worst class met, and the likeliest hour to be untenable. */
 function classReasons(steps: readonly Step[]): Reason[] {
   const out: Reason[] = [];
-  const bad = (["untenable", "poor"] as const).find((c) =>
-    steps.some((s) => s.sea.comfort === c),
-  );
+  const bad = (["untenable", "poor"] as const).find((c) => steps.some((s) => s.sea.comfort === c));
   const first = steps.find((s) => s.sea.comfort === bad);
   if (bad !== undefined && first !== undefined)
     out.push(
@@ -89,9 +84,7 @@ function classReasons(steps: readonly Step[]): Reason[] {
         first.timeMs,
       ),
     );
-  const risky = steps.reduce((a, b) =>
-    b.sea.untenable > a.sea.untenable ? b : a,
-  );
+  const risky = steps.reduce((a, b) => (b.sea.untenable > a.sea.untenable ? b : a));
   if (risky.sea.untenable >= AT_RISK && bad !== "untenable")
     out.push(
       reason(
@@ -109,10 +102,7 @@ function classReasons(steps: readonly Step[]): Reason[] {
 /** Probability of an untenable hour that is warned of. */
 const AT_RISK = 0.05;
 
-function swellReasons(
-  { input, levels }: PreparedStay,
-  steps: readonly Step[],
-): Reason[] {
+function swellReasons({ input, levels }: PreparedStay, steps: readonly Step[]): Reason[] {
   const { gaps, swell } = levels[levels.length - 1]!;
   const inside = swell.find((s) => s !== undefined);
   const out = (inside?.reasons ?? []).slice();
@@ -127,8 +117,7 @@ function swellReasons(
       ),
     );
   const old = steps.find(
-    (s) =>
-      !(s.moment.swellM <= s.swell.hm0M + 0.05) && s.sea.comfort !== "unknown",
+    (s) => !(s.moment.swellM <= s.swell.hm0M + 0.05) && s.sea.comfort !== "unknown",
   );
   if (old !== undefined)
     out.push(
@@ -153,8 +142,7 @@ export function assumedOf(input: CheckedShelter): string[] {
   if (input.fetchDepthM === undefined) out.push("deep water along the fetch");
   if (input.forecast.directionSigmaDeg === undefined)
     out.push("spread of direction by wind and lead time: common practice");
-  if (input.lying === undefined && input.stream === undefined)
-    out.push("she lies to the wind");
+  if (input.lying === undefined && input.stream === undefined) out.push("she lies to the wind");
   if (input.swell !== undefined && input.bay.seawardDeg === undefined)
     out.push("no refraction of swell but its spread");
   return out;
@@ -166,8 +154,6 @@ export const basisOf = (input: CheckedShelter): string[] => [
   "growth of wind waves: ACES Technical Reference (1992) 1-1",
   ...(input.swell === undefined
     ? []
-    : [
-        "swell: Sommerfeld, Penney & Price 1952; ACES Technical Reference (1992) 3-1 to 3-3",
-      ]),
+    : ["swell: Sommerfeld, Penney & Price 1952; ACES Technical Reference (1992) 3-1 to 3-3"]),
   `classes of comfort 0.15/0.30/0.60 m head-on, 0.10/0.15/0.30 m on the beam: ${PROPOSED}`,
 ];

@@ -1,11 +1,5 @@
 import type { Reason } from "../core/judgement.js";
-import type {
-  Degrees,
-  Metres,
-  MetresPerSecond,
-  Milliseconds,
-  Seconds,
-} from "../core/units.js";
+import type { Degrees, Metres, MetresPerSecond, Milliseconds, Seconds } from "../core/units.js";
 import type { ComfortClass } from "./comfort.js";
 
 /** A berth hour by hour, one array a quantity, all of the same length; null where it is not known. */

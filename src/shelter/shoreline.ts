@@ -19,17 +19,14 @@ export function readShore(geojson: unknown, path: string): ShorePaths {
     if (!(error instanceof TypeError)) throw error;
     refuse(path, "invalid_type", "not GeoJSON lines or polygons");
   }
-  const bad = out.lonLat.findIndex(
-    (v, i) => !(Math.abs(v) <= (i % 2 === 0 ? 540 : 90)),
-  );
+  const bad = out.lonLat.findIndex((v, i) => !(Math.abs(v) <= (i % 2 === 0 ? 540 : 90)));
   if (bad >= 0)
     refuse(
       path,
       "invalid_coordinate",
       `vertex ${Math.floor(bad / 2)} is not a longitude and latitude in degrees`,
     );
-  if (out.starts.length === 1)
-    refuse(path, "too_small", "holds no line or polygon");
+  if (out.starts.length === 1) refuse(path, "too_small", "holds no line or polygon");
   return out;
 }
 
@@ -39,10 +36,8 @@ function geometriesOf(geojson: unknown): Geometry[] {
     features: unknown[];
     geometry: unknown;
   };
-  if (node.type === "FeatureCollection")
-    return node.features.flatMap(geometriesOf);
-  if (node.type === "Feature")
-    return node.geometry === null ? [] : [node.geometry as Geometry];
+  if (node.type === "FeatureCollection") return node.features.flatMap(geometriesOf);
+  if (node.type === "Feature") return node.geometry === null ? [] : [node.geometry as Geometry];
   return [node as unknown as Geometry];
 }
 
@@ -52,8 +47,7 @@ function addGeometry(geometry: Geometry, out: ShorePaths): void {
     if (kind === "line") out.closed = false;
     addPath(vertices, out);
     const [first, last] = [vertices[0]!, vertices[vertices.length - 1]!];
-    if (kind === "ring" && (first[0] !== last[0] || first[1] !== last[1]))
-      addPath([first], out);
+    if (kind === "ring" && (first[0] !== last[0] || first[1] !== last[1])) addPath([first], out);
     out.starts.push(out.lonLat.length / 2);
   });
 }

@@ -51,8 +51,7 @@ export function gaussWeights(
   for (let i = 0; i < weight.length; i++) {
     const x = -halfDeg + i * stepDeg;
     const z = x / sigmaDeg;
-    const w =
-      sigmaDeg > 0 ? Math.exp(-0.5 * z * z) : Math.abs(x) < 1e-9 ? 1 : 0;
+    const w = sigmaDeg > 0 ? Math.exp(-0.5 * z * z) : Math.abs(x) < 1e-9 ? 1 : 0;
     offsetDeg[i] = x;
     weight[i] = w;
     sum += w;

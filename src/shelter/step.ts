@@ -9,12 +9,7 @@ import {
   normalBelow,
 } from "./comfort.js";
 import type { Blow, Growth } from "./growth.js";
-import {
-  type Density,
-  DIRECTIONS,
-  emptyDensity,
-  normalDensity,
-} from "./spread.js";
+import { type Density, DIRECTIONS, emptyDensity, normalDensity } from "./spread.js";
 
 /** What a berth meets at one moment; NaN for what is not known. */
 export interface Moment {
@@ -156,9 +151,7 @@ function summarise(berth: Berth, moment: Moment, sums: Sums, out: Sea): void {
   out.windSeaM = Math.sqrt(energy);
   out.heightM = Math.sqrt(energy + swellM * swellM);
   out.periodS = energy > 0 ? period / energy : 0;
-  out.fromDeg = wrap360(
-    windFromDeg + berth.table.turnDeg[wholeDegree(windFromDeg)]!,
-  );
+  out.fromDeg = wrap360(windFromDeg + berth.table.turnDeg[wholeDegree(windFromDeg)]!);
   out.overLimit = sums.over;
   out.poor = sums.poor;
   out.untenable = sums.untenable;
@@ -262,9 +255,7 @@ function addWind(
 
 /** How far on the beam the swell lies; on the beam where the hull's heading is not known to be off it. */
 function swellBeam(moment: Moment, windFromDeg: number): number {
-  const heading = Number.isNaN(moment.headingDeg)
-    ? windFromDeg
-    : moment.headingDeg;
+  const heading = Number.isNaN(moment.headingDeg) ? windFromDeg : moment.headingDeg;
   return beamPart(turnDeg(heading, moment.swellFromDeg));
 }
 
@@ -295,8 +286,7 @@ function quantile(
     let above = 0;
     for (let i = 0; i < count; i++)
       if (height[i]! > 0)
-        above +=
-          weight[i]! * normalBelow((Math.log(height[i]!) - middle) / scatter);
+        above += weight[i]! * normalBelow((Math.log(height[i]!) - middle) / scatter);
     if (above > passed) low = middle;
     else high = middle;
   }

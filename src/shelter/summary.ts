@@ -42,8 +42,7 @@ export function summaryOf(steps: readonly Step[]): Shelter["summary"] {
     meanPoor: sum((s) => s.sea.poor) / steps.length,
     meanHeightM: known.length > 0 ? heights / known.length : null,
     unknownHours: steps.length - known.length,
-    sicknessShareMost:
-      known.length < steps.length ? 1 : Math.min(1, doseOf(steps) / 300),
+    sicknessShareMost: known.length < steps.length ? 1 : Math.min(1, doseOf(steps) / 300),
   };
 }
 

@@ -72,9 +72,7 @@ function prepare(gap: Gap, wavelengthM: number): PreparedGap {
 function arrival(gap: Gap, from: number): number {
   if (wrap360(from - gap.fromDeg) <= gap.widthDeg) return from;
   const last = wrap360(gap.fromDeg + gap.widthDeg);
-  return Math.abs(turnDeg(from, last)) < Math.abs(turnDeg(from, gap.fromDeg))
-    ? last
-    : gap.fromDeg;
+  return Math.abs(turnDeg(from, last)) < Math.abs(turnDeg(from, gap.fromDeg)) ? last : gap.fromDeg;
 }
 
 /**
@@ -83,8 +81,7 @@ function arrival(gap: Gap, from: number): number {
  */
 function throughGap({ gap, first, last }: PreparedGap, into: number): number {
   const width = gap.widthDeg;
-  if (into <= width)
-    return square(past(first, -into) * past(last, into - width));
+  if (into <= width) return square(past(first, -into) * past(last, into - width));
   const [before, after] = [360 - into, into - width];
   return (
     square(past(first, before) * past(last, -width - before)) +
@@ -113,10 +110,7 @@ export function shadowFactor(tip: Tip, shadowDeg: number): number {
   const square = 90 - 0.5 * tip.wedgeDeg;
   const deepest = water - 180;
   const alpha = Math.max(0, Math.min(square, deepest - shadowDeg));
-  const theta = Math.max(
-    0,
-    Math.min(water, 180 + alpha + Math.min(shadowDeg, deepest)),
-  );
+  const theta = Math.max(0, Math.min(water, 180 + alpha + Math.min(shadowDeg, deepest)));
   const out: Complex = { re: 0, im: 0 };
   diffract(tip, theta, alpha, out);
   return Math.sqrt(out.re * out.re + out.im * out.im);

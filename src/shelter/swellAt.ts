@@ -78,33 +78,22 @@ export type SwellAtInput = z.input<typeof swellAtInput>;
  *   depthM: 8,
  * });
  * console.log(inside.hm0M.toFixed(2), Math.round(inside.fromDeg));
- * // 0.42 237
+ * // 0.42 238
  * ```
  */
 export function swellAt(input: SwellAtInput): SwellAt {
   const checked = check(swellAtInput, input);
-  const gaps =
-    checked.fan !== undefined
-      ? gapsOf(checked.fan, checked.openM)
-      : [gapGiven(checked)];
+  const gaps = checked.fan !== undefined ? gapsOf(checked.fan, checked.openM) : [gapGiven(checked)];
   return swellThrough(gaps, checked.swell, checked.depthM, checked.bay);
 }
 
 /** The gap a caller describes; without a word on it the berth is open all round. */
-function gapGiven({
-  window,
-  headlands = [],
-}: z.output<typeof swellAtInput>): Gap {
+function gapGiven({ window, headlands = [] }: z.output<typeof swellAtInput>): Gap {
   const first = headlands.find((h) => h.opens === "clockwise") ?? null;
   const last = headlands.find((h) => h.opens === "anticlockwise") ?? null;
   const fromDeg =
-    first?.bearingDeg ??
-    window?.fromDeg ??
-    (last === null ? 0 : last.bearingDeg + 180);
-  const toDeg =
-    last?.bearingDeg ??
-    window?.toDeg ??
-    (first === null ? 0 : first.bearingDeg + 180);
+    first?.bearingDeg ?? window?.fromDeg ?? (last === null ? 0 : last.bearingDeg + 180);
+  const toDeg = last?.bearingDeg ?? window?.toDeg ?? (first === null ? 0 : first.bearingDeg + 180);
   return {
     fromDeg: wrap360(fromDeg),
     widthDeg: wrap360(toDeg - fromDeg) || 360,

@@ -66,20 +66,12 @@ export function swellThrough(
     reflectionFactor: back.likely,
     wavelengthM,
     capped: hm0RangeM.likely === significantCap(depthM),
-    reasons: [
-      ...shareReasons(share, floor, periodS),
-      ...bayReasons(bay, depthM),
-    ],
+    reasons: [...shareReasons(share, floor, periodS), ...bayReasons(bay, depthM)],
   };
 }
 
 /** Height after refraction and reflection, at most the cap. */
-function capped(
-  heightM: number,
-  bend: number | Range3,
-  back: Range3,
-  capM: number,
-): Range3 {
+function capped(heightM: number, bend: number | Range3, back: Range3, capM: number): Range3 {
   const at = (which: keyof Range3): number => {
     const factor = typeof bend === "number" ? bend : bend[which];
     return Math.min(capM, heightM * factor * back[which]);
@@ -88,11 +80,7 @@ function capped(
 }
 
 /** Refraction over straight contours; a swell from behind the slope is taken square to it. */
-function refractionOf(
-  seawardDeg: number | undefined,
-  fromDeg: number,
-  kd: number,
-): number | null {
+function refractionOf(seawardDeg: number | undefined, fromDeg: number, kd: number): number | null {
   if (seawardDeg === undefined) return null;
   const off = Math.abs(turnDeg(seawardDeg, fromDeg));
   return off < 90 ? refraction(kd, off * RAD) : 1;
@@ -100,10 +88,7 @@ function refractionOf(
 
 const NONE: Range3 = { low: 1, likely: 1, high: 1 };
 
-function reflectionOf(
-  reflector: Bay["reflector"],
-  wavelengthM: number,
-): Range3 {
+function reflectionOf(reflector: Bay["reflector"], wavelengthM: number): Range3 {
   if (reflector === undefined) return NONE;
   const { shore, distanceM } = reflector;
   const by = REFLECTION[shore];

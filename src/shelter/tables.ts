@@ -62,9 +62,7 @@ export interface NamedSpan {
   max: number | null;
 }
 
-const spans = (
-  ...rows: readonly (readonly [name: string, max: number | null])[]
-): NamedSpan[] =>
+const spans = (...rows: readonly (readonly [name: string, max: number | null])[]): NamedSpan[] =>
   rows.map(([name, max], i) => ({ name, min: rows[i - 1]?.[1] ?? 0, max }));
 
 /** State of sea, WMO code table 3700, significant height in metres; the index is the code. */

@@ -58,14 +58,12 @@ const HALF_DIGIT_MPS = 0.05;
 export function windForce(input: WindForceInput): BeaufortRow {
   const { windMps } = check(windForceInput, input);
   let row = BEAUFORT[0]!;
-  for (const next of BEAUFORT)
-    if (windMps >= next.minMps - HALF_DIGIT_MPS) row = next;
+  for (const next of BEAUFORT) if (windMps >= next.minMps - HALF_DIGIT_MPS) row = next;
   return { ...row };
 }
 
 /** Mean wind of a force by the scale's formula, 0.836 B^1.5 m/s (WMO, from memory). */
-export const meanWindOfForce = (force: number): MetresPerSecond =>
-  0.836 * force * Math.sqrt(force);
+export const meanWindOfForce = (force: number): MetresPerSecond => 0.836 * force * Math.sqrt(force);
 
 const spanOf = (rows: readonly NamedSpan[], value: number): number =>
   rows.findIndex((row) => row.max === null || value <= row.max);

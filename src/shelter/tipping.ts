@@ -11,10 +11,7 @@ const STRONGEST_MPS = 40;
 const TURN_STEP_DEG = 5;
 
 /** Least turn of the wind, and least rise of it, that make the berth untenable at some hour of the stay. */
-export function tippingOf(
-  stay: PreparedStay,
-  steps: readonly Step[],
-): Shelter["toUntenable"] {
+export function tippingOf(stay: PreparedStay, steps: readonly Step[]): Shelter["toUntenable"] {
   let turn: Tipping | null = null;
   let rise: Tipping | null = null;
   let leastRise = Infinity;
@@ -64,11 +61,7 @@ interface Room {
   growth: ReturnType<typeof noGrowth>;
 }
 
-function turnToUntenable(
-  berth: Berth,
-  step: Step,
-  lessThanDeg: number,
-): Tipping | null {
+function turnToUntenable(berth: Berth, step: Step, lessThanDeg: number): Tipping | null {
   const room = { blow: noBlow(), growth: noGrowth() };
   const { windMps, windFromDeg } = step.wind;
   for (let turn = 0; turn < lessThanDeg; turn += TURN_STEP_DEG)
@@ -84,19 +77,13 @@ function turnToUntenable(
 }
 
 /** Least wind, from the forecast direction, that makes an hour untenable; null where none below `lessThanMps` does. */
-function windToUntenable(
-  berth: Berth,
-  step: Step,
-  lessThanMps: number,
-): number | null {
+function windToUntenable(berth: Berth, step: Step, lessThanMps: number): number | null {
   const room = { blow: noBlow(), growth: noGrowth() };
   const { windMps, windFromDeg } = step.wind;
   let low = windMps;
   let high = Math.min(STRONGEST_MPS, lessThanMps);
-  if (untenable(berth, step, low, windFromDeg, room))
-    return low < lessThanMps ? low : null;
-  if (!(high > low) || !untenable(berth, step, high, windFromDeg, room))
-    return null;
+  if (untenable(berth, step, low, windFromDeg, room)) return low < lessThanMps ? low : null;
+  if (!(high > low) || !untenable(berth, step, high, windFromDeg, room)) return null;
   for (let k = 0; k < 12; k++) {
     const middle = 0.5 * (low + high);
     if (untenable(berth, step, middle, windFromDeg, room)) high = middle;

@@ -64,10 +64,7 @@ export interface WaveGrowth {
  * ```
  */
 export function waveGrowth(input: WaveGrowthInput): WaveGrowth {
-  const { method, windMps, fetchM, depthM, durationS } = check(
-    waveGrowthInput,
-    input,
-  );
+  const { method, windMps, fetchM, depthM, durationS } = check(waveGrowthInput, input);
   const sea = noGrowth();
   const blow = {
     windMps,

@@ -69,10 +69,7 @@ export interface WavesInDepth {
  * ```
  */
 export function wavesInDepth(input: WavesInDepthInput): WavesInDepth {
-  const { periodS, depthM, deepHeightM, deepAngleDeg } = check(
-    wavesInDepthInput,
-    input,
-  );
+  const { periodS, depthM, deepHeightM, deepAngleDeg } = check(wavesInDepthInput, input);
   const omega = (2 * Math.PI) / periodS;
   const kd = waveNumberTimesDepth((omega * omega * depthM) / WAVE_GRAVITY_MPS2);
   const wavelengthM = (2 * Math.PI * depthM) / kd;

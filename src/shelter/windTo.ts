@@ -67,10 +67,7 @@ const ROUGHNESS_M = 2e-4;
  * ```
  */
 export function windTo(input: WindToInput): WindTo {
-  const { windMps, heightM, averagingS, toAveragingS } = check(
-    windToInput,
-    input,
-  );
+  const { windMps, heightM, averagingS, toAveragingS } = check(windToInput, input);
   const seventh = heightM >= RULE_FROM_M && heightM <= RULE_TO_M;
   const heightFactor = seventh
     ? Math.exp(Math.log(10 / heightM) / 7)

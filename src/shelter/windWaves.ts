@@ -4,20 +4,9 @@ import { check } from "../core/check.js";
 import type { Range3, Reason } from "../core/judgement.js";
 import { direction, metres, seconds, speed } from "../core/schema.js";
 import type { Degrees, Metres, Seconds } from "../core/units.js";
-import {
-  type FetchMethod,
-  fetchMethodSchema,
-  fetchOver,
-} from "./effectiveFetch.js";
+import { type FetchMethod, fetchMethodSchema, fetchOver } from "./effectiveFetch.js";
 import { fanSchema, type FetchFan } from "./fan.js";
-import {
-  type Blow,
-  BRACKET,
-  grow,
-  growAlike,
-  type Growth,
-  type GrowthMethod,
-} from "./growth.js";
+import { type Blow, BRACKET, grow, growAlike, type Growth, type GrowthMethod } from "./growth.js";
 
 const windWavesInput = z.strictObject({
   /** Open water round the berth. */
@@ -107,8 +96,7 @@ export function windWavesChecked({
   const fetch = fetchOver(fan, windFromDeg, fetchMethod, pastEdgeM);
   const cosine = Math.cos(turnDeg(windFromDeg, fetch.waveFromDeg) * RAD);
   const blow = { windMps, cosine, fetchM: fetch.fetchM, depthM, durationS };
-  const main: GrowthMethod =
-    fetchMethod === "restricted" ? "acesRestricted" : "acesOpen";
+  const main: GrowthMethod = fetchMethod === "restricted" ? "acesRestricted" : "acesOpen";
   const methods = [main, ...BRACKET].map((method) => {
     const sea: Growth = { hm0M: 0, periodS: 0, minDurationS: 0 };
     growAlike(method, main, blow, sea);

@@ -32,13 +32,10 @@ export const UNKNOWN_WEDGE_DEG = 90;
  */
 export function gapsOf(fan: FetchFan, openM: number): Gap[] {
   const count = fan.bearingsDeg.length;
-  const open = fan.ends.map(
-    (end, i) => end !== "coast" || fan.fetchM[i]! >= openM,
-  );
+  const open = fan.ends.map((end, i) => end !== "coast" || fan.fetchM[i]! >= openM);
   const gaps: Gap[] = [];
   const start = open.indexOf(false);
-  if (start < 0)
-    return [{ fromDeg: 0, widthDeg: 360, first: null, last: null }];
+  if (start < 0) return [{ fromDeg: 0, widthDeg: 360, first: null, last: null }];
   for (let k = 1; k <= count; k++) {
     const before = (start + k - 1) % count;
     if (open[before]! || !open[(start + k) % count]!) continue;

@@ -1,0 +1,463 @@
+import { describe, expect, test } from "vitest";
+import { feet } from "../../src/core/units.js";
+import { InputError } from "../../src/core/errors.js";
+import {
+  diffractionAt,
+  type FanInput,
+  fetchFan,
+  prepareCoast,
+  rankShelter,
+  shelter,
+  type ShelterInput,
+  swellAt,
+  windForce,
+  windTo,
+  windWaves,
+} from "../../src/shelter/index.js";
+import { onStream } from "../../src/shelter/stream.js";
+import { hasSharedData, sharedJson } from "../shared-data.js";
+
+const HOUR = 3_600_000;
+const start = Date.UTC(2026, 5, 1, 18);
+const bearingsDeg = Array.from({ length: 72 }, (_, i) => 5 * i);
+const fanOf = (
+  fetchM: (deg: number) => number,
+  end: "coast" | "edge" | "limit" = "coast",
+): FanInput => ({
+  bearingsDeg,
+  fetchM: bearingsDeg.map(fetchM),
+  ends: bearingsDeg.map(() => end),
+});
+const steady = (
+  fan: FanInput,
+  more: Partial<ShelterInput> = {},
+  windFromDeg = 0,
+): ShelterInput => ({
+  fan,
+  stay: { fromMs: start, toMs: start + 4 * HOUR },
+  forecast: {
+    rows: [0, 4].map((h) => ({
+      timeMs: start + h * HOUR,
+      windMps: 8,
+      windFromDeg,
+    })),
+  },
+  ...more,
+});
+const codes = (result: { reasons: { code: string }[] }): string[] =>
+  result.reasons.map((r) => r.code);
+
+/** A square islet of half a side `halfDeg` round a place. */
+const square = (lon: number, lat: number, halfDeg: number) => [
+  [lon - halfDeg, lat - halfDeg],
+  [lon + halfDeg, lat - halfDeg],
+  [lon + halfDeg, lat + halfDeg],
+  [lon - halfDeg, lat + halfDeg],
+  [lon - halfDeg, lat - halfDeg],
+];
+const islet = { type: "Polygon", coordinates: [square(0, 0, 0.01)] };
+
+describe("fetch fan", () => {
+  test("the edge of the extract is not a shore, and a cut edge of land on it is not either", () => {
+    const coast = {
+      type: "FeatureCollection",
+      bbox: [-0.1, -0.1, 0.1, 0.1],
+      features: [
+        {
+          type: "Feature",
+          properties: {},
+          geometry: {
+            type: "Polygon",
+            coordinates: [
+              [
+                [0.05, -0.1],
+                [0.1, -0.1],
+                [0.1, 0.1],
+                [0.05, 0.1],
+                [0.05, -0.1],
+              ],
+            ],
+          },
+        },
+      ],
+    };
+    const fan = fetchFan({
+      coast,
+      position: { latDeg: 0, lonDeg: 0 },
+      bearings: [0, 90, 180, 270],
+    });
+    expect(fan.ends).toEqual(["edge", "coast", "edge", "edge"]);
+    expect(codes(fan)).toContain("fetch.edge");
+    const within = fetchFan({
+      coast,
+      position: { latDeg: 0, lonDeg: 0.07 },
+      bearings: [0, 90, 180],
+    });
+    expect(within.ends).toEqual(["edge", "edge", "edge"]);
+    expect(codes(within)).toContain("fetch.ashore");
+  });
+
+  test("a berth on land is told so, with and without an index; one afloat is not", () => {
+    for (const coast of [islet, prepareCoast({ coast: islet })]) {
+      const at = (lonDeg: number) => codes(fetchFan({ coast, position: { latDeg: 0, lonDeg } }));
+      expect(at(0.001)).toContain("fetch.ashore");
+      expect(at(0.02)).not.toContain("fetch.ashore");
+    }
+  });
+
+  test("a coast that does not say where it ends leaves doubt", () => {
+    expect(codes(fetchFan({ coast: islet, position: { latDeg: 0, lonDeg: 0.03 } }))).toContain(
+      "fetch.extentUnknown",
+    );
+  });
+
+  test("a bank that dries counts as shore only below its height", () => {
+    const banks = [
+      {
+        outline: { type: "Polygon", coordinates: [square(0.05, 0, 0.005)] },
+        dryingHeightM: 2,
+      },
+    ];
+    const end = (heightAboveDatumM?: number) =>
+      fetchFan({
+        coast: prepareCoast({
+          coast: islet,
+          banks,
+          ...(heightAboveDatumM === undefined ? {} : { heightAboveDatumM }),
+        }),
+        position: { latDeg: 0, lonDeg: 0.03 },
+        bearings: [90],
+      }).ends[0];
+    expect(end(1)).toBe("coast");
+    expect(end(3)).toBe("limit");
+    expect(end()).toBe("limit");
+  });
+
+  test("coarse vertices near the berth are warned of", () => {
+    const fan = fetchFan({
+      coast: islet,
+      position: { latDeg: 0, lonDeg: 0.012 },
+    });
+    expect(codes(fan)).toContain("fetch.coarseCoast");
+  });
+
+  test("lines and polygons of one shore give one fan, on both sides of the antimeridian", () => {
+    const shore = (lon: number) => [
+      [lon, -1],
+      [lon, 1],
+    ];
+    const at = (lonDeg: number, lon: number) =>
+      fetchFan({
+        coast: { type: "LineString", coordinates: shore(lon) },
+        position: { latDeg: 0, lonDeg },
+        bearings: [90],
+      }).fetchM[0]!;
+    expect(at(179.99, -179.99)).toBeCloseTo(at(10, 10.02), 6);
+    expect(at(179.99, 180.01)).toBeCloseTo(at(10, 10.02), 6);
+  });
+
+  test("what is not a coast is refused", () => {
+    for (const coast of [
+      { type: "Point", coordinates: [0, 0] },
+      { type: "LineString", coordinates: [[0, 95]] },
+      { type: "LineString", coordinates: [[0, NaN]] },
+      { type: "LineString" },
+      { type: "Polygon", coordinates: [[]] },
+      { type: "Nothing" },
+      { type: "FeatureCollection", features: [] },
+    ])
+      expect(() => fetchFan({ coast, position: { latDeg: 0, lonDeg: 0 } })).toThrow(InputError);
+  });
+
+  test.skipIf(!hasSharedData)("a real coast names its source", () => {
+    const coast = sharedJson<{ type: string; source: string }>("coast/penobscot-bay.geojson");
+    expect(prepareCoast({ coast }).source).toBe(coast.source);
+  });
+});
+
+describe("unsafe side", () => {
+  test("water beyond the edge of the chart is taken as open unless the caller knows better", () => {
+    const fan = fanOf(() => 2000, "edge");
+    const open = windWaves({ fan, windMps: 10, windFromDeg: 0 });
+    const shut = windWaves({ fan, windMps: 10, windFromDeg: 0, pastEdgeM: 0 });
+    expect(open.fetchM).toBeCloseTo(100_000, 3);
+    expect(shut.fetchM).toBeCloseTo(2000, 9);
+  });
+
+  test("an arc without rays is open, not land", () => {
+    const fan: FanInput = {
+      bearingsDeg: [0, 90],
+      fetchM: [300, 300],
+      ends: ["coast", "coast"],
+    };
+    expect(windWaves({ fan, windMps: 10, windFromDeg: 200 }).fetchM).toBeCloseTo(100_000, 3);
+  });
+
+  test("hours without forecast or swell are unknown, and rank behind a bad berth", () => {
+    const pool = fanOf(() => 200);
+    const short = shelter(steady(pool, { stay: { fromMs: start, toMs: start + 6 * HOUR } }));
+    expect(short.hours.comfort.at(-1)).toBe("unknown");
+    expect(short.hours.heightM.likely.at(-1)).toBeNull();
+    expect(short.riskiestHour.comfort).toBe("unknown");
+    expect(short.summary.untenable).toBe(1);
+    expect(codes(short)).toContain("shelter.noForecast");
+    const noSwell = shelter(
+      steady(pool, {
+        swell: [{ timeMs: start, hm0M: 1, periodS: 9, fromDeg: 0 }],
+      }),
+    );
+    expect(codes(noSwell)).toContain("shelter.noSwell");
+    const bad = shelter(steady(fanOf(() => 20_000)));
+    for (const purpose of ["lunch", "night"] as const)
+      expect(
+        rankShelter({
+          purpose,
+          berths: [
+            { name: "unknown", shelter: noSwell },
+            { name: "rough", shelter: bad },
+          ],
+        })[0]!.name,
+      ).toBe("rough");
+  });
+
+  test("a gap in the forecast wider than it may be is not bridged", () => {
+    const got = shelter(
+      steady(
+        fanOf(() => 200),
+        {
+          forecast: {
+            longestGapMs: HOUR,
+            rows: [0, 4].map((h) => ({
+              timeMs: start + h * HOUR,
+              windMps: 5,
+              windFromDeg: 0,
+            })),
+          },
+        },
+      ),
+    );
+    expect(got.hours.comfort.slice(1, 4)).toEqual(["unknown", "unknown", "unknown"]);
+  });
+
+  test("swell that was not given is said not to be counted where the berth sees the sea", () => {
+    expect(codes(shelter(steady(fanOf(() => 100_000, "limit"))))).toContain(
+      "shelter.swellNotGiven",
+    );
+    expect(codes(shelter(steady(fanOf(() => 500))))).not.toContain("shelter.swellNotGiven");
+  });
+
+  test("a stream that is not known doubles the sea; a fair one is not credited", () => {
+    const series = (towardsDeg: number, toHour: number) => ({
+      stream: [0, toHour].map((h) => ({
+        timeMs: start + h * HOUR,
+        rateMps: 1,
+        towardsDeg,
+      })),
+      lying: [0, 4].map((h) => ({ timeMs: start + h * HOUR, headingDeg: 0 })),
+    });
+    const fan = fanOf(() => 4000);
+    const height = (more: Partial<ShelterInput>) =>
+      shelter(steady(fan, more)).hours.heightM.likely[3]!;
+    const none = height({});
+    expect(height(series(180, 4))).toBeCloseTo(none, 9);
+    expect(height(series(0, 4))).toBeGreaterThan(1.05 * none);
+    expect(height(series(180, 1))).toBeCloseTo(2 * none, 9);
+  });
+
+  test("gusts raise no sea, but a limit for them holds, and a limit without gusts is a warning", () => {
+    const fan = fanOf(() => 200);
+    const input = steady(fan);
+    const gusty = {
+      ...input,
+      gustLimitMps: 15,
+      forecast: {
+        rows: input.forecast.rows.map((r) => ({ ...r, gustMps: 18 })),
+      },
+    };
+    const calm = shelter(input);
+    const got = shelter(gusty);
+    expect(got.hours.heightM).toEqual(calm.hours.heightM);
+    expect(new Set(got.hours.comfort)).toEqual(new Set(["untenable"]));
+    expect(codes(got)).toContain("shelter.gust");
+    expect(codes(shelter({ ...input, gustLimitMps: 15 }))).toContain("shelter.gustsUnknown");
+  });
+});
+
+describe("wind over time", () => {
+  const shifted = (toDeg: number) =>
+    shelter({
+      fan: fanOf(() => 30_000),
+      stay: { fromMs: start, toMs: start + 4 * HOUR },
+      forecast: {
+        directionSigmaDeg: 0,
+        rows: [0, 1, 4].map((h, i) => ({
+          timeMs: start + h * HOUR,
+          windMps: 10,
+          windFromDeg: i === 0 ? 0 : toDeg,
+        })),
+      },
+    }).hours;
+
+  test("a shift starts a new sea that grows with time, and leaves an old one that dies away", () => {
+    const turned = shifted(120);
+    const [before, first, , , last] = turned.windSeaM as number[];
+    expect(first!).toBeLessThan(0.8 * before!);
+    expect(last!).toBeGreaterThan(first!);
+    expect(turned.swellM[1]!).toBeGreaterThan(turned.swellM[4]!);
+    expect(turned.swellM[4]!).toBeGreaterThan(0);
+  });
+
+  test("a small veer does not", () => {
+    const veered = shifted(20);
+    expect(veered.windSeaM[1]).toBeCloseTo(veered.windSeaM[0]!, 9);
+  });
+
+  test("an ensemble stands in place of the spread", () => {
+    const fan = fanOf((deg) => (deg === 180 ? 20_000 : 200));
+    const rows = (members: { windMps: number; windFromDeg: number }[]) => ({
+      rows: [0, 4].map((h) => ({
+        timeMs: start + h * HOUR,
+        windMps: 8,
+        windFromDeg: 0,
+        members,
+      })),
+    });
+    const north = { windMps: 8, windFromDeg: 0 };
+    const south = { windMps: 8, windFromDeg: 180 };
+    const agreed = shelter(steady(fan, { forecast: rows([north, north]) }));
+    const split = shelter(steady(fan, { forecast: rows([north, south]) }));
+    expect(agreed.hours.worstFromDeg[0]).toBe(0);
+    expect(split.hours.worstFromDeg[0]).toBe(180);
+    expect(split.hours.heightM.likely[0]!).toBeGreaterThan(agreed.hours.heightM.likely[0]!);
+  });
+
+  test("among fans of several heights of tide the one that holds is used, and the most open where the tide is not known", () => {
+    const low = { ...fanOf(() => 300), heightAboveDatumM: 1 };
+    const high = { ...fanOf(() => 8000), heightAboveDatumM: 5 };
+    const at = (heightAboveDatumM?: number) =>
+      shelter(
+        steady(low, {
+          fan: [high, low],
+          ...(heightAboveDatumM === undefined
+            ? {}
+            : {
+                tide: [0, 4].map((h) => ({
+                  timeMs: start + h * HOUR,
+                  heightAboveDatumM,
+                })),
+              }),
+        }),
+      ).hours.heightM.likely[0]!;
+    expect(at(0.5)).toBeLessThan(at(3));
+    expect(at(3)).toBe(at());
+    expect(at(9)).toBe(at());
+  });
+
+  test("says what the forecast would have to do", () => {
+    const fan = fanOf((deg) => (deg > 120 && deg < 240 ? 15_000 : 300));
+    const { turn, rise } = shelter(
+      steady(fan, {
+        forecast: {
+          rows: [0, 4].map((h) => ({
+            timeMs: start + h * HOUR,
+            windMps: 9,
+            windFromDeg: 0,
+          })),
+        },
+      }),
+    ).toUntenable;
+    expect(Math.abs(turn!.turnDeg!)).toBeGreaterThan(60);
+    expect(rise!.windMps).toBeGreaterThan(12);
+    expect(shelter(steady(fanOf(() => 60))).toUntenable).toEqual({
+      turn: null,
+      rise: null,
+    });
+  });
+});
+
+describe("swell", () => {
+  const swell = { hm0M: 1, periodS: 10, fromDeg: 270 };
+  test("comes in by the larger of window and bend, and deep in the shadow by the bend", () => {
+    const lee = (toDeg: number) =>
+      swellAt({
+        swell: { ...swell, spreadS: 75 },
+        window: { fromDeg: 90, toDeg },
+        headlands: [
+          {
+            bearingDeg: toDeg,
+            distanceM: 800,
+            opens: "anticlockwise",
+            wedgeAngleDeg: 0,
+          },
+        ],
+        depthM: 10,
+      });
+    expect(lee(268).shareFactor).toBeGreaterThan(0.5);
+    const deep = lee(240);
+    expect(deep.diffractionFactor).toBeGreaterThan(deep.windowFactor);
+    expect(deep.shareFactor).toBe(deep.diffractionFactor);
+  });
+
+  test("a blunt headland shelters less than a thin wall", () => {
+    const behind = (wedgeAngleDeg: number) =>
+      diffractionAt({
+        distanceM: 300,
+        angleDeg: 200 + (90 - wedgeAngleDeg / 2),
+        waveAngleDeg: 90 - wedgeAngleDeg / 2,
+        wedgeAngleDeg,
+        periodS: 8,
+        depthM: 12,
+      }).factor;
+    expect(behind(60)).toBeGreaterThan(behind(0));
+    expect(behind(120)).toBeGreaterThan(behind(60));
+  });
+
+  test("a rocky shore adds to it, shallow water caps it, a long bay may surge, a funnel is a caution", () => {
+    const plain = swellAt({ swell, depthM: 10 });
+    const rock = swellAt({
+      swell,
+      depthM: 10,
+      bay: {
+        reflector: { shore: "rock", distanceM: 400 },
+        lengthM: 600,
+        mouthOverBerthWidth: 2,
+      },
+    });
+    expect(rock.hm0M / plain.hm0M).toBeCloseTo(Math.sqrt(1.49), 9);
+    expect(codes(rock)).toEqual(["swell.surge", "swell.funnelling"]);
+    const shoal = swellAt({ swell, depthM: 1 });
+    expect(shoal.hm0M).toBeCloseTo(0.6, 12);
+    expect(shoal.capped).toBe(true);
+    const slope = swellAt({
+      swell: { ...swell, fromDeg: 315 },
+      depthM: 8,
+      bay: { seawardDeg: 270 },
+    });
+    // Published: 10 s, 8 m, 45° gives 0.8743 (table of waves.json).
+    expect(slope.refractionFactor).toBeCloseTo(0.8743, 3);
+  });
+
+  test("waves on a stream: the textbook cases", () => {
+    expect(onStream(4, 1).factor).toBe(1);
+    const c0 = (9.81 * 4) / (2 * Math.PI);
+    expect(onStream(4, -0.25 * c0)).toEqual({ factor: 2, blocked: true });
+    // U = -c0/8: c/c0 = (1 + sqrt(1/2))/2, from the formula by hand.
+    const c = (1 + Math.SQRT1_2) / 2;
+    expect(onStream(4, -c0 / 8).factor).toBeCloseTo(Math.sqrt(1 / (c * (c - 0.25))), 12);
+  });
+});
+
+describe("terms and wind", () => {
+  test("winds between two printed bounds go to the nearer", () => {
+    expect(windForce({ windMps: 0.24 }).force).toBe(0);
+    expect(windForce({ windMps: 0.26 }).force).toBe(1);
+    expect(windForce({ windMps: 60 }).force).toBe(12);
+  });
+  test("a masthead wind comes down by the logarithmic law", () => {
+    const { windMps, basis } = windTo({ windMps: 10, heightM: 16 });
+    expect(windMps).toBeGreaterThan(9);
+    expect(windMps).toBeLessThan(10);
+    expect(basis[0]).toContain("logarithmic");
+    expect(windTo({ windMps: 7, heightM: feet(33) }).windMps).toBeCloseTo(7, 1);
+  });
+});
