@@ -1,8 +1,7 @@
-import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import type { Interval } from "../core/judgement.js";
-import { interval, position } from "../core/schema.js";
 import { sunBelow } from "../geo/sun.js";
+import { placeAndStay, type PlaceAndStay } from "./input.js";
 import { LIMITS } from "./tables.js";
 
 /** When the sun lies below one altitude in a stay. */
@@ -26,15 +25,6 @@ export interface Darkness {
   /** Sun 18° below and lower: as dark as it gets without moon. */
   beyondAstronomical: DarkHours;
 }
-
-const input = z.strictObject({
-  /** Where the vessel lies. */
-  position,
-  /** The stay. */
-  stay: interval,
-});
-/** Input of {@link darkness}. */
-export type DarknessInput = z.input<typeof input>;
 
 /**
  * The dark hours of a stay at a place, as intervals: sunset to sunrise, and beyond each twilight.
@@ -61,8 +51,8 @@ export type DarknessInput = z.input<typeof input>;
  * // { state: 'never', intervals: [], totalMs: 0 }
  * ```
  */
-export function darkness(given: DarknessInput): Darkness {
-  const { position: p, stay } = check(input, given);
+export function darkness(given: PlaceAndStay): Darkness {
+  const { position: p, stay } = check(placeAndStay, given);
   return darknessUnchecked(p.latDeg, p.lonDeg, stay);
 }
 

@@ -1,7 +1,8 @@
 import * as z from "zod/mini";
 import { check } from "../core/check.js";
-import { duration, instant, interval, position } from "../core/schema.js";
+import { duration, instant, position } from "../core/schema.js";
 import { sunAltitude, sunCrossings } from "../geo/sun.js";
+import { placeAndStay, type PlaceAndStay } from "./input.js";
 import { LIMITS, type SunEventKind } from "./tables.js";
 
 /** An event of the sun. */
@@ -11,15 +12,6 @@ export interface SunEvent {
   /** Which. */
   kind: SunEventKind;
 }
-
-const eventsInput = z.strictObject({
-  /** Where the vessel lies. */
-  position,
-  /** Span in which events are wanted. */
-  stay: interval,
-});
-/** Input of {@link sunEvents}. */
-export type SunEventsInput = z.input<typeof eventsInput>;
 
 /**
  * Sunrise, sunset and the twilights at a place in a stay, in order of time.
@@ -48,8 +40,8 @@ export type SunEventsInput = z.input<typeof eventsInput>;
  * // [ 'sunset 20:17', 'civilDusk 20:59', 'nauticalDusk 21:57' ]
  * ```
  */
-export function sunEvents(input: SunEventsInput): SunEvent[] {
-  const { position: p, stay } = check(eventsInput, input);
+export function sunEvents(input: PlaceAndStay): SunEvent[] {
+  const { position: p, stay } = check(placeAndStay, input);
   return LIMITS.flatMap((limit) =>
     sunCrossings(
       p.latDeg,

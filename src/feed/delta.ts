@@ -1,6 +1,7 @@
 import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import { degrees, instant, metres } from "../core/schema.js";
+import { MODES } from "../watch/memory.js";
 
 const point = z.looseObject({
   latDeg: degrees({ min: -90, max: 90 }),
@@ -10,15 +11,7 @@ const point = z.looseObject({
 /** The parts of a watch report that go out; others are passed over. */
 const report = z.looseObject({
   atMs: instant(),
-  mode: z.enum([
-    "bringingUp",
-    "lying",
-    "uneasy",
-    "dragging",
-    "blind",
-    "cannotTell",
-    "aweigh",
-  ]),
+  mode: z.enum(MODES),
   alarms: z.array(
     z.looseObject({
       code: z.enum(["drag", "blind", "shoal"]),

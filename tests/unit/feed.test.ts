@@ -10,6 +10,7 @@ import {
   type SignalKDelta,
   type SignalKDeltaInput,
 } from "../../src/feed/index.js";
+import { MODES } from "../../src/watch/memory.js";
 
 /** The published schema; a plain CommonJS module without types. */
 const signalk = createRequire(import.meta.url)("@signalk/signalk-schema") as {
@@ -33,15 +34,6 @@ const valueAt = (delta: SignalKDelta, path: string) =>
   delta.updates[0]!.values.find((v) => v.path === path)?.value;
 
 describe("Signal K out", () => {
-  const modes = [
-    "bringingUp",
-    "lying",
-    "uneasy",
-    "dragging",
-    "blind",
-    "cannotTell",
-    "aweigh",
-  ] as const;
   const alarms = [
     [],
     [{ code: "drag", acknowledged: false }],
@@ -51,7 +43,7 @@ describe("Signal K out", () => {
       { code: "shoal", acknowledged: true },
     ],
   ] satisfies Report["alarms"][];
-  test.each(modes)(
+  test.each(MODES)(
     "mode %s passes the published schema, delta and full",
     (mode) => {
       for (const alarm of alarms)
