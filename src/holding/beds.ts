@@ -30,8 +30,7 @@ export interface BedFigures {
 
 /** Source of the relative holding of beds. */
 export const BED_SOURCE: Source = {
-  title:
-    "Seabed coefficients relative to firm sand (after Crenshaw, Naval Shiphandling)",
+  title: "Seabed coefficients relative to firm sand (after Crenshaw, Naval Shiphandling)",
   where: "list",
   provenance: "read",
 };
@@ -93,9 +92,7 @@ export const BED_FIGURES: Record<BedName, BedFigures> = {
     cohesive: false,
     from: "firm sand, down to coarse loose sand",
   },
-  "sand, hard packed": none(
-    "holding turns on whether the anchor breaks the crust",
-  ),
+  "sand, hard packed": none("holding turns on whether the anchor breaks the crust"),
   "sand, coarse or loose": loose(about(0.33), "coarse loose sand, read"),
   gravel: loose(about(0.33), "gravel, read"),
   "shingle or pebbles": none("no published figure"),

@@ -106,15 +106,11 @@ export const breakOut = (input: z.input<typeof breakOutInput>): BreakOut =>
 /** {@link breakOut} without the check. */
 export function breakOutOf(i: z.output<typeof breakOutInput>): BreakOut {
   const weightN =
-    i.anchor.massKg *
-      GRAVITY_MPS2 *
-      (1 - SEA_WATER_KG_PER_M3 / STEEL_KG_PER_M3) +
+    i.anchor.massKg * GRAVITY_MPS2 * (1 - SEA_WATER_KG_PER_M3 / STEEL_KG_PER_M3) +
     i.cableWeightInWaterNPerM * (i.depthM + i.bowHeightM);
   const held = holdingOf({ ...held0, anchor: i.anchor, seabed: i.seabed });
   const cohesive = BED_FIGURES[held.bed].cohesive;
-  const forceN =
-    held.ultimateN &&
-    force(weightN, held.ultimateN, cohesive, i.greatestPullN ?? 0);
+  const forceN = held.ultimateN && force(weightN, held.ultimateN, cohesive, i.greatestPullN ?? 0);
   return {
     weightN,
     forceN,
@@ -136,12 +132,7 @@ export function breakOutOf(i: z.output<typeof breakOutInput>): BreakOut {
 const held0 = { pullAngleDeg: 0 };
 
 /** Weight and soil; an anchor that has borne a pull is set at least as deep as that pull needs. */
-function force(
-  weightN: number,
-  holding: Range3,
-  cohesive: boolean,
-  borneN: number,
-): Range3 {
+function force(weightN: number, holding: Range3, cohesive: boolean, borneN: number): Range3 {
   const share = cohesive ? SOIL_SHARE.cohesive : SOIL_SHARE.other;
   return {
     low: weightN + share.low * Math.max(holding.low, borneN),
@@ -156,14 +147,11 @@ function cautionsOf(
   forceN: Range3 | null,
 ): BreakOutCaution[] {
   const { cohesive, relative } = BED_FIGURES[bedName];
-  const enough =
-    i.windlassN !== undefined && forceN !== null && i.windlassN >= forceN.high;
+  const enough = i.windlassN !== undefined && forceN !== null && i.windlassN >= forceN.high;
   return [
     "neverByHandOrWindlass",
     "makeFastNotOnWindlass",
-    ...(i.windlassN !== undefined && !enough
-      ? (["windlassTooWeak"] as const)
-      : []),
+    ...(i.windlassN !== undefined && !enough ? (["windlassTooWeak"] as const) : []),
     ...(cohesive ? (["suctionFallsWithTime"] as const) : []),
     ...(relative === null ? (["mayBeFast", "noFigure"] as const) : []),
   ];

@@ -1,14 +1,7 @@
 import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import type { Range3, Source } from "../core/judgement.js";
-import {
-  kilograms,
-  metres,
-  newtons,
-  plain,
-  seconds,
-  speed,
-} from "../core/schema.js";
+import { kilograms, metres, newtons, plain, seconds, speed } from "../core/schema.js";
 import type { Metres, Seconds } from "../core/units.js";
 
 /** Speed at which an anchor and its cable run down, m/s; from memory, 1 to 3. */
@@ -33,10 +26,7 @@ const holdingRange = z
     high: newtons(),
   })
   .check(
-    z.refine(
-      (r) => r.low <= r.likely && r.likely <= r.high,
-      "expected low <= likely <= high",
-    ),
+    z.refine((r) => r.low <= r.likely && r.likely <= r.high, "expected low <= likely <= high"),
   );
 
 export const bringUpInput = z.strictObject({
@@ -64,11 +54,7 @@ export const bringUpInput = z.strictObject({
 
 /** Codes of what stands in the way of bringing up. */
 export type BringUpCaution =
-  | "holdingUnknown"
-  | "holdingBelowPull"
-  | "cableTooShort"
-  | "roomTooSmall"
-  | "snubGently";
+  "holdingUnknown" | "holdingBelowPull" | "cableTooShort" | "roomTooSmall" | "snubGently";
 
 /** Distance to bring up. */
 export interface BringUp {
@@ -162,13 +148,11 @@ export function bringUpOf(i: Parsed): BringUp {
 /** Distance dragged until the anchor has taken up the vessel's energy; null where the pull may be too much for it. */
 function setAndStop(i: Parsed, end: "low" | "likely" | "high"): number | null {
   // The short distance goes with the good holding.
-  const holdN =
-    i.ultimateN?.[end === "low" ? "high" : end === "high" ? "low" : end];
+  const holdN = i.ultimateN?.[end === "low" ? "high" : end === "high" ? "low" : end];
   if (holdN === undefined) return null;
   const netN = holdN * WHILE_SETTING[end] - i.pullN;
   if (!(netN > 0)) return null;
-  const energyJ =
-    0.5 * i.displacementKg * (1 + ADDED_MASS) * i.speedMps * i.speedMps;
+  const energyJ = 0.5 * i.displacementKg * (1 + ADDED_MASS) * i.speedMps * i.speedMps;
   return BITE_M[end] + energyJ / netN;
 }
 
@@ -179,20 +163,12 @@ function verdictOf(i: Parsed, distanceM: Range3 | null): BringUp["verdict"] {
   return "notInTime";
 }
 
-function cautionsOf(
-  i: Parsed,
-  lengthM: number,
-  distanceM: Range3 | null,
-): BringUpCaution[] {
+function cautionsOf(i: Parsed, lengthM: number, distanceM: Range3 | null): BringUpCaution[] {
   const cautions: [BringUpCaution, boolean][] = [
     ["holdingUnknown", i.ultimateN === null],
     ["holdingBelowPull", i.ultimateN !== null && distanceM === null],
     ["cableTooShort", lengthM < i.scope * (i.depthM + i.bowHeightM)],
-    [
-      "roomTooSmall",
-      i.roomM !== undefined &&
-        !(distanceM !== null && distanceM.high <= i.roomM),
-    ],
+    ["roomTooSmall", i.roomM !== undefined && !(distanceM !== null && distanceM.high <= i.roomM)],
     ["snubGently", i.speedMps > 1],
   ];
   return cautions.flatMap(([code, applies]) => (applies ? [code] : []));

@@ -9,12 +9,7 @@ import {
   type SizeMethod,
   type SizeRow,
 } from "./outfit.js";
-import {
-  CRAFT_SOURCE,
-  NAVAL_CONDITIONS,
-  SECOND_ANCHOR,
-  TWO_ALIKE,
-} from "./rules.js";
+import { CRAFT_SOURCE, NAVAL_CONDITIONS, SECOND_ANCHOR, TWO_ALIKE } from "./rules.js";
 
 import { SAFETY_FACTORS } from "./tables.js";
 
@@ -37,27 +32,17 @@ const nextUp = (sizes: readonly number[], mm: number): number | null =>
 const chainFor = (loadN: number): number | null =>
   nextUp(
     CHAINS_MM,
-    1000 *
-      Math.sqrt(
-        (2 * loadN) / (CHAIN_WORKING_SHARE * CHAIN_STRESS_PA * Math.PI),
-      ),
+    1000 * Math.sqrt((2 * loadN) / (CHAIN_WORKING_SHARE * CHAIN_STRESS_PA * Math.PI)),
   );
 
 const ropeFor = (loadN: number): number | null =>
   nextUp(
     ROPES_MM,
-    1000 *
-      Math.sqrt(
-        (SAFETY_FACTORS.syntheticRope * loadN) / (WET * ROPE_STRESS_PA),
-      ),
+    1000 * Math.sqrt((SAFETY_FACTORS.syntheticRope * loadN) / (WET * ROPE_STRESS_PA)),
   );
 
 /** Mass that holds a load, at the low, likely or high holding of its kind; null where none up to 5 t does. */
-function massFor(
-  i: SizeInput,
-  loadN: number,
-  end: "low" | "likely" | "high",
-): number | null {
+function massFor(i: SizeInput, loadN: number, end: "low" | "likely" | "high"): number | null {
   const excess = (logMass: number) =>
     (holdingOf({
       anchor: { type: i.anchorType, massKg: Math.exp(logMass) },
@@ -75,10 +60,7 @@ function outfitFor(i: SizeInput, holdN: number, loadN: number): Outfit {
   const low = massFor(i, holdN, "high");
   return outfit({
     massKg,
-    spreadKg:
-      massKg === null
-        ? null
-        : { low: low ?? massKg, high: massFor(i, holdN, "low") },
+    spreadKg: massKg === null ? null : { low: low ?? massKg, high: massFor(i, holdN, "low") },
     chainMm: chainFor(loadN),
     ropeMm: ropeFor(loadN),
   });
@@ -97,9 +79,7 @@ function loadRow(
     ...given,
     basis: [...(given.basis ?? []), CRAFT_SOURCE],
     applies,
-    note: applies
-      ? (given.note ?? "")
-      : "no honest figure of holding for this anchor and bed",
+    note: applies ? (given.note ?? "") : "no honest figure of holding for this anchor and bed",
     loadN,
     twoAlikeKg: bower.massKg === null ? null : TWO_ALIKE * bower.massKg,
     bower,
@@ -131,8 +111,7 @@ export function tableMethod(i: SizeInput): SizeRow {
 
 /** The pull reckoned for the vessel, with its factor. */
 export function pullMethod(i: SizeInput): SizeRow {
-  if (i.pullN === undefined)
-    return row("reckonedPull", { applies: false, note: "no pull given" });
+  if (i.pullN === undefined) return row("reckonedPull", { applies: false, note: "no pull given" });
   return loadRow("reckonedPull", i, i.pullN, i.factor, {
     note: `factor ${i.factor} on the pull; naval ships reckon with the weather beside`,
     conditions: NAVAL_CONDITIONS,

@@ -65,9 +65,7 @@ export function equipmentMethod(i: SizeInput): SizeRow {
       ...base,
       applies: false,
       note:
-        number < 50
-          ? "below the table, which starts at 50"
-          : "beyond the table, which ends at 205",
+        number < 50 ? "below the table, which starts at 50" : "beyond the table, which ends at 205",
     });
   return row("equipmentNumber", {
     ...base,
@@ -85,9 +83,7 @@ export function equipmentMethod(i: SizeInput): SizeRow {
 export function fishingMethod(i: SizeInput): SizeRow {
   const { vessel: v } = i;
   const depthM = i.depthM ?? v.freeboardM + v.hullDraughtM;
-  const { totalKg, patentKg, mainKg } = fishingAnchors(
-    v.lengthM * v.beamM * depthM,
-  );
+  const { totalKg, patentKg, mainKg } = fishingAnchors(v.lengthM * v.beamM * depthM);
   const patent = ANCHORS[i.anchorType].highHolding;
   const all = patent ? patentKg : totalKg;
   return row("fishingVesselRule", {

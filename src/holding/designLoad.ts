@@ -58,9 +58,8 @@ export interface DesignLoad {
  * // 5337.9
  * ```
  */
-export const designLoad = (
-  input: z.input<typeof designLoadInput>,
-): DesignLoad => tabulatedLoad(check(designLoadInput, input));
+export const designLoad = (input: z.input<typeof designLoadInput>): DesignLoad =>
+  tabulatedLoad(check(designLoadInput, input));
 
 /** {@link designLoad} without the check. */
 export function tabulatedLoad(i: z.output<typeof designLoadInput>): DesignLoad {
@@ -84,7 +83,6 @@ function atWind(rows: readonly number[], windMps: number): number {
   const i = Math.min(last, Math.max(0, lastAtOrBefore(winds, windMps)));
   const ratio = windMps / winds[i]!;
   if (windMps < winds[0]! || i === last) return rows[i]! * ratio * ratio;
-  const power =
-    Math.log(rows[i + 1]! / rows[i]!) / Math.log(winds[i + 1]! / winds[i]!);
+  const power = Math.log(rows[i + 1]! / rows[i]!) / Math.log(winds[i + 1]! / winds[i]!);
   return rows[i]! * Math.exp(power * Math.log(ratio));
 }

@@ -5,14 +5,7 @@ import { degrees, kilograms, newtons, share } from "../core/schema.js";
 import { linearAt } from "../core/series.js";
 import type { Newtons } from "../core/units.js";
 import type { HoldingRating } from "../seabed/holding-matrix.js";
-import {
-  anchorTypes,
-  BED_FIGURES,
-  BED_SOURCE,
-  bedNames,
-  PROTECTED,
-  type BedName,
-} from "./beds.js";
+import { anchorTypes, BED_FIGURES, BED_SOURCE, bedNames, PROTECTED, type BedName } from "./beds.js";
 import { holdingByMass, smallHoldingN } from "./kernel.js";
 import { ratingOf } from "./ratings.js";
 import {
@@ -39,10 +32,7 @@ export const anchor = z.strictObject({
 export type Anchor = z.infer<typeof anchor>;
 
 /** The bed, by its name in the holding matrix or the trade's plain word; or the beds it may be. */
-export const bed = z.union([
-  z.enum(bedNames),
-  z.array(z.enum(bedNames)).check(z.minLength(1)),
-]);
+export const bed = z.union([z.enum(bedNames), z.array(z.enum(bedNames)).check(z.minLength(1))]);
 
 const upliftPoint = z.strictObject({
   /** Pull angle above the bed. */
@@ -72,9 +62,7 @@ export const holdingInput = z.strictObject({
       z.refine(
         (points) =>
           points[0]!.pullAngleDeg === 0 &&
-          points.every(
-            (p, i) => i === 0 || p.pullAngleDeg > points[i - 1]!.pullAngleDeg,
-          ),
+          points.every((p, i) => i === 0 || p.pullAngleDeg > points[i - 1]!.pullAngleDeg),
         "pull angles must ascend from 0",
       ),
     ),
@@ -156,9 +144,7 @@ type Parsed = z.output<typeof holdingInput>;
 /** {@link holding} without the check. */
 export function holdingOf(input: Parsed): Holding {
   const beds = Array.isArray(input.seabed) ? input.seabed : [input.seabed];
-  const worst = beds
-    .map((name) => onBed(input, name))
-    .reduce((a, b) => (isWorse(b, a) ? b : a));
+  const worst = beds.map((name) => onBed(input, name)).reduce((a, b) => (isWorse(b, a) ? b : a));
   const rating = Math.min(
     ...beds.map((name) => ratingOf(input.anchor.type, name)),
   ) as HoldingRating;
@@ -178,8 +164,7 @@ export function holdingOf(input: Parsed): Holding {
 
 /** No figure is worse than any figure. */
 const isWorse = (a: OneBed, b: OneBed): boolean =>
-  b.ultimateN !== null &&
-  (a.ultimateN === null || a.ultimateN.likely < b.ultimateN.likely);
+  b.ultimateN !== null && (a.ultimateN === null || a.ultimateN.likely < b.ultimateN.likely);
 
 /** What was proved along the bed is the least; of a lifted pull, the share that is left. */
 const atLeast = (r: Range3, provedN: number, left: Range3): Range3 => ({
@@ -237,10 +222,7 @@ function horizontalFigures(a: Anchor, name: BedName): HoldingFigure[] {
 }
 
 /** Holding of an anchor of ratio 1 by its mass, over the spread of exponents. */
-function growth(
-  massKg: number,
-  exponents: { low: number; likely: number; high: number },
-): Range3 {
+function growth(massKg: number, exponents: { low: number; likely: number; high: number }): Range3 {
   const a = smallHoldingN(1, massKg, exponents.low);
   const b = smallHoldingN(1, massKg, exponents.high);
   return {
@@ -285,11 +267,7 @@ function upliftAt(
   };
 }
 
-function cautionsOf(
-  input: Parsed,
-  name: BedName,
-  rating: HoldingRating,
-): HoldingCaution[] {
+function cautionsOf(input: Parsed, name: BedName, rating: HoldingRating): HoldingCaution[] {
   const a = ANCHORS[input.anchor.type];
   const { soil, cohesive, relative } = BED_FIGURES[name];
   const cautions: [HoldingCaution, boolean][] = [
@@ -299,10 +277,7 @@ function cautionsOf(
     ["hooksOnly", name === "rock" || name === "stones, cobbles, boulders"],
     ["pullLifts", input.pullAngleDeg > 0],
     ["mayNotResetAfterVeer", a.mayNotReset],
-    [
-      "mayCapsizeOnHardGround",
-      a.mayCapsize && (soil === "hard" || relative === null),
-    ],
+    ["mayCapsizeOnHardGround", a.mayCapsize && (soil === "hard" || relative === null)],
     ["clingsToMud", a.clingsToMud && cohesive],
   ];
   return cautions.flatMap(([code, applies]) => (applies ? [code] : []));

@@ -1,9 +1,4 @@
-export {
-  breakOut,
-  type BreakOut,
-  type BreakOutCaution,
-  type WeighStep,
-} from "./breakOut.js";
+export { breakOut, type BreakOut, type BreakOutCaution, type WeighStep } from "./breakOut.js";
 export { bringUp, type BringUp, type BringUpCaution } from "./bringUp.js";
 export { designLoad, type DesignLoad } from "./designLoad.js";
 export {

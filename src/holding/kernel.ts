@@ -7,21 +7,11 @@ export const holdingByMass = (
   massKg: number,
   exponent: number,
   referenceMassKg: number = NAVAL_MASS_KG,
-): number =>
-  referenceHolding * Math.exp(exponent * Math.log(massKg / referenceMassKg));
+): number => referenceHolding * Math.exp(exponent * Math.log(massKg / referenceMassKg));
 
 /** Holding of a small anchor, N, from holding over weight at the test mass. */
-export const smallHoldingN = (
-  ratio: number,
-  massKg: number,
-  exponent: number,
-): number =>
-  holdingByMass(
-    ratio * GRAVITY_MPS2 * TEST_MASS_KG,
-    massKg,
-    exponent,
-    TEST_MASS_KG,
-  );
+export const smallHoldingN = (ratio: number, massKg: number, exponent: number): number =>
+  holdingByMass(ratio * GRAVITY_MPS2 * TEST_MASS_KG, massKg, exponent, TEST_MASS_KG);
 
 /** Holding of an anchor with chain lying on the bed, in the unit of the masses: P = Wa la + Wc l lc. */
 export const holdingWithChain = (
@@ -30,6 +20,4 @@ export const holdingWithChain = (
   chainMassPerM: number,
   lengthOnBedM: number,
   chainCoefficient: number,
-): number =>
-  anchorMass * anchorCoefficient +
-  chainMassPerM * lengthOnBedM * chainCoefficient;
+): number => anchorMass * anchorCoefficient + chainMassPerM * lengthOnBedM * chainCoefficient;

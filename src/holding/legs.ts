@@ -24,16 +24,13 @@ export function onTwoLegs(
   across: number,
 ): Legs {
   const end1 = { alongM: r1 * along, acrossM: r1 * across };
-  if (within(end1.alongM - apart, end1.acrossM, r2))
-    return { ...end1, firstN: pullN, secondN: 0 };
+  if (within(end1.alongM - apart, end1.acrossM, r2)) return { ...end1, firstN: pullN, secondN: 0 };
   const end2 = { alongM: apart + r2 * along, acrossM: r2 * across };
-  if (within(end2.alongM, end2.acrossM, r1))
-    return { ...end2, firstN: 0, secondN: pullN };
+  if (within(end2.alongM, end2.acrossM, r1)) return { ...end2, firstN: 0, secondN: pullN };
   return inCorner(apart, r1, r2, pullN, along, across);
 }
 
-const within = (x: number, y: number, r: number): boolean =>
-  x * x + y * y <= r * r * (1 + 1e-12);
+const within = (x: number, y: number, r: number): boolean => x * x + y * y <= r * r * (1 + 1e-12);
 
 /** Corner where both circles meet, on the side of the pull; the pull shared between the legs. */
 function inCorner(

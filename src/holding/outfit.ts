@@ -1,13 +1,6 @@
 import * as z from "zod/mini";
 import type { Source } from "../core/judgement.js";
-import {
-  kilograms,
-  metres,
-  newtons,
-  plain,
-  speed,
-  squareMetres,
-} from "../core/schema.js";
+import { kilograms, metres, newtons, plain, speed, squareMetres } from "../core/schema.js";
 import type { Kilograms, Metres, Newtons } from "../core/units.js";
 import { anchorTypes } from "./beds.js";
 import { bed } from "./holding.js";
@@ -39,8 +32,8 @@ export const sizeAnchorInput = z.strictObject({
   designWindMps: speed({ max: 60 }),
   /** The bed to design for, by name; firm sand is what the rule methods assume. */
   seabed: bed,
-  /** Type of anchor. */
-  anchorType: z.enum(anchorTypes),
+  /** Type of anchor; a claw unless given, which holds least of the high-holding types. */
+  anchorType: z.optional(z.enum(anchorTypes)),
   /** Greatest pull reckoned for the vessel, gusts and yawing included (`peakPullN` of `lie`). */
   pullN: z.optional(newtons({ above: 0 })),
   /** Factor on that pull; 2 unless given. */
@@ -50,8 +43,11 @@ export const sizeAnchorInput = z.strictObject({
   /** Area of operation of the small vessel code, 0 (anywhere) to 6; 0 unless given. */
   areaCategory: z._default(z.literal([0, 1, 2, 3, 4, 5, 6]), 0),
 });
-/** Checked input of {@link sizeAnchor}. */
-export type SizeInput = z.output<typeof sizeAnchorInput>;
+type Checked = z.output<typeof sizeAnchorInput>;
+/** Checked input of {@link sizeAnchor}, the anchor's type settled. */
+export type SizeInput = Checked & {
+  anchorType: NonNullable<Checked["anchorType"]>;
+};
 
 /** Name of a sizing method. */
 export type SizeMethod =

@@ -1,20 +1,8 @@
 import type { AnchorType, HoldingRating } from "../seabed/holding-matrix.js";
-import type { BedName } from "./beds.js";
-
-/** Order of the types in a row of {@link ROWS}. */
-const ORDER: readonly AnchorType[] = [
-  "fisherman",
-  "hingedPlough",
-  "fixedPlough",
-  "claw",
-  "pivotingFluke",
-  "rollBarScoop",
-  "grapnel",
-  "stockless",
-];
+import { anchorTypes, type BedName } from "./beds.js";
 
 /**
- * How far each type is to be relied on, 0 to 4, one digit a type in the order above. As commonly taught;
+ * How far each type is to be relied on, 0 to 4, one digit a type in the order of `anchorTypes`. As commonly taught;
  * where the teaching and the advice texts behind the holding matrix differ, the lower.
  */
 const ROWS: Record<BedName, string> = {
@@ -47,4 +35,4 @@ const ROWS: Record<BedName, string> = {
 
 /** Rating of an anchor type on a bed, as commonly taught. */
 export const ratingOf = (type: AnchorType, bed: BedName): HoldingRating =>
-  Number(ROWS[bed][ORDER.indexOf(type)]) as HoldingRating;
+  Number(ROWS[bed][anchorTypes.indexOf(type)]) as HoldingRating;

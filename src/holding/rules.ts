@@ -156,9 +156,7 @@ const TWO_ANCHORS_KG = 135;
 
 /** Total anchor mass of a fishing vessel by length x breadth x depth, kg. */
 export const fishingAnchorKg = (cubicNumber: number): number =>
-  cubicNumber <= CUBIC_NUMBER_BREAK
-    ? 0.64 * cubicNumber
-    : 0.48 * cubicNumber + 91;
+  cubicNumber <= CUBIC_NUMBER_BREAK ? 0.64 * cubicNumber : 0.48 * cubicNumber + 91;
 
 /** Anchors of a fishing vessel: all of them, less 40 % for approved patent anchors, and the least main anchor where two are carried. */
 export function fishingAnchors(cubicNumber: number): {
@@ -189,9 +187,7 @@ export const SECOND_ANCHOR = 0.7;
 export const TWO_ALIKE = 0.9;
 
 /** Line to be carried with the anchor of a recreational craft: below 6 m, and from 6 m up. */
-export const recreationalLine = (
-  lengthM: number,
-): { chainM: number; lineM: number } =>
+export const recreationalLine = (lengthM: number): { chainM: number; lineM: number } =>
   lengthM < 6 ? { chainM: 2, lineM: 40 } : { chainM: 5, lineM: 50 };
 
 /** Where the line lengths come from. */

@@ -3,18 +3,8 @@ import { check } from "../core/check.js";
 import type { Range3 } from "../core/judgement.js";
 import type { Kilograms } from "../core/units.js";
 import { pullMethod, tableMethod } from "./byLoad.js";
-import {
-  codeMethod,
-  equipmentMethod,
-  fishingMethod,
-  lineMethod,
-} from "./byRule.js";
-import {
-  sizeAnchorInput,
-  type SizeInput,
-  type SizeMethod,
-  type SizeRow,
-} from "./outfit.js";
+import { codeMethod, equipmentMethod, fishingMethod, lineMethod } from "./byRule.js";
+import { sizeAnchorInput, type SizeInput, type SizeMethod, type SizeRow } from "./outfit.js";
 
 /** Sizes of anchors by every method. */
 export interface AnchorSizes {
@@ -26,6 +16,8 @@ export interface AnchorSizes {
   strictestKedge: { method: SizeMethod; massKg: Kilograms } | null;
   /** Spread of the methods over the bower anchor, kg; null where no method applies. */
   bowerSpreadKg: Range3<Kilograms> | null;
+  /** Figures that were taken for want of given ones. */
+  assumed: string[];
 }
 
 /**
@@ -52,12 +44,12 @@ export interface AnchorSizes {
  * // recreationalLine - -
  * ```
  */
-export const sizeAnchor = (
-  input: z.input<typeof sizeAnchorInput>,
-): AnchorSizes => anchorSizes(check(sizeAnchorInput, input));
+export const sizeAnchor = (input: z.input<typeof sizeAnchorInput>): AnchorSizes =>
+  anchorSizes(check(sizeAnchorInput, input));
 
 /** {@link sizeAnchor} without the check. */
-export function anchorSizes(input: SizeInput): AnchorSizes {
+export function anchorSizes(given: z.output<typeof sizeAnchorInput>): AnchorSizes {
+  const input: SizeInput = { ...given, anchorType: given.anchorType ?? "claw" };
   const rows = [
     tableMethod(input),
     pullMethod(input),
@@ -73,9 +65,7 @@ export function anchorSizes(input: SizeInput): AnchorSizes {
   heaviest(rows, (r) => r.bower.chainMm)?.row.strictest.push("bowerChain");
   heaviest(rows, (r) => r.kedge.chainMm)?.row.strictest.push("kedgeChain");
   const masses = rows
-    .flatMap((r) =>
-      r.applies && r.bower.massKg !== null ? [r.bower.massKg] : [],
-    )
+    .flatMap((r) => (r.applies && r.bower.massKg !== null ? [r.bower.massKg] : []))
     .sort((a, b) => a - b);
   return {
     rows,
@@ -89,6 +79,10 @@ export function anchorSizes(input: SizeInput): AnchorSizes {
             likely: masses[masses.length >> 1]!,
             high: masses[masses.length - 1]!,
           },
+    assumed: [
+      ...(given.anchorType === undefined ? ["anchorType"] : []),
+      ...(given.depthM === undefined ? ["depthM"] : []),
+    ],
   };
 }
 
@@ -97,18 +91,13 @@ interface Found {
   value: number;
 }
 
-function heaviest(
-  rows: SizeRow[],
-  of: (row: SizeRow) => number | null,
-): Found | null {
+function heaviest(rows: SizeRow[], of: (row: SizeRow) => number | null): Found | null {
   let best: Found | null = null;
   for (const row of rows) {
     const value = row.applies ? of(row) : null;
-    if (value !== null && (best === null || value > best.value))
-      best = { row, value };
+    if (value !== null && (best === null || value > best.value)) best = { row, value };
   }
   return best;
 }
 
-const named = (found: Found | null) =>
-  found && { method: found.row.method, massKg: found.value };
+const named = (found: Found | null) => found && { method: found.row.method, massKg: found.value };

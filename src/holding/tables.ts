@@ -37,11 +37,7 @@ export const TEST_SPREAD = { runToRun: 0.5, scaleUp: 0.2 } as const;
 /** The naval figures, carried down to small anchors, are good to a factor of two. */
 export const NAVAL_SPREAD = 2;
 
-const figures = (
-  low: number,
-  high: number,
-  rest: Partial<AnchorFigures> = {},
-): AnchorFigures => ({
+const figures = (low: number, high: number, rest: Partial<AnchorFigures> = {}): AnchorFigures => ({
   sandRatio: { low, likely: Math.sqrt(low * high), high },
   highHolding: true,
   naval: {},
@@ -77,8 +73,7 @@ export const ANCHORS: Record<AnchorType, AnchorFigures> = {
 
 /** Where the ratios of small anchors come from. */
 export const RATIO_SOURCE: Source = {
-  title:
-    "holding over weight of small anchors, well set in firm sand, factor 2 either way",
+  title: "holding over weight of small anchors, well set in firm sand, factor 2 either way",
   provenance: "memory",
 };
 /** Where the growth with mass comes from. */

@@ -26,10 +26,7 @@ const curve = z
       (points) =>
         points[0]!.loadN === 0 &&
         points.every(
-          (p, i) =>
-            i === 0 ||
-            (p.loadN > points[i - 1]!.loadN &&
-              p.reachM > points[i - 1]!.reachM),
+          (p, i) => i === 0 || (p.loadN > points[i - 1]!.loadN && p.reachM > points[i - 1]!.reachM),
         ),
       "loads must ascend from 0 and reaches with them",
     ),
@@ -103,8 +100,7 @@ export type TwoAnchorsCaution =
   | "neighboursSwing";
 
 /** What a second anchor is laid for. */
-export type TwoAnchorsPurpose =
-  "addHolding" | "reduceRoom" | "holdAgainstStream";
+export type TwoAnchorsPurpose = "addHolding" | "reduceRoom" | "holdAgainstStream";
 
 /** Loads and position under one pull. */
 export interface LegLoads {
@@ -197,16 +193,14 @@ interface Layout {
  * // 577
  * ```
  */
-export const twoAnchors = (
-  input: z.input<typeof twoAnchorsInput>,
-): TwoAnchors => onTwoAnchors(check(twoAnchorsInput, input));
+export const twoAnchors = (input: z.input<typeof twoAnchorsInput>): TwoAnchors =>
+  onTwoAnchors(check(twoAnchorsInput, input));
 
 /** {@link twoAnchors} without the check. */
 export function onTwoAnchors(input: Arrangement): TwoAnchors {
   const layout = layoutOf(input);
   const { firstReachM: r1, secondReachM: r2 } = input;
-  if (!(layout.apartM < r1 + r2))
-    refuse("apartM", "too_big", "the legs cannot meet");
+  if (!(layout.apartM < r1 + r2)) refuse("apartM", "too_big", "the legs cannot meet");
   const pulls = input.pulls ?? allRound(input.pullN);
   const legs = pulls.map((p) => legLoads(input, layout, p));
   const worst = worstOf(legs);
@@ -253,11 +247,7 @@ function layoutOf(i: Arrangement): Layout {
     };
   if (i.kind === "foreAndAft") {
     if (!(i.apartM > i.lengthM))
-      refuse(
-        "apartM",
-        "too_small",
-        "the hull does not fit between the anchors",
-      );
+      refuse("apartM", "too_small", "the hull does not fit between the anchors");
     return {
       apartM: i.apartM - i.lengthM,
       lineDeg: reciprocal(i.headingDeg),
@@ -273,10 +263,8 @@ function layoutOf(i: Arrangement): Layout {
   return {
     apartM,
     lineDeg: bearingOf(
-      Math.sin((i.aheadDeg + 90) * RAD) * alongLine +
-        Math.sin(i.aheadDeg * RAD) * ahead,
-      Math.cos((i.aheadDeg + 90) * RAD) * alongLine +
-        Math.cos(i.aheadDeg * RAD) * ahead,
+      Math.sin((i.aheadDeg + 90) * RAD) * alongLine + Math.sin(i.aheadDeg * RAD) * ahead,
+      Math.cos((i.aheadDeg + 90) * RAD) * alongLine + Math.cos(i.aheadDeg * RAD) * ahead,
     ),
     anchorsApartM: apartM,
   };
@@ -337,8 +325,7 @@ function worstOf(legs: readonly LegLoads[]): TwoAnchors["worst"] {
   for (const { pullN, firstN, secondN } of legs) {
     const leg = firstN >= secondN ? "first" : "second";
     const legN = Math.max(firstN, secondN);
-    if (legN >= worst.legN)
-      worst = { leg, legN, overPull: pullN > 0 ? legN / pullN : 0 };
+    if (legN >= worst.legN) worst = { leg, legN, overPull: pullN > 0 ? legN / pullN : 0 };
   }
   return worst;
 }
@@ -362,9 +349,7 @@ function cautionsOf(
     ...(worst.overPull > 1 + 1e-9 ? (["legBearsMoreThanPull"] as const) : []),
     ...(worst.overPull > FLAT ? (["flatAngle"] as const) : []),
     ...(i.kind === "vee" && slack ? (["oneLegSlack"] as const) : []),
-    ...(i.kind !== "foreAndAft" && crosses(layout, legs)
-      ? (["rodesCross"] as const)
-      : []),
+    ...(i.kind !== "foreAndAft" && crosses(layout, legs) ? (["rodesCross"] as const) : []),
     ...RISKS[i.kind],
   ];
 }

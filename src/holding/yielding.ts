@@ -21,10 +21,8 @@ function legAt({ loadN, reachM }: ReachCurve, distanceM: number): Leg {
   if (last < 0) return { loadN: 0, stiffness: 0, energyJ: 0 };
   let energyJ = 0;
   for (let i = 0; i < last; i++)
-    energyJ +=
-      ((loadN[i]! + loadN[i + 1]!) * (reachM[i + 1]! - reachM[i]!)) / 2;
-  const stiffness =
-    (loadN[last + 1]! - loadN[last]!) / (reachM[last + 1]! - reachM[last]!);
+    energyJ += ((loadN[i]! + loadN[i + 1]!) * (reachM[i + 1]! - reachM[i]!)) / 2;
+  const stiffness = (loadN[last + 1]! - loadN[last]!) / (reachM[last + 1]! - reachM[last]!);
   const over = distanceM - reachM[last]!;
   const load = loadN[last]! + stiffness * over;
   return {
@@ -62,8 +60,7 @@ function stateAt(
   return { gx, gy, kxx, kxy, kyy, potential, loads };
 }
 
-const leftOver = (s: { gx: number; gy: number }): number =>
-  Math.sqrt(s.gx * s.gx + s.gy * s.gy);
+const leftOver = (s: { gx: number; gy: number }): number => Math.sqrt(s.gx * s.gx + s.gy * s.gy);
 
 /**
  * Vessel on two legs that give: where the pull and both legs balance. Newton's method on the potential,
@@ -96,11 +93,7 @@ export function onYieldingLegs(
     let part = Math.min(1, longest / Math.sqrt(stepX * stepX + stepY * stepY));
     let next = stateAt(legs, x + part * stepX, y + part * stepY, fx, fy);
     // Near the minimum the potential is flat to rounding; the force left over still tells.
-    while (
-      next.potential > s.potential &&
-      leftOver(next) >= leftOver(s) &&
-      part > 1e-12
-    ) {
+    while (next.potential > s.potential && leftOver(next) >= leftOver(s) && part > 1e-12) {
       part /= 2;
       next = stateAt(legs, x + part * stepX, y + part * stepY, fx, fy);
     }

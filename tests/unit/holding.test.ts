@@ -40,10 +40,9 @@ describe("ratings", () => {
   test("are those of the holding matrix, lowered where common teaching calls a type poor", () => {
     for (const cell of holdingMatrix) {
       const taught = TAUGHT_POOR[cell.anchor]?.includes(cell.bed) === true;
-      expect(
-        ratingOf(cell.anchor, cell.bed),
-        `${cell.anchor} on ${cell.bed}`,
-      ).toBe(taught ? Math.min(1, cell.rating) : cell.rating);
+      expect(ratingOf(cell.anchor, cell.bed), `${cell.anchor} on ${cell.bed}`).toBe(
+        taught ? Math.min(1, cell.rating) : cell.rating,
+      );
     }
   });
 });
@@ -69,8 +68,7 @@ describe("holding", () => {
 
   test("soft mud against firm sand is a third, by the published coefficients", () => {
     const at = (seabed: BedName) =>
-      holding({ anchor: { type: "claw", massKg: 15 }, seabed }).ultimateN!
-        .likely;
+      holding({ anchor: { type: "claw", massKg: 15 }, seabed }).ultimateN!.likely;
     expect(at("mud, soft") / at("sand, firm")).toBeCloseTo(0.33, 9);
     expect(at("clay, stiff or hard") / at("sand, firm")).toBeCloseTo(1.5, 9);
   });
@@ -83,12 +81,8 @@ describe("holding", () => {
         seabed,
       });
       expect(figures).toHaveLength(2);
-      expect(figures[0]!.ultimateN.low).toBeLessThan(
-        figures[1]!.ultimateN.high,
-      );
-      expect(figures[1]!.ultimateN.low).toBeLessThan(
-        figures[0]!.ultimateN.high,
-      );
+      expect(figures[0]!.ultimateN.low).toBeLessThan(figures[1]!.ultimateN.high);
+      expect(figures[1]!.ultimateN.low).toBeLessThan(figures[0]!.ultimateN.high);
     }
   });
 
@@ -122,9 +116,9 @@ describe("holding", () => {
         seabed: "lava" as never,
       }),
     ).toThrow(InputError);
-    expect(() =>
-      holding({ anchor: { type: "claw", massKg: NaN }, seabed: "sand" }),
-    ).toThrow(InputError);
+    expect(() => holding({ anchor: { type: "claw", massKg: NaN }, seabed: "sand" })).toThrow(
+      InputError,
+    );
   });
 });
 
@@ -160,6 +154,21 @@ describe("rules", () => {
           note: "no honest figure of holding for this anchor and bed",
         });
     expect(strictestBower?.method).toBe("fishingVesselRule");
+  });
+
+  test("a type not given is taken as one that holds little, and said", () => {
+    const input = {
+      vessel: vesselFrom({ kind: "yacht", lengthM: 11 }),
+      designWindMps: knots(30),
+      seabed: "sand" as const,
+    };
+    const open = sizeAnchor(input);
+    const claw = sizeAnchor({ ...input, anchorType: "claw" });
+    const scoop = sizeAnchor({ ...input, anchorType: "rollBarScoop" });
+    expect(open.assumed).toContain("anchorType");
+    expect(claw.assumed).not.toContain("anchorType");
+    expect(open.rows).toEqual(claw.rows);
+    expect(open.rows[0]!.bower.massKg!).toBeGreaterThan(scoop.rows[0]!.bower.massKg!);
   });
 
   test("an ordinary anchor is a third heavier than a high-holding one by the code", () => {
@@ -274,8 +283,7 @@ describe("two anchors", () => {
       }).legs[0]!;
     };
     const taut = vee(60, 190).legs[0]!;
-    const error = (give: number) =>
-      Math.abs(stiff(give).secondN - taut.secondN);
+    const error = (give: number) => Math.abs(stiff(give).secondN - taut.secondN);
     expect(error(0.01)).toBeLessThan(1);
     expect(error(0.01)).toBeLessThan(error(0.1));
     expect(error(0.1)).toBeLessThan(error(1));
@@ -292,11 +300,7 @@ describe("two anchors", () => {
         secondReachM: 40,
       }).purposes,
     ]);
-    expect([...uses].sort()).toEqual([
-      "addHolding",
-      "holdAgainstStream",
-      "reduceRoom",
-    ]);
+    expect([...uses].sort()).toEqual(["addHolding", "holdAgainstStream", "reduceRoom"]);
   });
 
   test("legs that cannot meet are refused", () => {
@@ -321,21 +325,12 @@ describe("break-out", () => {
       cableWeightInWaterNPerM: 12,
       windlassN: 100,
     });
-    const order = [
-      "motorUpTakingInSlack",
-      "upAndDown",
-      "makeFast",
-      "breakOutWithEngine",
-    ] as const;
+    const order = ["motorUpTakingInSlack", "upAndDown", "makeFast", "breakOutWithEngine"] as const;
     const at = order.map((step) => steps.indexOf(step));
     expect(at).toEqual([...at].sort((a, b) => a - b));
     expect(at[0]).toBe(0);
     expect(cautions).toEqual(
-      expect.arrayContaining([
-        "neverByHandOrWindlass",
-        "windlassTooWeak",
-        "suctionFallsWithTime",
-      ]),
+      expect.arrayContaining(["neverByHandOrWindlass", "windlassTooWeak", "suctionFallsWithTime"]),
     );
   });
 
@@ -373,10 +368,7 @@ describe("bringing up", () => {
     const stop = 3 + (0.5 * 8000 * 1.1) / (4000 * 0.5 - 500);
     expect(b.distanceM!.likely).toBeCloseTo(20 + veer + stop, 9);
     const { ready, fall, veer: veered, setAndStop } = b.partsM;
-    expect(ready + fall + veered + setAndStop!).toBeCloseTo(
-      b.distanceM!.likely,
-      9,
-    );
+    expect(ready + fall + veered + setAndStop!).toBeCloseTo(b.distanceM!.likely, 9);
     expect(b.verdict).toBe("cannotTell");
   });
 
