@@ -37,8 +37,7 @@ export function spread(xy: Float64Array, runs: Leaves): Boxes {
   let leafAt = 1;
   while (leafAt < count) leafAt *= 2;
   const boxes = new Float64Array(8 * leafAt);
-  for (let i = 0; i < boxes.length; i++)
-    boxes[i] = (i & 2) === 0 ? Infinity : -Infinity;
+  for (let i = 0; i < boxes.length; i++) boxes[i] = (i & 2) === 0 ? Infinity : -Infinity;
   const own = runBoxes(xy, runs);
   const order = Int32Array.from({ length: count }, (_, i) => i);
   const first = new Int32Array(leafAt);
@@ -95,13 +94,7 @@ const middle = (own: Float64Array, r: number, axis: number): number =>
   own[4 * r + axis]! + own[4 * r + axis + 2]!;
 
 /** Reorder `order[lo, hi)` so that what stands before `k` is not beyond what stands from `k` on (Hoare's selection). */
-function select(
-  order: Int32Array,
-  own: Float64Array,
-  lo: number,
-  k: number,
-  hi: number,
-): void {
+function select(order: Int32Array, own: Float64Array, lo: number, k: number, hi: number): void {
   const axis = widerAxis(order, own, lo, hi);
   let [left, right] = [lo, hi - 1];
   while (left < right) {
@@ -124,12 +117,7 @@ function select(
   }
 }
 
-function widerAxis(
-  order: Int32Array,
-  own: Float64Array,
-  lo: number,
-  hi: number,
-): number {
+function widerAxis(order: Int32Array, own: Float64Array, lo: number, hi: number): number {
   const span = [0, 1].map((axis) => {
     let [least, most] = [Infinity, -Infinity];
     for (let i = lo; i < hi; i++) {

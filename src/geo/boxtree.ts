@@ -1,4 +1,5 @@
 import { type Boxes, cutRuns, spread } from "./boxes.js";
+import { crossesEast } from "./polygon.js";
 
 /**
  * Lines and rings on a plane. A path is the vertices from `starts[i]` to `starts[i + 1]`; its
@@ -63,8 +64,7 @@ export function rayHit(
   limit = Infinity,
   out: Found = nothingFound(),
 ): number {
-  if (!(x - x === 0 && y - y === 0 && dx - dx === 0 && dy - dy === 0))
-    return NaN;
+  if (!(x - x === 0 && y - y === 0 && dx - dx === 0 && dy - dy === 0)) return NaN;
   return search(tree, x, y, dx, dy, limit, true, out);
 }
 
@@ -249,8 +249,7 @@ export function pointInRings(tree: BoxTree, x: number, y: number): boolean {
   let node = 1;
   while (node !== 0) {
     const i = 4 * node;
-    if (!(boxes[i + 1]! <= y && boxes[i + 3]! > y && boxes[i + 2]! > x))
-      node = after(node);
+    if (!(boxes[i + 1]! <= y && boxes[i + 3]! > y && boxes[i + 2]! > x)) node = after(node);
     else if (node < leafAt) node *= 2;
     else {
       const a = first[node - leafAt]!;
@@ -266,21 +265,14 @@ export function pointInRings(tree: BoxTree, x: number, y: number): boolean {
 }
 
 /** Whether a line due east from a point crosses the segments from vertex `a` to `b` an odd number of times. */
-export function crossedOddly(
-  xy: Float64Array,
-  a: number,
-  b: number,
-  x: number,
-  y: number,
-): boolean {
+export function crossedOddly(xy: Float64Array, a: number, b: number, x: number, y: number): boolean {
   let odd = false;
   let x0 = xy[2 * a]!;
   let y0 = xy[2 * a + 1]!;
   for (let v = a + 1; v <= b; v++) {
     const x1 = xy[2 * v]!;
     const y1 = xy[2 * v + 1]!;
-    if (y0 > y !== y1 > y && x < x0 + ((y - y0) / (y1 - y0)) * (x1 - x0))
-      odd = !odd;
+    if (crossesEast(x, y, x0, y0, x1, y1)) odd = !odd;
     x0 = x1;
     y0 = y1;
   }
@@ -301,10 +293,7 @@ export function forSegmentsNear(
   while (node !== 0) {
     const i = 4 * node;
     const meets =
-      boxes[i]! <= x1 &&
-      boxes[i + 2]! >= x0 &&
-      boxes[i + 1]! <= y1 &&
-      boxes[i + 3]! >= y0;
+      boxes[i]! <= x1 && boxes[i + 2]! >= x0 && boxes[i + 1]! <= y1 && boxes[i + 3]! >= y0;
     if (meets && node < leafAt) {
       node *= 2;
       continue;

@@ -4,12 +4,7 @@ import { RAD } from "../core/angles.js";
  * Outline of a circle as a polygon that holds all of it, clockwise from north: its sides touch the
  * circle, its corners lie outside by a factor 1 / cos(π / sides).
  */
-export function circleAround(
-  x: number,
-  y: number,
-  radius: number,
-  sides = 72,
-): Float64Array {
+export function circleAround(x: number, y: number, radius: number, sides = 72): Float64Array {
   const out = new Float64Array(2 * sides);
   const r = radius / Math.cos(Math.PI / sides);
   for (let i = 0; i < sides; i++) {
@@ -41,11 +36,7 @@ export function arcAround(
   };
   put(0, fromDeg, radius);
   for (let i = 0; i < sides; i++)
-    put(
-      i + 1,
-      fromDeg + ((i + 0.5) * sweepDeg) / sides,
-      radius / Math.cos(half),
-    );
+    put(i + 1, fromDeg + ((i + 0.5) * sweepDeg) / sides, radius / Math.cos(half));
   put(sides + 1, fromDeg + sweepDeg, radius);
   return out;
 }
@@ -67,20 +58,6 @@ export function sectorAround(
   return out;
 }
 
-/** Area common to two discs, m² (the lens); 0 where they do not meet. */
-export function lensArea(distance: number, a: number, b: number): number {
-  if (!(distance < a + b)) return 0;
-  const least = Math.min(a, b);
-  if (distance <= Math.abs(a - b)) return Math.PI * least * least;
-  const d2 = distance * distance;
-  const part = (r: number, s: number) => {
-    const c = (d2 + r * r - s * s) / (2 * distance * r);
-    const t = Math.acos(Math.max(-1, Math.min(1, c)));
-    return r * r * (t - Math.sin(t) * Math.cos(t));
-  };
-  return part(a, b) + part(b, a);
-}
-
 /**
  * Outline that holds the common part of two discs, clockwise; empty where they do not meet. Middles
  * lie at (ax, ay) and (bx, by).
@@ -100,13 +77,9 @@ export function lensAround(
   if (!(d <= ra + rb)) return new Float64Array(0);
   const sides = Math.ceil(360 / stepDeg);
   if (d <= Math.abs(ra - rb))
-    return ra < rb
-      ? circleAround(ax, ay, ra, sides)
-      : circleAround(bx, by, rb, sides);
+    return ra < rb ? circleAround(ax, ay, ra, sides) : circleAround(bx, by, rb, sides);
   const half = (r: number, s: number) =>
-    Math.acos(
-      Math.max(-1, Math.min(1, (d * d + r * r - s * s) / (2 * d * r))),
-    ) / RAD;
+    Math.acos(Math.max(-1, Math.min(1, (d * d + r * r - s * s) / (2 * d * r)))) / RAD;
   const towards = Math.atan2(dx, dy) / RAD;
   const ha = half(ra, rb);
   const hb = half(rb, ra);

@@ -6,12 +6,7 @@ import {
   nothingFound,
   pointInRings,
 } from "./boxtree.js";
-import {
-  type Flat,
-  pointInRing,
-  pointToRing,
-  segmentToSegment2,
-} from "./polygon.js";
+import { type Flat, pointInRing, pointToRing, segmentToSegment2 } from "./polygon.js";
 
 /**
  * Least distance between a filled ring and the edges of a tree, or the ground the tree's rings
@@ -70,13 +65,7 @@ function edges(ring: Flat, tree: BoxTree, limit: number, out: Found): number {
 }
 
 /** Square of the least distance from a segment to a filled ring. */
-function segmentToRing2(
-  ring: Flat,
-  ax: number,
-  ay: number,
-  bx: number,
-  by: number,
-): number {
+function segmentToRing2(ring: Flat, ax: number, ay: number, bx: number, by: number): number {
   const n = ring.length;
   let d2 = pointInRing(ring, ax, ay) ? 0 : Infinity;
   for (let i = 0; i < n && d2 > 0; i += 2)
@@ -135,12 +124,7 @@ function touch(
 
 /** Box of a ring: least east, least north, greatest east, greatest north. */
 export function boxOf(ring: Flat): [number, number, number, number] {
-  const box: [number, number, number, number] = [
-    Infinity,
-    Infinity,
-    -Infinity,
-    -Infinity,
-  ];
+  const box: [number, number, number, number] = [Infinity, Infinity, -Infinity, -Infinity];
   for (let i = 0; i < ring.length; i += 2) {
     box[0] = Math.min(box[0], ring[i]!);
     box[1] = Math.min(box[1], ring[i + 1]!);

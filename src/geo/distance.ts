@@ -39,7 +39,7 @@ export type DestinationInput = z.input<typeof destinationInput>;
  * import { distance } from "hawse/geo";
  * const way = distance({ from: { latDeg: 50, lonDeg: 179.99 }, to: { latDeg: 50, lonDeg: -179.99 } });
  * console.log(way.distanceM.toFixed(3), way.bearingDeg.toFixed(4));
- * // 1433.926 89.9923
+ * // 1433.915 89.9923
  * ```
  */
 export function distance(input: DistanceInput): Course {
@@ -59,7 +59,7 @@ export function distance(input: DistanceInput): Course {
  * @example
  * ```ts
  * import { destination } from "hawse/geo";
- * const there = destination({ from: { latDeg: 50, lonDeg: 179.99 }, bearingDeg: 90, distanceM: 1433.926 });
+ * const there = destination({ from: { latDeg: 50, lonDeg: 179.99 }, bearingDeg: 90, distanceM: 1433.915 });
  * console.log(there.latDeg.toFixed(6), there.lonDeg.toFixed(6));
  * // 49.999998 -179.990000
  * ```

@@ -1,7 +1,7 @@
 import { RAD, wrap180, wrap360 } from "../core/angles.js";
 import { bracketedRoot } from "../core/roots.js";
 import type { Position } from "../core/schema.js";
-import { E2_SECOND, EQUATOR_M, FLATTENING, POLE_M } from "./ellipsoid.js";
+import { E2_SECOND, FLATTENING, POLE_M } from "./ellipsoid.js";
 
 /** The shortest way between two positions. */
 export interface Course {
@@ -46,19 +46,13 @@ function deltaSigma(b: number, sin: number, cos: number, mid: number): number {
   return (
     b *
     sin *
-    (mid +
-      (b / 4) *
-        (cos * (2 * m2 - 1) -
-          (b / 6) * mid * (4 * sin * sin - 3) * (4 * m2 - 3)))
+    (mid + (b / 4) * (cos * (2 * m2 - 1) - (b / 6) * mid * (4 * sin * sin - 3) * (4 * m2 - 3)))
   );
 }
 
 /** Longitude on the ellipsoid less longitude on the sphere, equations 10 and 11, with its sign turned. */
 function longitudeExcess(sinAlpha: number, arc: Arc): number {
-  const c =
-    (FLATTENING / 16) *
-    arc.cos2Alpha *
-    (4 + FLATTENING * (4 - 3 * arc.cos2Alpha));
+  const c = (FLATTENING / 16) * arc.cos2Alpha * (4 + FLATTENING * (4 - 3 * arc.cos2Alpha));
   const m = arc.cos2Mid;
   return (
     (1 - c) *
@@ -98,8 +92,7 @@ export function geodesicInverse(a: Position, b: Position): Course {
     const sinAlpha = sinSigma === 0 ? 0 : (u1.cos * u2.cos * sinL) / sinSigma;
     const cos2Alpha = 1 - sinAlpha * sinAlpha;
     const sigma = Math.atan2(sinSigma, cosSigma);
-    const cos2Mid =
-      cos2Alpha > 0 ? cosSigma - (2 * u1.sin * u2.sin) / cos2Alpha : 0;
+    const cos2Mid = cos2Alpha > 0 ? cosSigma - (2 * u1.sin * u2.sin) / cos2Alpha : 0;
     const arc = { sinSigma, cosSigma, sigma, cos2Alpha, cos2Mid };
     const next = lon + longitudeExcess(sinAlpha, arc);
     const step = Math.abs(next - lambda);
@@ -126,12 +119,7 @@ function nearAntipodes(a: Position, b: Position, lonDeg: number): Course {
   const u1 = reduced(-Math.abs(first.latDeg));
   const u2 = reduced(flip * second.latDeg + 0);
   const lon = Math.abs(lonDeg) * RAD;
-  const alpha = bracketedRoot(
-    (x) => arcTo(u1, u2, x).lon - lon,
-    0,
-    Math.PI,
-    1e-15,
-  );
+  const alpha = bracketedRoot((x) => arcTo(u1, u2, x).lon - lon, 0, Math.PI, 1e-15);
   // Only a pair on one meridian leaves no sign change: it goes straight over the pole.
   const { arc, azimuth2 } = arcTo(u1, u2, Number.isNaN(alpha) ? 0 : alpha);
   const east = lonDeg < 0 ? -1 : 1;
@@ -162,12 +150,8 @@ function arcTo(
   const cos2Alpha = 1 - sin0 * sin0;
   const sin2 = u2.cos === 0 ? 0 : sin0 / u2.cos;
   const cos2 =
-    Math.sqrt(
-      Math.max(
-        0,
-        cos1 * cos1 * u1.cos * u1.cos + (u2.cos * u2.cos - u1.cos * u1.cos),
-      ),
-    ) / (u2.cos === 0 ? 1 : u2.cos);
+    Math.sqrt(Math.max(0, cos1 * cos1 * u1.cos * u1.cos + (u2.cos * u2.cos - u1.cos * u1.cos))) /
+    (u2.cos === 0 ? 1 : u2.cos);
   const s1 = Math.atan2(u1.sin, cos1 * u1.cos);
   const s2 = Math.atan2(u2.sin, cos2 * u2.cos);
   const w1 = Math.atan2(sin0 * u1.sin, cos1 * u1.cos);
@@ -204,11 +188,7 @@ function arcOf(plain: number, b: number, sigma1: number): number {
  *
  * @source T. Vincenty, Survey Review XXIII (176), 1975
  */
-export function geodesicDirect(
-  a: Position,
-  bearingDeg: number,
-  distanceM: number,
-): Position {
+export function geodesicDirect(a: Position, bearingDeg: number, distanceM: number): Position {
   const u1 = reduced(a.latDeg);
   const sin1 = Math.sin(bearingDeg * RAD);
   const cos1 = Math.cos(bearingDeg * RAD);
@@ -224,10 +204,7 @@ export function geodesicDirect(
     u1.sin * cosSigma + u1.cos * sinSigma * cos1,
     (1 - FLATTENING) * Math.sqrt(sinAlpha * sinAlpha + across * across),
   );
-  const lambda = Math.atan2(
-    sinSigma * sin1,
-    u1.cos * cosSigma - u1.sin * sinSigma * cos1,
-  );
+  const lambda = Math.atan2(sinSigma * sin1, u1.cos * cosSigma - u1.sin * sinSigma * cos1);
   const cos2Mid = Math.cos(2 * sigma1 + sigma);
   const arc = { sinSigma, cosSigma, sigma, cos2Alpha, cos2Mid };
   const lon = lambda - longitudeExcess(sinAlpha, arc);
@@ -236,6 +213,3 @@ export function geodesicDirect(
     lonDeg: wrap180(a.lonDeg + lon / RAD),
   };
 }
-
-/** Radius of the equator, m: half the way round it bounds every geodesic. */
-export const LONGEST_M = Math.PI * EQUATOR_M;

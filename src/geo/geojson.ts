@@ -43,8 +43,7 @@ export function eachPath(
       for (const ring of geometry.coordinates) visit("ring", ring);
       break;
     case "MultiPolygon":
-      for (const area of geometry.coordinates)
-        for (const ring of area) visit("ring", ring);
+      for (const area of geometry.coordinates) for (const ring of area) visit("ring", ring);
       break;
     case "GeometryCollection":
       for (const part of geometry.geometries) eachPath(part, visit);
@@ -76,11 +75,8 @@ export function addPaths(
       draft.xy.push(at[0]!, at[1]!);
     }
     const end = draft.xy.length;
-    const closed =
-      draft.xy[from] === draft.xy[end - 2] &&
-      draft.xy[from + 1] === draft.xy[end - 1];
-    if (kind === "ring" && !closed)
-      draft.xy.push(draft.xy[from]!, draft.xy[from + 1]!);
+    const closed = draft.xy[from] === draft.xy[end - 2] && draft.xy[from + 1] === draft.xy[end - 1];
+    if (kind === "ring" && !closed) draft.xy.push(draft.xy[from]!, draft.xy[from + 1]!);
     draft.starts.push(draft.xy.length / 2);
   });
 }

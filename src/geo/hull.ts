@@ -89,11 +89,7 @@ function outerPoints(xy: Flat): Float64Array {
 }
 
 /** Directions of the vertices of a convex ring from a point inside, ascending from vertex `first`. */
-function around(
-  ring: Flat,
-  cx: number,
-  cy: number,
-): { turns: Float64Array; first: number } {
+function around(ring: Flat, cx: number, cy: number): { turns: Float64Array; first: number } {
   const m = ring.length / 2;
   const own = Float64Array.from({ length: m }, (_, i) =>
     quarterTurns(ring[2 * i]! - cx, ring[2 * i + 1]! - cy),
@@ -134,7 +130,6 @@ function farthest(xy: Flat): Float64Array {
     }
   }
   const out: number[] = [];
-  for (let b = 0; b < BINS; b++)
-    if (far[b]! >= 0) out.push(xy[at[b]!]!, xy[at[b]! + 1]!);
+  for (let b = 0; b < BINS; b++) if (far[b]! >= 0) out.push(xy[at[b]!]!, xy[at[b]! + 1]!);
   return Float64Array.from(out);
 }

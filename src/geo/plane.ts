@@ -73,13 +73,7 @@ export function planeAt(origin: Position): Plane {
     m1: m * RAD,
     m2: (1.5 * m * E2 * sc * RAD * RAD) / w2,
     m3:
-      0.5 *
-      m *
-      E2 *
-      RAD *
-      RAD *
-      RAD *
-      ((1 - 2 * sin * sin) / w2 + (5 * E2 * sc * sc) / (w2 * w2)),
+      0.5 * m * E2 * RAD * RAD * RAD * ((1 - 2 * sin * sin) / w2 + (5 * E2 * sc * sc) / (w2 * w2)),
     a: polar ? 0 : a,
     b3: b / 3,
     a6: polar ? 0 : (a * a) / 6,
@@ -112,13 +106,7 @@ export function toPlane(
 }
 
 /** The rigorous way: chord and normal section from geocentric coordinates, then arc and geodesic bearing. */
-function far(
-  plane: Plane,
-  latDeg: number,
-  dl: number,
-  out: Float64Array,
-  at: number,
-): void {
+function far(plane: Plane, latDeg: number, dl: number, out: Float64Array, at: number): void {
   const phi = latDeg * RAD;
   const sin = Math.sin(phi);
   const cos = Math.cos(phi);
@@ -141,9 +129,7 @@ function far(
   // Clairaut's constant gives the curvature along the line at both ends; their mean serves for the arc.
   const clairaut = (plane.parallelM * east) / h;
   const flatter = plane.flatter + E2_SECOND / (n * n * n);
-  const k =
-    0.5 *
-    (plane.curvature + w2 / (n * (1 - E2)) - flatter * clairaut * clairaut);
+  const k = 0.5 * (plane.curvature + w2 / (n * (1 - E2)) - flatter * clairaut * clairaut);
   const arc = (2 / k) * Math.asin(Math.min(1, 0.5 * k * chord));
   // The geodesic leaves on the other side of the normal section by this small angle.
   const turn = bend(plane, east / h, north / h, arc);
@@ -158,11 +144,7 @@ function bend(plane: Plane, s: number, c: number, arc: number): number {
 }
 
 /** Position of a point of the plane; longitude in [-180, 180). */
-export function positionOf(
-  plane: Plane,
-  eastM: number,
-  northM: number,
-): Position {
+export function positionOf(plane: Plane, eastM: number, northM: number): Position {
   const distance = Math.sqrt(eastM * eastM + northM * northM);
   const bearing = wrap360(Math.atan2(eastM, northM) / RAD);
   return geodesicDirect(plane, bearing, distance);

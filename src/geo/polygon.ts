@@ -13,11 +13,19 @@ export function ringArea(ring: Flat): number {
   const y0 = ring[1]!;
   let twice = 0;
   for (let i = 2; i + 3 < n; i += 2)
-    twice +=
-      (ring[i]! - x0) * (ring[i + 3]! - y0) -
-      (ring[i + 2]! - x0) * (ring[i + 1]! - y0);
+    twice += (ring[i]! - x0) * (ring[i + 3]! - y0) - (ring[i + 2]! - x0) * (ring[i + 1]! - y0);
   return twice / 2;
 }
+
+/** Whether a line due east from a point crosses an edge, its lower end counted in and its upper end out. */
+export const crossesEast = (
+  x: number,
+  y: number,
+  x0: number,
+  y0: number,
+  x1: number,
+  y1: number,
+): boolean => y0 > y !== y1 > y && x < x0 + ((y - y0) / (y1 - y0)) * (x1 - x0);
 
 /** Whether a point lies in a ring, by the even-odd rule; on the very edge it may fall either way. */
 export function pointInRing(ring: Flat, x: number, y: number): boolean {
@@ -28,8 +36,7 @@ export function pointInRing(ring: Flat, x: number, y: number): boolean {
   for (let i = 0; i < n; i += 2) {
     const x1 = ring[i]!;
     const y1 = ring[i + 1]!;
-    if (y0 > y !== y1 > y && x < x0 + ((y - y0) / (y1 - y0)) * (x1 - x0))
-      inside = !inside;
+    if (crossesEast(x, y, x0, y0, x1, y1)) inside = !inside;
     x0 = x1;
     y0 = y1;
   }
@@ -66,12 +73,9 @@ export function segmentToSegment2(
   dx: number,
   dy: number,
 ): number {
-  const side = (px: number, py: number) =>
-    (bx - ax) * (py - ay) - (by - ay) * (px - ax);
-  const other = (px: number, py: number) =>
-    (dx - cx) * (py - cy) - (dy - cy) * (px - cx);
-  if (side(cx, cy) * side(dx, dy) < 0 && other(ax, ay) * other(bx, by) < 0)
-    return 0;
+  const side = (px: number, py: number) => (bx - ax) * (py - ay) - (by - ay) * (px - ax);
+  const other = (px: number, py: number) => (dx - cx) * (py - cy) - (dy - cy) * (px - cx);
+  if (side(cx, cy) * side(dx, dy) < 0 && other(ax, ay) * other(bx, by) < 0) return 0;
   return Math.min(
     pointToSegment2(ax, ay, cx, cy, dx, dy),
     pointToSegment2(bx, by, cx, cy, dx, dy),
@@ -108,16 +112,7 @@ export function ringToRing(a: Flat, b: Flat): number {
     let cx = b[b.length - 2]!;
     let cy = b[b.length - 1]!;
     for (let j = 0; j < b.length; j += 2) {
-      const d = segmentToSegment2(
-        ax,
-        ay,
-        a[i]!,
-        a[i + 1]!,
-        cx,
-        cy,
-        b[j]!,
-        b[j + 1]!,
-      );
+      const d = segmentToSegment2(ax, ay, a[i]!, a[i + 1]!, cx, cy, b[j]!, b[j + 1]!);
       if (!(d >= best)) best = d;
       cx = b[j]!;
       cy = b[j + 1]!;
@@ -129,11 +124,6 @@ export function ringToRing(a: Flat, b: Flat): number {
 }
 
 /** Whether a disc meets a filled ring; true also for figures that are missing. */
-export function discMeetsRing(
-  ring: Flat,
-  x: number,
-  y: number,
-  radius: number,
-): boolean {
+export function discMeetsRing(ring: Flat, x: number, y: number, radius: number): boolean {
   return pointInRing(ring, x, y) || !(pointToRing(ring, x, y) > radius);
 }

@@ -12,20 +12,52 @@ export const SUNSET_DEG = -50 / 60;
 /** Altitude at the start and end of civil twilight; same source (zenith 96 degrees). */
 export const CIVIL_DEG = -6;
 /** Refraction that suncalc adds everywhere below the horizon, degrees: its formula at altitude nil. */
-const REFRACTION_DEG =
-  (0.0002967 / Math.tan(0.00312536 / 0.08901179)) * (180 / Math.PI);
+const REFRACTION_DEG = (0.0002967 / Math.tan(0.00312536 / 0.08901179)) * (180 / Math.PI);
+/**
+ * Horizontal parallax of the sun, which suncalc leaves out: the observer stands so much nearer the edge of the light.
+ *
+ * @source Astronomical Almanac: 8.794 seconds of arc at the mean distance
+ */
+const PARALLAX_DEG = 8.794 / 3600;
+
+const DAY = 86_400_000;
+/** Degrees the earth turns in a day against the stars, and the sun moves among them. */
+const [TURN_DEG, SUN_DEG] = [360.98564737, 0.98564737];
+/** Midday of the last day of 1899, from which the terms below count. */
+const EPOCH_MS = Date.UTC(1899, 11, 31, 12);
+const RAD = Math.PI / 180;
+
+/**
+ * What the planets and the moon add to the sun's longitude, and the second term of nutation, degrees: suncalc's series
+ * stops short of them. By turns: Venus twice, Jupiter, the moon, a long period.
+ *
+ * @source J. Meeus, Astronomical Formulae for Calculators, ch. 18 (from memory; held against an
+ * independent ephemeris in the tests)
+ */
+function perturbation(timeMs: number): number {
+  const t = (timeMs - EPOCH_MS) / (36525 * DAY);
+  return (
+    0.00134 * Math.cos((153.23 + 22518.7541 * t) * RAD) +
+    0.00154 * Math.cos((216.57 + 45037.5082 * t) * RAD) +
+    0.002 * Math.cos((312.69 + 32964.3577 * t) * RAD) +
+    0.00179 * Math.sin((350.74 + 445267.1142 * t) * RAD) +
+    0.00178 * Math.sin((231.19 + 20.2 * t) * RAD) -
+    0.00037 * Math.sin((2 * 279.697 + 2 * 36000.7689 * t) * RAD)
+  );
+}
 
 /**
  * Altitude of the sun's centre without refraction, degrees. Above the horizon, too, the refraction
  * of the horizon is taken off, which leaves it up to half a degree low there: every event of
  * the sun lies below.
  */
-export const sunAltitude = (
-  latDeg: number,
-  lonDeg: number,
-  timeMs: number,
-): number =>
-  getPosition(new Date(timeMs), latDeg, lonDeg).altitude - REFRACTION_DEG;
+export function sunAltitude(latDeg: number, lonDeg: number, timeMs: number): number {
+  // A sun further on by so much is the sun of a little later, over an earth that has not turned.
+  const laterDays = perturbation(timeMs) / SUN_DEG;
+  const at = new Date(timeMs + laterDays * DAY);
+  const { altitude } = getPosition(at, latDeg, lonDeg - TURN_DEG * laterDays);
+  return altitude - REFRACTION_DEG - PARALLAX_DEG;
+}
 
 /** One passage of the sun's centre through an altitude. */
 export interface Crossing {
@@ -52,8 +84,7 @@ export function sunCrossings(
   const piece = (t0: number, f0: number, t1: number, f1: number) => {
     if (f0 > 0 === f1 > 0) return;
     const timeMs = Math.round(bracketedRoot(f, t0, t1, 1));
-    if (timeMs >= fromMs && timeMs <= toMs)
-      out.push({ timeMs, rising: f1 > 0 });
+    if (timeMs >= fromMs && timeMs <= toMs) out.push({ timeMs, rising: f1 > 0 });
   };
   let [ta, tb] = [fromMs - 2 * HOUR, fromMs - HOUR];
   let [fa, fb] = [f(ta), f(tb)];
@@ -75,12 +106,7 @@ export function sunCrossings(
 const GOLDEN = (Math.sqrt(5) - 1) / 2;
 
 /** Where `sign * f` is greatest, by golden section: 30 steps bring two hours down to a few milliseconds. */
-function extreme(
-  f: (t: number) => number,
-  from: number,
-  to: number,
-  sign: number,
-): number {
+function extreme(f: (t: number) => number, from: number, to: number, sign: number): number {
   let [a, b] = [from, to];
   let [c, d] = [b - GOLDEN * (b - a), a + GOLDEN * (b - a)];
   let [fc, fd] = [sign * f(c), sign * f(d)];

@@ -11,13 +11,7 @@ import {
   pointInRings,
   rayHit,
 } from "../../src/geo/boxtree.js";
-import {
-  arcAround,
-  circleAround,
-  lensAround,
-  lensArea,
-  sectorAround,
-} from "../../src/geo/circle.js";
+import { arcAround, circleAround, lensAround, sectorAround } from "../../src/geo/circle.js";
 import { ringToTree } from "../../src/geo/clearance.js";
 import { destination, distance } from "../../src/geo/distance.js";
 import { layPaths } from "../../src/geo/geojson.js";
@@ -39,6 +33,20 @@ function numbers(seed: number): () => number {
     s = (Math.imul(s, 1664525) + 1013904223) >>> 0;
     return s / 4294967296;
   };
+}
+
+/** Area common to two discs, by the sum of two segments of a circle; 0 where they do not meet. */
+function lensArea(distance: number, a: number, b: number): number {
+  if (!(distance < a + b)) return 0;
+  const least = Math.min(a, b);
+  if (distance <= Math.abs(a - b)) return Math.PI * least * least;
+  const d2 = distance * distance;
+  const part = (r: number, s: number) => {
+    const c = (d2 + r * r - s * s) / (2 * distance * r);
+    const t = Math.acos(Math.max(-1, Math.min(1, c)));
+    return r * r * (t - Math.sin(t) * Math.cos(t));
+  };
+  return part(a, b) + part(b, a);
 }
 
 /** Islands, some with a lagoon, as flat rings and as a tree. */
@@ -67,26 +75,15 @@ function islands(count: number, seed: number) {
 function* segments({ xy, starts }: Pick<BoxTree, "xy" | "starts">) {
   for (let p = 0; p + 1 < starts.length; p++)
     for (let v = starts[p]!; v + 1 < starts[p + 1]!; v++)
-      yield [
-        xy[2 * v]!,
-        xy[2 * v + 1]!,
-        xy[2 * v + 2]!,
-        xy[2 * v + 3]!,
-        v,
-      ] as const;
+      yield [xy[2 * v]!, xy[2 * v + 1]!, xy[2 * v + 2]!, xy[2 * v + 3]!, v] as const;
 }
 
 describe("box tree against looking at every segment", () => {
   const { tree, rnd } = islands(200, 7);
   test("nearest, ray, inside, near a box", () => {
     for (let q = 0; q < 1500; q++) {
-      const [x, y, a] = [
-        rnd() * 12_000 - 1000,
-        rnd() * 12_000 - 1000,
-        rnd() * 7,
-      ];
-      const [dx, dy] =
-        q % 5 === 0 ? [0, q % 2 ? 1 : -1] : [Math.cos(a), Math.sin(a)];
+      const [x, y, a] = [rnd() * 12_000 - 1000, rnd() * 12_000 - 1000, rnd() * 7];
+      const [dx, dy] = q % 5 === 0 ? [0, q % 2 ? 1 : -1] : [Math.cos(a), Math.sin(a)];
       let [least, hit, odd] = [Infinity, Infinity, false];
       for (const [ax, ay, bx, by] of segments(tree)) {
         least = Math.min(least, segmentToSegment2(x, y, x, y, ax, ay, bx, by));
@@ -94,12 +91,10 @@ describe("box tree against looking at every segment", () => {
         const sb = dx * (by - y) - dy * (bx - x);
         if (sa <= 0 !== sb <= 0) {
           const u = sa / (sa - sb);
-          const t =
-            (ax + u * (bx - ax) - x) * dx + (ay + u * (by - ay) - y) * dy;
+          const t = (ax + u * (bx - ax) - x) * dx + (ay + u * (by - ay) - y) * dy;
           if (t >= 0) hit = Math.min(hit, t);
         }
-        if (ay > y !== by > y && x < ax + ((y - ay) / (by - ay)) * (bx - ax))
-          odd = !odd;
+        if (ay > y !== by > y && x < ax + ((y - ay) / (by - ay)) * (bx - ax)) odd = !odd;
       }
       const found = nothingFound();
       const d = nearestOnSegments(tree, x, y, Infinity, found);
@@ -109,8 +104,7 @@ describe("box tree against looking at every segment", () => {
       const r = rayHit(tree, x, y, dx, dy);
       if (hit === Infinity) expect(r).toBe(Infinity);
       else expect(r).toBeCloseTo(hit, 6);
-      if (r < Infinity)
-        expect(rayHit(tree, x, y, dx, dy, r - 1e-3)).toBe(Infinity);
+      if (r < Infinity) expect(rayHit(tree, x, y, dx, dy, r - 1e-3)).toBe(Infinity);
       expect(pointInRings(tree, x, y)).toBe(odd);
     }
   });
@@ -169,9 +163,7 @@ describe("box tree against looking at every segment", () => {
     ];
     const plane = planeAt({ latDeg: 0, lonDeg: 0 });
     const t = buildBoxTree(
-      layPaths(plane, [
-        { type: "Polygon", coordinates: [square(0.02), square(0.01)] },
-      ]),
+      layPaths(plane, [{ type: "Polygon", coordinates: [square(0.02), square(0.01)] }]),
     );
     expect(pointInRings(t, 0, 0)).toBe(false);
     expect(pointInRings(t, 1700, 0)).toBe(true);
@@ -193,9 +185,7 @@ describe("polygons against general-purpose libraries", () => {
     const poly = turf.polygon([closed(p)]);
     for (let i = 0; i < 400; i++) {
       const [x, y] = [2.4 * rnd() - 1.2, 2.4 * rnd() - 1.2];
-      expect(pointInRing(p.flat(), x, y)).toBe(
-        turf.booleanPointInPolygon([x, y], poly),
-      );
+      expect(pointInRing(p.flat(), x, y)).toBe(turf.booleanPointInPolygon([x, y], poly));
     }
   });
   test("hull of many points: turf", () => {
@@ -206,17 +196,10 @@ describe("polygons against general-purpose libraries", () => {
         return [r * Math.cos(t), r * Math.sin(t)] as [number, number];
       });
       const own = convexHull(p.flat());
-      const ref = turf
-        .convex(turf.points(p))!
-        .geometry.coordinates[0]!.slice(1);
+      const ref = turf.convex(turf.points(p))!.geometry.coordinates[0]!.slice(1);
       const sorted = (q: number[][]) => q.map((c) => c.join()).sort();
       expect(
-        sorted(
-          Array.from({ length: own.length / 2 }, (_, i) => [
-            own[2 * i]!,
-            own[2 * i + 1]!,
-          ]),
-        ),
+        sorted(Array.from({ length: own.length / 2 }, (_, i) => [own[2 * i]!, own[2 * i + 1]!])),
       ).toEqual(sorted(ref));
       expect(ringArea(own)).toBeGreaterThan(0);
     }
@@ -246,8 +229,7 @@ describe("polygons against general-purpose libraries", () => {
           [a, b],
           [b, a],
         ] as const)
-          for (const [x, y] of p)
-            least = Math.min(least, pointToRing(q.flat(), x, y));
+          for (const [x, y] of p) least = Math.min(least, pointToRing(q.flat(), x, y));
         // Apart, the least distance starts at a corner.
         expect(d).toBeCloseTo(least, 12);
       }
@@ -263,10 +245,7 @@ describe("polygons against general-purpose libraries", () => {
       const ring = star(12, cx, cy, 150).flat();
       let least = Infinity;
       for (let p = 0; p + 1 < starts.length; p++)
-        least = Math.min(
-          least,
-          ringToRing(ring, xy.slice(2 * starts[p]!, 2 * starts[p + 1]!)),
-        );
+        least = Math.min(least, ringToRing(ring, xy.slice(2 * starts[p]!, 2 * starts[p + 1]!)));
       const at = nothingFound();
       const d = ringToTree(ring, tree, true, Infinity, at);
       // Islands that overlap make lagoons by the even-odd rule; a ring wholly in one is off the shore.
@@ -287,16 +266,10 @@ describe("polygons against general-purpose libraries", () => {
       });
     expect(ringToTree(square, tree(0.2, 0.3), false)).toBe(0);
     const at = nothingFound();
-    expect(ringToTree(square, tree(-9, 0.5, 9, 0.5), false, Infinity, at)).toBe(
-      0,
-    );
+    expect(ringToTree(square, tree(-9, 0.5, 9, 0.5), false, Infinity, at)).toBe(0);
     expect([Math.abs(at.x), at.y]).toEqual([1, 0.5]);
-    expect(
-      ringToTree(square, tree(-9, -9, 9, -9, 9, 9, -9, 9, -9, -9), true),
-    ).toBe(0);
-    expect(
-      ringToTree(square, tree(-9, -9, 9, -9, 9, 9, -9, 9, -9, -9), false),
-    ).toBe(8);
+    expect(ringToTree(square, tree(-9, -9, 9, -9, 9, 9, -9, 9, -9, -9), true)).toBe(0);
+    expect(ringToTree(square, tree(-9, -9, 9, -9, 9, 9, -9, 9, -9, -9), false)).toBe(8);
     expect(ringToTree(square, tree(4, 5), false)).toBe(5);
   });
 });
@@ -307,13 +280,9 @@ describe("circles", () => {
     expect(pointToRing(c, 3, 4)).toBeCloseTo(10, 12);
     const s = sectorAround(0, 0, 10, 350, 100);
     for (let deg = 350.5; deg <= 449.5; deg += 0.5) {
-      const [x, y] = [
-        Math.sin((deg * Math.PI) / 180),
-        Math.cos((deg * Math.PI) / 180),
-      ];
+      const [x, y] = [Math.sin((deg * Math.PI) / 180), Math.cos((deg * Math.PI) / 180)];
       expect(
-        pointInRing(s, 9.9999999 * x, 9.9999999 * y) ||
-          pointToRing(s, 10 * x, 10 * y) < 1e-6,
+        pointInRing(s, 9.9999999 * x, 9.9999999 * y) || pointToRing(s, 10 * x, 10 * y) < 1e-6,
       ).toBe(true);
       const r = rayOut(s, x, y);
       expect(r).toBeGreaterThan(10 - 1e-9);
@@ -331,24 +300,16 @@ describe("circles", () => {
     ] as const) {
       const fine = lensAround(1, 2, a, 1 + 0.6 * d, 2 + 0.8 * d, b, 0.2);
       const area = lensArea(d, a, b);
-      expect(Math.abs(ringArea(fine))).toBeGreaterThanOrEqual(
-        area * (1 - 1e-12),
-      );
+      expect(Math.abs(ringArea(fine))).toBeGreaterThanOrEqual(area * (1 - 1e-12));
       expect(Math.abs(ringArea(fine)) / area).toBeLessThan(1.0001);
       const ring = (x: number, y: number, r: number) => {
         const c = circleAround(x, y, r, 2000);
         return [
-          Array.from(
-            { length: 2000 },
-            (_, i) => [c[2 * i]!, c[2 * i + 1]!] as [number, number],
-          ),
+          Array.from({ length: 2000 }, (_, i) => [c[2 * i]!, c[2 * i + 1]!] as [number, number]),
         ];
       };
       const common = polygonClipping.intersection(ring(0, 0, a), ring(d, 0, b));
-      expect(Math.abs(ringArea(common[0]![0]!.flat())) / area).toBeCloseTo(
-        1,
-        4,
-      );
+      expect(Math.abs(ringArea(common[0]![0]!.flat())) / area).toBeCloseTo(1, 4);
     }
     expect(lensArea(20, 10, 8)).toBe(0);
     expect(lensAround(0, 0, 1, 5, 0, 1)).toHaveLength(0);
@@ -378,13 +339,7 @@ describe("plane", () => {
     const plane = planeAt({ latDeg: 50, lonDeg: 179.999 });
     toPlane(plane, 50.001, -179.998, out, 0);
     toPlane(plane, 50.001, 180.002, out, 2);
-    toPlane(
-      planeAt({ latDeg: 50, lonDeg: -180.001 }),
-      50.001,
-      -179.998,
-      out,
-      4,
-    );
+    toPlane(planeAt({ latDeg: 50, lonDeg: -180.001 }), 50.001, -179.998, out, 4);
     expect(out[0]).toBeGreaterThan(0);
     expect(out[0]).toBeCloseTo(out[2]!, 8);
     expect(out[0]).toBeCloseTo(out[4]!, 8);
