@@ -3,12 +3,7 @@
  * Bundle with esbuild and run from the root of the repository; arguments: null nights, drags a scenario.
  */
 import { writeFileSync } from "node:fs";
-import {
-  type Drag,
-  type Night,
-  type Scenario,
-  simulateNight,
-} from "./night.js";
+import { type Drag, type Night, type Scenario, simulateNight } from "./night.js";
 import { type Given, type Trace, persistence, traceNight } from "./trace.js";
 
 /** Nights for tuning begin here; the report never looks at them but to set the margins of the plain rules. */
@@ -131,8 +126,7 @@ export function dragRow(
 /** Margin at which a plain rule rings on as large a share of the tuning nights as the watch does. */
 function marginFor(traces: readonly Trace[], forS: number, share: number) {
   const rings = (margin: number) =>
-    traces.filter((t) => persistence(t.excess, margin, forS, 5) >= 0).length /
-    traces.length;
+    traces.filter((t) => persistence(t.excess, margin, forS, 5) >= 0).length / traces.length;
   let [low, high] = [0, 200];
   for (let i = 0; i < 30; i++) {
     const mid = (low + high) / 2;
@@ -203,15 +197,9 @@ function family(f: Family, nulls: number, drags: number) {
     if (t.blind.some((b) => b === 1)) blindNights++;
   });
   const windy = Math.max(1, Math.round(nulls / 4));
-  nullNights(
-    REPORTING,
-    windy,
-    { ...base, windy: true },
-    f.given,
-    (t, night) => {
-      rules.forEach((r, i) => (windyHits[i]! += r.rule(t, night) >= 0 ? 1 : 0));
-    },
-  );
+  nullNights(REPORTING, windy, { ...base, windy: true }, f.given, (t, night) => {
+    rules.forEach((r, i) => (windyHits[i]! += r.rule(t, night) >= 0 ? 1 : 0));
+  });
   const found = rules.map(() => [] as DragRow[]);
   for (const [name, drag] of Object.entries(SCENARIOS)) {
     const nights: Night[] = [];
@@ -220,9 +208,7 @@ function family(f: Family, nulls: number, drags: number) {
       traces.push({ ...t, windows: [] });
       nights.push(night);
     });
-    rules.forEach((r, i) =>
-      found[i]!.push(dragRow(name, nights, traces, r.rule)),
-    );
+    rules.forEach((r, i) => found[i]!.push(dragRow(name, nights, traces, r.rule)));
   }
   return {
     name: f.name,
@@ -242,11 +228,7 @@ const percent = (s: ReturnType<typeof shareOf>): string =>
   `${(100 * s.share).toFixed(1)} % (${(100 * s.low).toFixed(1)}–${(100 * s.high).toFixed(1)})`;
 const metre = (m: number): string => (Number.isFinite(m) ? m.toFixed(0) : "–");
 
-function page(
-  families: ReturnType<typeof family>[],
-  nulls: number,
-  drags: number,
-) {
+function page(families: ReturnType<typeof family>[], nulls: number, drags: number) {
   const out = [
     "# How well the watch tells swinging from dragging",
     "",
@@ -260,10 +242,7 @@ function page(
   ];
   for (const f of families) {
     out.push("", `## ${f.name[0]!.toUpperCase()}${f.name.slice(1)}`, "");
-    out.push(
-      "| rule | margin | nights with a false alarm | windy nights |",
-      "|---|---|---|---|",
-    );
+    out.push("| rule | margin | nights with a false alarm | windy nights |", "|---|---|---|---|");
     for (const r of f.rules)
       out.push(
         `| ${r.name} | ${r.marginM === null ? "–" : `${r.marginM.toFixed(1)} m`} | ${percent(r.falseAlarms)} | ${percent(r.falseAlarmsWindy)} |`,
@@ -309,10 +288,7 @@ export function report(nulls: number, drags: number) {
 }
 
 export function write(result: ReturnType<typeof report>): void {
-  writeFileSync(
-    "bench/watch-results.json",
-    `${JSON.stringify(result, null, 1)}\n`,
-  );
+  writeFileSync("bench/watch-results.json", `${JSON.stringify(result, null, 1)}\n`);
   const lines = page(result.families, result.nulls, result.drags);
   writeFileSync("docs/watch-accuracy.md", [...lines, ...NOTES].join("\n"));
 }

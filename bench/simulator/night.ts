@@ -124,8 +124,7 @@ interface Receiver {
 }
 
 function receiverOf(r: Random, kind: Scenario["receiver"]): Receiver {
-  const kindNow =
-    kind === "mixed" ? (r.uniform() < 0.8 ? "good" : "poor") : kind;
+  const kindNow = kind === "mixed" ? (r.uniform() < 0.8 ? "good" : "poor") : kind;
   const wobble = Math.exp(0.25 * r.gauss());
   if (kindNow === "good") {
     const sigma = r.between(0.8, 2.2);
@@ -199,21 +198,14 @@ function sail(r: Random, w: Weather, s: Scenario, night: Night): void {
   let [px, py] = [NaN, NaN];
   for (let i = 0; i < night.steps; i++) {
     const t = i * STEP_S;
-    gust +=
-      (-gust * STEP_S) / 60 + 0.15 * Math.sqrt((2 * STEP_S) / 60) * r.gauss();
+    gust += (-gust * STEP_S) / 60 + 0.15 * Math.sqrt((2 * STEP_S) / 60) * r.gauss();
     const spread = w.mean < 4 ? 0.5 : 0.25;
-    wander +=
-      (-wander * STEP_S) / 3600 +
-      spread * Math.sqrt((2 * STEP_S) / 3600) * r.gauss();
+    wander += (-wander * STEP_S) / 3600 + spread * Math.sqrt((2 * STEP_S) / 3600) * r.gauss();
     const done = Math.min(1, Math.max(0, (t - w.shiftAtS) / w.shiftLastsS));
     const from = w.from0 + w.veerPerS * t + w.shiftRad * done + wander;
     const speed = w.mean * Math.max(0.1, 1 + gust);
-    const height =
-      DEPTH_M +
-      BOW_M +
-      w.tideM * Math.sin((2 * Math.PI * t) / TIDE_S + w.tidePhase);
-    const stream =
-      w.streamMps * Math.sin((2 * Math.PI * t) / TIDE_S + w.streamPhase);
+    const height = DEPTH_M + BOW_M + w.tideM * Math.sin((2 * Math.PI * t) / TIDE_S + w.tidePhase);
+    const stream = w.streamMps * Math.sin((2 * Math.PI * t) / TIDE_S + w.streamPhase);
     const windN = 7.35 * speed * speed * w.force;
     const streamN = 180 * stream * Math.abs(stream);
     const fx = -windN * Math.sin(from) + streamN * Math.sin(w.streamAxis);
@@ -258,17 +250,14 @@ function sail(r: Random, w: Weather, s: Scenario, night: Night): void {
       bx = ax + ((bx - ax) * taut) / off;
       by = ay + ((by - ay) * taut) / off;
     }
-    yaw +=
-      (2 * Math.PI * STEP_S) / yawPeriod +
-      0.15 * Math.sqrt(STEP_S / 10) * r.gauss();
+    yaw += (2 * Math.PI * STEP_S) / yawPeriod + 0.15 * Math.sqrt(STEP_S / 10) * r.gauss();
     const swing = yawSwing * Math.min(1, pull / 400);
     const turn = swing * Math.sin(yaw);
     const c = Math.cos(turn);
     const n = Math.sin(turn);
     const hx = ax + (bx - ax) * c + (by - ay) * n;
     const hy = ay + (by - ay) * c - (bx - ax) * n;
-    const heading =
-      Math.atan2(ax - bx, ay - by) + 1.6 * swing * Math.sin(yaw + 1.2);
+    const heading = Math.atan2(ax - bx, ay - by) + 1.6 * swing * Math.sin(yaw + 1.2);
     const antX = hx - ABAFT_M * Math.sin(heading);
     const antY = hy - ABAFT_M * Math.cos(heading);
     night.x[i] = antX;
@@ -286,8 +275,7 @@ function sail(r: Random, w: Weather, s: Scenario, night: Night): void {
   }
 }
 
-const degrees = (rad: number): number =>
-  ((((rad * 180) / Math.PI) % 360) + 360) % 360;
+const degrees = (rad: number): number => ((((rad * 180) / Math.PI) % 360) + 360) % 360;
 
 /** Lay the receiver's error over the true track. */
 function observe(r: Random, g: Receiver, night: Night): void {

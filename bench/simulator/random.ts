@@ -24,9 +24,7 @@ export function randomFrom(start: number): Random {
   return {
     uniform,
     between: (a, b) => a + (b - a) * uniform(),
-    gauss: () =>
-      Math.sqrt(-2 * Math.log(1 - uniform())) *
-      Math.cos(2 * Math.PI * uniform()),
+    gauss: () => Math.sqrt(-2 * Math.log(1 - uniform())) * Math.cos(2 * Math.PI * uniform()),
     exponential: (mean) => -mean * Math.log(1 - uniform()),
   };
 }

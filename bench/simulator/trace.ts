@@ -1,11 +1,6 @@
 /** A night seen by the watch's kernel: the evidence at every half minute, for tuning and for reports. */
 import { fastSpread } from "../../src/watch/judge.js";
-import {
-  addFix,
-  addHeading,
-  addSpeed,
-  advance,
-} from "../../src/watch/kernel.js";
+import { addFix, addHeading, addSpeed, advance } from "../../src/watch/kernel.js";
 import { watchLimits } from "../../src/watch/limits.js";
 import * as m from "../../src/watch/memory.js";
 import type { Memory } from "../../src/watch/reach.js";
@@ -56,11 +51,11 @@ export function watchFor(night: Night, given: Given): Memory {
 export interface Trace {
   /** First step at which each alarm stood, or -1. */
   alarmStep: number;
-  /** At each step, excess over spread of the newest fix; NaN where none was taken. */
+  /** At each step, excess over its spread of the newest fix; NaN where none was taken. */
   fix: Float32Array;
   /** At each step, per window, excess over its spread. */
   windows: Float32Array[];
-  /** Excess of each fix taken, m. */
+  /** Excess of each fix as received, m: what a plain rule sees. */
   excess: Float32Array;
   /** Whether the watch said it could not tell, or was blind. */
   cannotTell: Uint8Array;
@@ -92,16 +87,13 @@ export function traceNight(night: Night, given: Given): Trace {
     const x = night.x[i]! - sx;
     const y = night.y[i]! - sy;
     if (x === x) {
-      if (given.doppler === true)
-        addSpeed(open, t, x, y, night.sogMps[i]!, night.cogDeg[i]!);
+      if (given.doppler === true) addSpeed(open, t, x, y, night.sogMps[i]!, night.cogDeg[i]!);
       const before = open[m.FIXES]!;
       addFix(mem, 0, t, x, y, x, y, night.statedSigmaM);
-      if (open[m.FIXES]! > before) {
-        const dx = x - open[m.ANCHOR_X]!;
-        const dy = y - open[m.ANCHOR_Y]!;
-        out.excess[i] = Math.sqrt(dx * dx + dy * dy) - open[m.REACH]!;
-        out.fix[i] = out.excess[i]! / fastSpread(open);
-      }
+      const dx = x - open[m.ANCHOR_X]!;
+      const dy = y - open[m.ANCHOR_Y]!;
+      out.excess[i] = Math.sqrt(dx * dx + dy * dy) - open[m.REACH]!;
+      if (open[m.FIXES]! > before) out.fix[i] = (out.excess[i]! - open[m.BASE]!) / fastSpread(open);
     } else advance(mem, t);
     for (let w = 0; w < WINDOWS.length; w++) {
       const at = m.WINDOW + 3 * w;
@@ -110,8 +102,7 @@ export function traceNight(night: Night, given: Given): Trace {
     const mode = m.MODES[open[m.MODE]!];
     if (mode === "cannotTell") out.cannotTell[i] = 1;
     if (mode === "blind") out.blind[i] = 1;
-    if (out.alarmStep < 0 && (open[m.LATCHED]! & m.DRAG) !== 0)
-      out.alarmStep = i;
+    if (out.alarmStep < 0 && (open[m.LATCHED]! & m.DRAG) !== 0) out.alarmStep = i;
   }
   return out;
 }

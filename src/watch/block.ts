@@ -1,18 +1,10 @@
 import { RAD } from "../core/angles.js";
 import { placeAnchor } from "./place.js";
-import { fastSpread, fixSpread, fixedVariance, judge } from "./judge.js";
+import { fixSpread, fixedVariance, judge, restartTests } from "./judge.js";
 import * as m from "./memory.js";
 import { type Memory, slotOf, startBlock } from "./reach.js";
 import { changeSpread, meanSpread } from "./statistics.js";
-import {
-  ACROSS,
-  BASE,
-  BLOCKS,
-  BLOCK_MS,
-  EXCURSION_KEEP,
-  PRESUMED,
-  WINDOWS,
-} from "./tables.js";
+import { ACROSS, BASE, BLOCKS, BLOCK_MS, EXCURSION_KEEP, PRESUMED, WINDOWS } from "./tables.js";
 
 /** Room to sort in; nothing in it outlives a call. */
 const sorted = new Float64Array(BLOCKS);
@@ -45,8 +37,7 @@ function chosen(open: number[]): number {
   const other = m.RECEIVER + (1 - open[m.USED]!) * m.RECEIVER_SIZE;
   if (open[r + m.R_COUNT]! > 0 || open[other + m.R_COUNT] === 0) return r;
   open[m.USED] = 1 - open[m.USED]!;
-  open[m.OUT_NOTICE] = 0;
-  open[m.OUT_ALARM] = 0;
+  restartTests(open);
   return other;
 }
 
@@ -66,9 +57,7 @@ function insert(held: number, value: number): void {
 }
 
 const middleOf = (n: number): number =>
-  n % 2 === 1
-    ? sorted[n >> 1]!
-    : 0.5 * (sorted[(n >> 1) - 1]! + sorted[n >> 1]!);
+  n % 2 === 1 ? sorted[n >> 1]! : 0.5 * (sorted[(n >> 1) - 1]! + sorted[n >> 1]!);
 
 /** What two receivers differ by, smoothed; four spreads for two minutes cast doubt on both. */
 function compareReceivers(open: number[]): void {
@@ -85,11 +74,9 @@ function compareReceivers(open: number[]): void {
   if (open[m.DISAGREE_BLOCKS]! >= 4) {
     if (open[m.DISAGREE_SINCE] === 0) open[m.DISAGREE_SINCE] = open[m.NOW]!;
   } else open[m.DISAGREE_SINCE] = 0;
-  const between =
-    middle(open, b + m.R_EXCESS, nb) - middle(open, a + m.R_EXCESS, na);
+  const between = middle(open, b + m.R_EXCESS, nb) - middle(open, a + m.R_EXCESS, na);
   open[m.OFFSET_BLOCKS]!++;
-  open[m.OFFSET]! +=
-    (between - open[m.OFFSET]!) / Math.min(20, open[m.OFFSET_BLOCKS]!);
+  open[m.OFFSET]! += (between - open[m.OFFSET]!) / Math.min(20, open[m.OFFSET_BLOCKS]!);
 }
 
 /** Write the block into the ring. */
@@ -98,8 +85,7 @@ function pushBlock(mem: Memory, r: number, end: number): void {
   const n = open[r + m.R_COUNT]!;
   const slot = slotOf(open, BLOCKS);
   // A change of receiver is a step of metres that the vessel has not made.
-  const step =
-    open[m.OFFSET_BLOCKS] === 0 || r === m.RECEIVER ? 0 : open[m.OFFSET]!;
+  const step = open[m.OFFSET_BLOCKS] === 0 || r === m.RECEIVER ? 0 : open[m.OFFSET]!;
   const excess = middle(open, r + m.R_EXCESS, n) - step;
   const x = open[r + m.R_SUM_X]! / n;
   const y = open[r + m.R_SUM_Y]! / n;
@@ -129,11 +115,8 @@ function lieAcross(mem: Memory, slot: number): void {
   const hn = ring[m.HN + slot]!;
   const ahead = east * he + north * hn;
   const size = Math.sqrt((east * east + north * north) * (he * he + hn * hn));
-  const breeze =
-    open[m.WIND_MPS]! > ACROSS.windMps &&
-    open[m.NOW]! - open[m.WIND_T]! < 600_000;
-  if (breeze && size > 0 && ahead < size * Math.cos(ACROSS.offDeg * RAD))
-    open[m.ASTRAY]!++;
+  const breeze = open[m.WIND_MPS]! > ACROSS.windMps && open[m.NOW]! - open[m.WIND_T]! < 600_000;
+  if (breeze && size > 0 && ahead < size * Math.cos(ACROSS.offDeg * RAD)) open[m.ASTRAY]!++;
   else open[m.ASTRAY] = 0;
 }
 
@@ -155,8 +138,7 @@ function learn(mem: Memory, slot: number, excess: number): void {
     const inward = Math.max(0, was - excess) / (LEARN_AT * LEARN_UNIT);
     const now = open[m.SIGMA_SEEN]!;
     // A running high quantile: up by a large step seldom, down by a small one often.
-    open[m.SIGMA_SEEN] =
-      inward > now ? now + 0.2 * (Math.min(inward, 20) - now) : now * 0.998;
+    open[m.SIGMA_SEEN] = inward > now ? now + 0.2 * (Math.min(inward, 20) - now) : now * 0.998;
   }
   const peak = Math.max(
     excessBefore(mem, slot, 1),
@@ -197,8 +179,7 @@ export function windows(mem: Memory): void {
     const row = WINDOWS[w]!;
     for (; back < row.blocks; back++) {
       const slot = (newest + BLOCKS - back) % BLOCKS;
-      if (ring[m.T + slot] === end - back * BLOCK_MS)
-        insert(held++, ring[m.E + slot]!);
+      if (ring[m.T + slot] === end - back * BLOCK_MS) insert(held++, ring[m.E + slot]!);
     }
     const at = m.WINDOW + 3 * w;
     const least = Math.max(
@@ -209,7 +190,7 @@ export function windows(mem: Memory): void {
     open[at + 2] = enough ? held : 0;
     if (!enough) continue;
     const part = meanSpread((held * BLOCK_MS) / 1000);
-    const spread = row.fast ? fastSpread(open, part) : fixSpread(open, part);
+    const spread = fixSpread(open, part);
     const excess = middleOf(held);
     if (row.blocks === BASE.blocks) learnBase(open, excess);
     open[at] = excess - open[m.BASE]!;

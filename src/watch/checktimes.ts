@@ -3,13 +3,7 @@ import { turnDeg } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { degrees, duration, instant, interval, speed } from "../core/schema.js";
 import type { Milliseconds } from "../core/units.js";
-import {
-  darkSpans,
-  stayColumns,
-  streamTurn,
-  tideTurn,
-  windRow,
-} from "./stay.js";
+import { darkSpans, stayColumns, streamTurn, tideTurn, windRow } from "./stay.js";
 
 /** Schema of {@link checkTimes}. */
 export const checkTimesInput = z.strictObject({
@@ -54,13 +48,7 @@ export type CheckCause =
 
 /** What to look at. */
 export type CheckLook =
-  | "distanceFromAnchor"
-  | "bearings"
-  | "depth"
-  | "rodeLead"
-  | "neighbours"
-  | "lights"
-  | "chafe";
+  "distanceFromAnchor" | "bearings" | "depth" | "rodeLead" | "neighbours" | "lights" | "chafe";
 
 /** One check of how the vessel lies. */
 export interface CheckTime {
@@ -127,11 +115,9 @@ export function checkTimes(input: CheckTimesInput): CheckTime[] {
 /** {@link checkTimes} of an input already checked. */
 export function checksOver(q: Parsed): CheckTime[] {
   const { fromMs, toMs } = q.stay;
-  const causes = [
-    ...clockCauses(q),
-    ...waterCauses(q),
-    ...windCauses(q),
-  ].filter((c) => c.timeMs >= fromMs && c.timeMs <= toMs);
+  const causes = [...clockCauses(q), ...waterCauses(q), ...windCauses(q)].filter(
+    (c) => c.timeMs >= fromMs && c.timeMs <= toMs,
+  );
   causes.sort((a, b) => a.timeMs - b.timeMs || order(a.cause) - order(b.cause));
   const out: CheckTime[] = [];
   for (const { timeMs, cause } of causes) {
@@ -140,8 +126,7 @@ export function checksOver(q: Parsed): CheckTime[] {
       if (!last.causes.includes(cause)) last.causes.push(cause);
     } else out.push({ timeMs, causes: [cause], look: [] });
   }
-  for (const one of out)
-    one.look = [...new Set(one.causes.flatMap((c) => LOOK[c]))];
+  for (const one of out) one.look = [...new Set(one.causes.flatMap((c) => LOOK[c]))];
   return out;
 }
 
@@ -149,15 +134,12 @@ const CAUSES = Object.keys(LOOK);
 const order = (cause: CheckCause): number => CAUSES.indexOf(cause);
 
 function clockCauses(q: Parsed): Cause[] {
-  const out: Cause[] = [
-    { timeMs: q.stay.fromMs + SETTLED_MS, cause: "afterSetting" },
-  ];
+  const out: Cause[] = [{ timeMs: q.stay.fromMs + SETTLED_MS, cause: "afterSetting" }];
   for (const { fromMs, toMs } of q.dark) {
     out.push({ timeMs: fromMs, cause: "nightfall" });
     out.push({ timeMs: toMs, cause: "daybreak" });
   }
-  if (q.turningInMs !== undefined)
-    out.push({ timeMs: q.turningInMs, cause: "turningIn" });
+  if (q.turningInMs !== undefined) out.push({ timeMs: q.turningInMs, cause: "turningIn" });
   return out;
 }
 

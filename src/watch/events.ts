@@ -1,12 +1,5 @@
 import * as z from "zod/mini";
-import {
-  degrees,
-  direction,
-  instant,
-  metres,
-  position,
-  speed,
-} from "../core/schema.js";
+import { degrees, direction, instant, metres, position, speed } from "../core/schema.js";
 import { limitTable } from "./limits.js";
 
 const timeMs = instant();

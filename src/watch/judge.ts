@@ -1,24 +1,10 @@
 import * as m from "./memory.js";
 import type { Memory } from "./reach.js";
-import {
-  ACROSS,
-  BLIND,
-  OUTWARD_SPEED,
-  SHORT,
-  WIDTH,
-  WINDOWS,
-} from "./tables.js";
+import { ACROSS, BLIND, OUTWARD_SPEED, TESTS, WIDTH, WINDOWS } from "./tables.js";
 
-const [BRINGING_UP, LYING, UNEASY, DRAGGING, BLIND_MODE, CANNOT_TELL, AWEIGH] =
-  m.MODES.map((_, i) => i) as [
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-    number,
-  ];
+const [BRINGING_UP, LYING, UNEASY, DRAGGING, BLIND_MODE, CANNOT_TELL, AWEIGH] = m.MODES.map(
+  (_, i) => i,
+) as [number, number, number, number, number, number, number];
 
 /** Part of a limit under which it is quiet again, and for how long. */
 const QUIET = { part: 0.7, forMs: 300_000 } as const;
@@ -41,8 +27,7 @@ export function fixedVariance(open: readonly number[]): number {
 
 /** Receiver's spread of one axis: as stated, or as learned where that is more. */
 export const receiverSigma = (open: readonly number[]): number =>
-  Math.max(open[m.SIGMA]!, open[m.LEARNED]!) *
-  (open[m.DISAGREE_SINCE] === 0 ? 1 : 2);
+  Math.max(open[m.SIGMA]!, open[m.LEARNED]!) * (open[m.DISAGREE_SINCE] === 0 ? 1 : 2);
 
 /** Spread the excess of a single fix, or of a mean that leaves `part` of the error, is held against. */
 export function fixSpread(open: readonly number[], part = 1): number {
@@ -56,8 +41,8 @@ const TAIL_PART = 0.35;
 const DOUBT = { fromM: 10, fullM: 20, part: 1.4 } as const;
 
 /** Spread for tests so short that an excursion of the receiver can fill them. */
-export function fastSpread(open: readonly number[], part = 1): number {
-  const spread = fixSpread(open, part);
+export function fastSpread(open: readonly number[]): number {
+  const spread = fixSpread(open);
   const tail = open[m.TAIL]!;
   const doubt = (tail - DOUBT.fromM) / (DOUBT.fullM - DOUBT.fromM);
   return (
@@ -66,33 +51,33 @@ export function fastSpread(open: readonly number[], part = 1): number {
   );
 }
 
-/** Whether every fix has lain outside for so long. */
-const outsideFor = (
-  open: readonly number[],
-  since: number,
-  seconds: number,
-): boolean =>
-  open[since]! !== 0 && open[m.LAST_GOOD]! - open[since]! >= 1000 * seconds;
+/** Whether every fix has lain outside by a limit for so long. */
+const outsideFor = (open: readonly number[], slot: number, seconds: number): boolean =>
+  open[slot]! !== 0 && open[m.LAST_GOOD]! - open[slot]! >= 1000 * seconds;
 
 /** Whether a fresh Doppler speed carries her away from the anchor. */
 export const drivenOut = (open: readonly number[]): boolean =>
   open[m.OUTWARD]! >= OUTWARD_SPEED.leastMps &&
   open[m.NOW]! - open[m.OUTWARD_T]! <= OUTWARD_SPEED.freshMs;
 
-/** Whether the short test has been failed by its notice limit. */
-export const shortNotice = (open: readonly number[]): boolean =>
-  outsideFor(open, m.OUT_NOTICE, SHORT.forS);
+/** Whether a test of fixes on end has been failed, by its notice or its alarm limit. */
+export const testFailed = (open: readonly number[], test: number, alarm: boolean): boolean =>
+  outsideFor(open, m.OUTSIDE + 2 * test + (alarm ? 1 : 0), TESTS[test]!.forS);
 
-/** Whether it has been failed by its alarm limit; with the speed to match, the notice limit will do. */
-export const shortAlarm = (open: readonly number[]): boolean =>
-  outsideFor(open, m.OUT_ALARM, SHORT.forS) ||
-  (outsideFor(open, m.OUT_NOTICE, OUTWARD_SPEED.forS) && drivenOut(open));
+/** Whether any of them has been; with the speed to match, the first one's notice limit is an alarm. */
+export function anyTestFailed(open: readonly number[], alarm: boolean): boolean {
+  for (let i = 0; i < TESTS.length; i++) if (testFailed(open, i, alarm)) return true;
+  return outsideFor(open, m.OUTSIDE, OUTWARD_SPEED.forS) && drivenOut(open);
+}
+
+/** Begin all tests of fixes on end anew. */
+export function restartTests(open: number[]): void {
+  for (let i = 0; i < 2 * TESTS.length; i++) open[m.OUTSIDE + i] = 0;
+}
 
 /** How long the watch may go without a usable fix. */
 export function blindAfterMs(open: readonly number[]): number {
-  const breeze =
-    open[m.WIND_MPS]! > BLIND.windMps &&
-    open[m.NOW]! - open[m.WIND_T]! < 3_600_000;
+  const breeze = open[m.WIND_MPS]! > BLIND.windMps && open[m.NOW]! - open[m.WIND_T]! < 3_600_000;
   const frozen = open[m.HEARD]! > open[m.LAST_GOOD]! + 5000;
   const limit = breeze || frozen ? BLIND.inWindS : BLIND.afterS;
   return 1000 * Math.max(limit, 2.5 * open[m.CADENCE]!);
@@ -105,28 +90,21 @@ export const isBlind = (open: readonly number[]): boolean => {
 
 /** Nearness of the strongest evidence to its limit; 1 and over is an alarm, or a notice. */
 export function evidence(open: readonly number[], alarm: boolean): number {
-  let most = (alarm ? shortAlarm(open) : shortNotice(open)) ? 1 : 0;
+  let most = anyTestFailed(open, alarm) ? 1 : 0;
   for (let w = 0; w < WINDOWS.length; w++) {
     const row = WINDOWS[w]!;
     const at = m.WINDOW + 3 * w;
-    if (open[at + 2]! >= 1)
-      most = Math.max(most, open[at + 1]! / (alarm ? row.alarm : row.notice));
+    if (open[at + 2]! >= 1) most = Math.max(most, open[at + 1]! / (alarm ? row.alarm : row.notice));
   }
   if (open[m.ANCHOR_KIND] === 0)
-    most = Math.max(
-      most,
-      open[m.WIDTH]! / (alarm ? WIDTH.alarm : WIDTH.notice),
-    );
+    most = Math.max(most, open[m.WIDTH]! / (alarm ? WIDTH.alarm : WIDTH.notice));
   return Math.max(most, transitEvidence(open) / (alarm ? 1 : 0.6));
 }
 
 function transitEvidence(open: readonly number[]): number {
   const at = open[m.TRANSIT_T]!;
   if (at === 0 || open[m.NOW]! - at > TRANSIT_LASTS_MS) return 0;
-  return Math.max(
-    0,
-    open[m.TRANSIT_EXCESS]! / (TRANSIT_ALARM * open[m.TRANSIT_SIGMA]!),
-  );
+  return Math.max(0, open[m.TRANSIT_EXCESS]! / (TRANSIT_ALARM * open[m.TRANSIT_SIGMA]!));
 }
 
 /** Whether a span that began at `since` has lasted. */
@@ -153,11 +131,7 @@ export function judge(mem: Memory): void {
   setMode(open, modeOf(open, blind, settling));
 }
 
-function modeOf(
-  open: readonly number[],
-  blind: boolean,
-  settling: boolean,
-): number {
+function modeOf(open: readonly number[], blind: boolean, settling: boolean): number {
   if (blind) return BLIND_MODE;
   if ((open[m.LATCHED]! & m.DRAG) !== 0) return DRAGGING;
   if (settling) return BRINGING_UP;
@@ -169,9 +143,7 @@ function modeOf(
   )
     return UNEASY;
   // Nothing is known until the first block has been compared, nor ever without an anchor to compare it with.
-  return open[m.ANCHOR_KIND] === 0 || open[m.CENTRE_T] === 0
-    ? CANNOT_TELL
-    : LYING;
+  return open[m.ANCHOR_KIND] === 0 || open[m.CENTRE_T] === 0 ? CANNOT_TELL : LYING;
 }
 
 /** A drag is over when it has been acknowledged and all has been quiet for a while. */

@@ -53,8 +53,7 @@ interface Evidence {
 
 /** Excluded at one in a hundred a side; the tails tried share it, so the factor is that of one in five hundred. */
 const SURE = 2.88;
-const BASIS =
-  "astern about 20 s until the way is off, transits steady; common practice, no source";
+const BASIS = "astern about 20 s until the way is off, transits steady; common practice, no source";
 
 /**
  * Whether the anchor has set: what the pull astern proves, and what it cannot.
@@ -133,11 +132,7 @@ function trackOf(q: Parsed, fixes: FixEvent[]): number[] {
 }
 
 /** Slope over each tail of the pull; the tail that excludes most, as a drag shows in all of them. */
-function byPosition(
-  fixes: FixEvent[],
-  track: number[],
-  sigma: number,
-): Evidence | undefined {
+function byPosition(fixes: FixEvent[], track: number[], sigma: number): Evidence | undefined {
   const n = fixes.length;
   let best: Evidence | undefined;
   for (let from = 0; from < n - 3; from++) {
@@ -170,19 +165,14 @@ const DOPPLER_SD = 0.05;
 
 /** Mean Doppler speed over the last ten seconds of the pull, whichever way she moves. */
 function byDoppler(fixes: FixEvent[], toMs: number): Evidence | undefined {
-  const last = fixes.filter(
-    (f) => f.sogMps !== undefined && f.timeMs >= toMs - 10_000,
-  );
+  const last = fixes.filter((f) => f.sogMps !== undefined && f.timeMs >= toMs - 10_000);
   if (last.length < 3) return undefined;
   const mean = last.reduce((s, f) => s + f.sogMps!, 0) / last.length;
   return { by: "doppler", speed: mean, sd: DOPPLER_SD };
 }
 
 /** How fast the openest transit opens over the pull. */
-function byTransit(
-  q: Parsed,
-  span: { fromMs: number; toMs: number },
-): Evidence | undefined {
+function byTransit(q: Parsed, span: { fromMs: number; toMs: number }): Evidence | undefined {
   const seen = q.events
     .filter((e) => e.kind === "transit")
     .filter((e) => e.timeMs >= span.fromMs && e.timeMs <= span.toMs)
@@ -206,8 +196,7 @@ function verdictOf(
   sigma: number,
 ): SetJudgement {
   const best = evidence.reduce<Evidence | undefined>(
-    (a, b) =>
-      a === undefined || b.speed + SURE * b.sd < a.speed + SURE * a.sd ? b : a,
+    (a, b) => (a === undefined || b.speed + SURE * b.sd < a.speed + SURE * a.sd ? b : a),
     undefined,
   );
   // A drag seen by any one of them counts, whatever another excludes.
@@ -234,8 +223,7 @@ function verdictOf(
 /** Seconds astern at which the change of the error no longer hides the limit; ten more for the rode to stretch. */
 function longerThan(q: Parsed, sigma: number): number {
   let s = q.leastS;
-  while (s < 1800 && (SURE * sigma * changeSpread(s)) / s > 0.9 * q.limitMps)
-    s++;
+  while (s < 1800 && (SURE * sigma * changeSpread(s)) / s > 0.9 * q.limitMps) s++;
   return s + 10;
 }
 
@@ -256,8 +244,7 @@ function reasonsOf(
     });
   out.push({
     code: `set.${verdict}`,
-    severity:
-      verdict === "drags" ? "stop" : verdict === "holds" ? "note" : "warning",
+    severity: verdict === "drags" ? "stop" : verdict === "holds" ? "note" : "warning",
     value: excluded ?? null,
     limit: q.limitMps,
     basis: BASIS,

@@ -1,9 +1,9 @@
 import { RAD } from "../core/angles.js";
 import { closeBlock } from "./block.js";
-import { fastSpread, judge, shortAlarm } from "./judge.js";
+import { anyTestFailed, fastSpread, judge, restartTests } from "./judge.js";
 import * as m from "./memory.js";
 import { type Memory, startBlock } from "./reach.js";
-import { BLOCK_FIXES, BLOCK_MS, FROZEN, JUMP, SHORT } from "./tables.js";
+import { BLOCK_FIXES, BLOCK_MS, FROZEN, JUMP, TESTS } from "./tables.js";
 
 const BLIND_MODE = m.MODES.indexOf("blind");
 
@@ -42,12 +42,8 @@ export function addFix(
   const good = open[r + m.R_GOOD]!;
   const dx = x - open[r + m.R_X]!;
   const dy = y - open[r + m.R_Y]!;
-  const far =
-    JUMP.speedMps * 0.001 * Math.abs(timeMs - good) +
-    2 * open[m.SIGMA]! +
-    JUMP.slackM;
-  if (good === 0 || dx * dx + dy * dy <= far * far)
-    open[r + m.R_JUMP_SINCE] = 0;
+  const far = JUMP.speedMps * 0.001 * Math.abs(timeMs - good) + 2 * open[m.SIGMA]! + JUMP.slackM;
+  if (good === 0 || dx * dx + dy * dy <= far * far) open[r + m.R_JUMP_SINCE] = 0;
   else if (!lastingJump(open, r, timeMs)) return;
   open[r + m.R_X] = x;
   open[r + m.R_Y] = y;
@@ -55,19 +51,13 @@ export function addFix(
   take(open, r, receiver, timeMs, x, y, sigma);
   if (
     open[m.MODE] === BLIND_MODE ||
-    ((open[m.LATCHED]! & m.DRAG) === 0 && shortAlarm(open))
+    ((open[m.LATCHED]! & m.DRAG) === 0 && anyTestFailed(open, true))
   )
     judge(mem);
 }
 
 /** A fix that does not advance its receiver's time: counted, and kept only if it falls in the open block. */
-function lateFix(
-  open: number[],
-  r: number,
-  timeMs: number,
-  lat: number,
-  lon: number,
-): boolean {
+function lateFix(open: number[], r: number, timeMs: number, lat: number, lon: number): boolean {
   if (timeMs === open[r + m.R_T]) {
     open[m.DUPLICATES]!++;
     return false;
@@ -82,13 +72,7 @@ function lateFix(
   return true;
 }
 
-function isFrozen(
-  open: number[],
-  r: number,
-  timeMs: number,
-  lat: number,
-  lon: number,
-): boolean {
+function isFrozen(open: number[], r: number, timeMs: number, lat: number, lon: number): boolean {
   const dt = timeMs - open[r + m.R_T]!;
   open[r + m.R_T] = timeMs;
   if (dt < 600_000) open[m.CADENCE]! += 0.1 * (0.001 * dt - open[m.CADENCE]!);
@@ -117,7 +101,7 @@ function lastingJump(open: number[], r: number, timeMs: number): boolean {
   return since !== 0 && timeMs - since >= JUMP.lastsMs;
 }
 
-/** Fold an accepted fix into the open block and the short test. */
+/** Fold an accepted fix into the open block and the tests. */
 function take(
   open: number[],
   r: number,
@@ -137,8 +121,7 @@ function take(
   const dx = x - open[m.ANCHOR_X]!;
   const dy = y - open[m.ANCHOR_Y]!;
   const excess = Math.sqrt(dx * dx + dy * dy) - open[m.REACH]!;
-  if (receiver === open[m.USED])
-    shortTest(open, timeMs, excess - open[m.BASE]!);
+  if (receiver === open[m.USED]) testFixes(open, timeMs, excess - open[m.BASE]!);
   const n = open[r + m.R_COUNT]!;
   const elapsed = timeMs - open[m.BLOCK_END]! + BLOCK_MS;
   // At a cadence faster than a second the surplus is passed over evenly.
@@ -152,17 +135,21 @@ function take(
   open[r + m.R_COUNT] = n + 1;
 }
 
-function shortTest(open: number[], timeMs: number, excess: number): void {
+/** Keep since when every fix has lain outside, for each test and limit. */
+function testFixes(open: number[], timeMs: number, excess: number): void {
   if (open[m.ANCHOR_KIND] === 0 || !(excess > 0)) {
-    open[m.OUT_NOTICE] = 0;
-    open[m.OUT_ALARM] = 0;
+    restartTests(open);
     return;
   }
-  const spread = fastSpread(open);
-  if (!(excess > SHORT.notice * spread)) open[m.OUT_NOTICE] = 0;
-  else if (open[m.OUT_NOTICE] === 0) open[m.OUT_NOTICE] = timeMs;
-  if (!(excess > SHORT.alarm * spread)) open[m.OUT_ALARM] = 0;
-  else if (open[m.OUT_ALARM] === 0) open[m.OUT_ALARM] = timeMs;
+  const spreads = excess / fastSpread(open);
+  for (let i = 0; i < TESTS.length; i++) {
+    const test = TESTS[i]!;
+    const at = m.OUTSIDE + 2 * i;
+    if (!(spreads > test.notice)) open[at] = 0;
+    else if (open[at] === 0) open[at] = timeMs;
+    if (!(spreads > test.alarm)) open[at + 1] = 0;
+    else if (open[at + 1] === 0) open[at + 1] = timeMs;
+  }
 }
 
 /** A heading, into the open block. */
@@ -185,8 +172,7 @@ export function addSpeed(
   const dy = y - open[m.ANCHOR_Y]!;
   const d = Math.sqrt(dx * dx + dy * dy);
   if (!(d > 1)) return;
-  const out =
-    (sogMps * (dx * Math.sin(cogDeg * RAD) + dy * Math.cos(cogDeg * RAD))) / d;
+  const out = (sogMps * (dx * Math.sin(cogDeg * RAD) + dy * Math.cos(cogDeg * RAD))) / d;
   const dt = timeMs - open[m.OUTWARD_T]!;
   const share = dt >= 60_000 ? 1 : -Math.expm1(-dt / 15_000);
   open[m.OUTWARD]! += share * (out - open[m.OUTWARD]!);

@@ -36,8 +36,7 @@ export const limitTable = z
   })
   .check(
     z.refine(
-      (t) =>
-        t.rows.every((r, i) => i === 0 || r.timeMs > t.rows[i - 1]!.timeMs),
+      (t) => t.rows.every((r, i) => i === 0 || r.timeMs > t.rows[i - 1]!.timeMs),
       "rows are not ascending in time",
     ),
   );
@@ -130,9 +129,7 @@ export function watchLimits(input: WatchLimitsInput): WatchLimits {
 export function limitsOf(q: Parsed): WatchLimits {
   const rodeM = Math.max(0, q.rode.lengthM + q.rode.veerM);
   const rows = thin(q.stay.timeMs.map((_, i) => rowAt(q, rodeM, i)));
-  const far = rows.reduce((a, b) =>
-    b.greatestDistanceM > a.greatestDistanceM ? b : a,
-  );
+  const far = rows.reduce((a, b) => (b.greatestDistanceM > a.greatestDistanceM ? b : a));
   return {
     rows,
     distanceSigmaM: spreadOf(q, rodeM),
@@ -140,12 +137,8 @@ export function limitsOf(q: Parsed): WatchLimits {
     greatest: { distanceM: far.greatestDistanceM, atMs: far.timeMs },
     reasons: reasonsOf(q, rodeM, rows),
     assumed: [
-      ...(q.rode.sigmaM === undefined
-        ? ["rode.sigmaM: 3 % of the length"]
-        : []),
-      ...(q.stay.reachM === undefined
-        ? ["stay.reachM: rode drawn straight"]
-        : []),
+      ...(q.rode.sigmaM === undefined ? ["rode.sigmaM: 3 % of the length"] : []),
+      ...(q.stay.reachM === undefined ? ["stay.reachM: rode drawn straight"] : []),
     ],
     basis: [
       "distance: straight rode at the depth of the moment, and the antenna abaft the bow",
@@ -164,10 +157,7 @@ function rowAt(q: Parsed, rodeM: number, i: number): LimitRow {
   const height = depth === null ? 0 : Math.max(0, depth) + q.bowHeightM;
   const loaded = q.stay.reachM?.[i] ?? 0;
   // A reach worked out for the old length says nothing about a new one.
-  const reach = Math.max(
-    tautReach(rodeM, height),
-    Math.abs(q.rode.veerM) > 0 ? 0 : loaded,
-  );
+  const reach = Math.max(tautReach(rodeM, height), Math.abs(q.rode.veerM) > 0 ? 0 : loaded);
   const along = reach + q.antenna.abaftBowM;
   const swing = along * Math.tan(q.bottomSlopeDeg * RAD);
   const margin = 2 * q.depthSigmaM + swing;
@@ -175,11 +165,8 @@ function rowAt(q: Parsed, rodeM: number, i: number): LimitRow {
   const allowed = q.leastDepthM;
   return {
     timeMs: q.stay.timeMs[i]!,
-    greatestDistanceM: Math.sqrt(
-      along * along + q.antenna.athwartM * q.antenna.athwartM,
-    ),
-    leastDepthM:
-      allowed === undefined ? least : Math.max(least ?? allowed, allowed),
+    greatestDistanceM: Math.sqrt(along * along + q.antenna.athwartM * q.antenna.athwartM),
+    leastDepthM: allowed === undefined ? least : Math.max(least ?? allowed, allowed),
     greatestDepthM: depth === null ? null : depth + margin,
   };
 }
@@ -204,8 +191,7 @@ function reasonsOf(q: Parsed, rodeM: number, rows: LimitRow[]): Reason[] {
       severity: "stop",
       value: rodeM,
       limit: deep + q.bowHeightM,
-      basis:
-        "a rode shorter than the height from bottom to roller holds nothing",
+      basis: "a rode shorter than the height from bottom to roller holds nothing",
     });
   const unknown = rows.find((r) => r.greatestDepthM === null);
   if (unknown !== undefined)

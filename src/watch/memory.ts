@@ -28,82 +28,81 @@ export const SIGMA = 13;
 /** Spread learned from the inward moves of the excess, and what is taken until there has been time to learn. */
 export const SIGMA_SEEN = 14;
 export const LEARNED = 15;
-/** Since when every fix has lain outside by the notice and the alarm limit. */
-export const OUT_NOTICE = 16;
-export const OUT_ALARM = 17;
+/** Per test, since when every fix has lain outside by its notice and its alarm limit. */
+export const OUTSIDE = 16;
 /** Sums of heading vectors of the open block. */
-export const HEAD_E = 18;
-export const HEAD_N = 19;
-export const HEAD_COUNT = 20;
+export const HEAD_E = 22;
+export const HEAD_N = 23;
+export const HEAD_COUNT = 24;
 /** Last wind; speed -1 before the first. */
-export const WIND_MPS = 21;
-export const WIND_FROM = 22;
-export const WIND_T = 23;
-export const DEPTH = 24;
-export const DEPTH_T = 25;
-export const SHOAL_SINCE = 26;
-export const DEEP_SINCE = 27;
-export const MODE = 28;
-export const MODE_SINCE = 29;
+export const WIND_MPS = 25;
+export const WIND_FROM = 26;
+export const WIND_T = 27;
+export const DEPTH = 28;
+export const DEPTH_T = 29;
+export const SHOAL_SINCE = 30;
+export const DEEP_SINCE = 31;
+export const MODE = 32;
+export const MODE_SINCE = 33;
 /** Alarms that stand, and those acknowledged, as bits. */
-export const LATCHED = 30;
-export const ACKNOWLEDGED = 31;
+export const LATCHED = 34;
+export const ACKNOWLEDGED = 35;
 /** Since when nothing has come near a limit. */
-export const QUIET_SINCE = 32;
+export const QUIET_SINCE = 36;
 /** 0 let go, 1 brought up, 2 weighing. */
-export const STAGE = 33;
-export const STARTED = 34;
-export const FIXES = 35;
-export const DUPLICATES = 36;
-export const LATE = 37;
-export const JUMPS = 38;
-export const FROZEN_FIXES = 39;
-export const THINNED = 40;
+export const STAGE = 37;
+export const STARTED = 38;
+export const FIXES = 39;
+export const DUPLICATES = 40;
+export const LATE = 41;
+export const JUMPS = 42;
+export const FROZEN_FIXES = 43;
+export const THINNED = 44;
 /** Usual time between fixes, s. */
-export const CADENCE = 41;
-export const TRANSIT_EXCESS = 42;
-export const TRANSIT_SIGMA = 43;
-export const TRANSIT_T = 44;
-export const USED = 45;
-export const DISAGREE_SINCE = 46;
+export const CADENCE = 45;
+export const TRANSIT_EXCESS = 46;
+export const TRANSIT_SIGMA = 47;
+export const TRANSIT_T = 48;
+export const USED = 49;
+export const DISAGREE_SINCE = 50;
 /** Excess of the second receiver over the first, smoothed; and blocks it rests on. */
-export const OFFSET = 47;
-export const OFFSET_BLOCKS = 48;
+export const OFFSET = 51;
+export const OFFSET_BLOCKS = 52;
 /** Latest gap that was ended by a fix. */
-export const GAP_MS = 49;
+export const GAP_MS = 53;
 /** Per window: middle excess, over its spread, blocks. */
-export const WINDOW = 50;
+export const WINDOW = 54;
 /** Outward Doppler speed, smoothed, and when it was last told. */
-export const OUTWARD = 59;
-export const OUTWARD_T = 60;
+export const OUTWARD = 60;
+export const OUTWARD_T = 61;
 /** Blocks and sums behind an estimated anchor. */
-export const EST_COUNT = 61;
-export const EST_X = 62;
-export const EST_Y = 63;
-export const EST_SQ = 64;
+export const EST_COUNT = 62;
+export const EST_X = 63;
+export const EST_Y = 64;
+export const EST_SQ = 65;
 /** Excess with which she lay when the watch began: the anchor's place or the rode is off by it; learned until. */
-export const BASE = 65;
-export const BASE_UNTIL = 66;
+export const BASE = 66;
+export const BASE_UNTIL = 67;
 /** Width of all blocks beyond twice the greatest distance, in spreads. */
-export const WIDTH = 67;
+export const WIDTH = 68;
 /** Depth limits past, or not reached by, the table of limits. */
-export const OUTSIDE_TABLE = 68;
+export const OUTSIDE_TABLE = 69;
 /** Rows of limits in use. */
-export const LIMIT_COUNT = 69;
+export const LIMIT_COUNT = 70;
 /** Greatest reach of all blocks along twelve directions, and blocks behind them. */
-export const EXTENT = 70;
-export const EXTENT_COUNT = 82;
+export const EXTENT = 71;
+export const EXTENT_COUNT = 83;
 /** Blocks on end in which two receivers differed by too much. */
-export const DISAGREE_BLOCKS = 83;
+export const DISAGREE_BLOCKS = 84;
 /** Size of the excursions this receiver has shown lately, and what is taken until it has had time to show them. */
-export const TAIL_SEEN = 84;
-export const TAIL = 85;
+export const TAIL_SEEN = 85;
+export const TAIL = 86;
 /** Blocks on end in which she has lain across the line to her anchor in a breeze. */
-export const ASTRAY = 86;
+export const ASTRAY = 87;
 /** When anything was last heard of the receiver in use. */
-export const HEARD = 87;
+export const HEARD = 88;
 /** Two receivers, one record each; what comes before them is all a report needs. */
-export const RECEIVER = 88;
+export const RECEIVER = 89;
 export const R_T = 0;
 export const R_LAT = 1;
 export const R_LON = 2;

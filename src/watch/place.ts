@@ -1,5 +1,5 @@
 import { RAD } from "../core/angles.js";
-import { fixSpread } from "./judge.js";
+import { fixSpread, restartTests } from "./judge.js";
 import * as m from "./memory.js";
 import type { Memory } from "./reach.js";
 import { BLOCKS, PLACING } from "./tables.js";
@@ -29,9 +29,7 @@ export function placeAnchor(mem: Memory, slot: number): void {
   const scatter = Math.sqrt(open[m.EST_SQ]! / n);
   if (n < PLACING.blocks || !(scatter <= PLACING.scatterM)) return;
   // Six blocks run are hardly more than one: the error wanders for minutes.
-  const spread = Math.sqrt(
-    PLACING.floorM * PLACING.floorM + (scatter * scatter * 6) / n,
-  );
+  const spread = Math.sqrt(PLACING.floorM * PLACING.floorM + (scatter * scatter * 6) / n);
   setAnchor(mem, open[m.EST_X]!, open[m.EST_Y]!, spread, 2);
 }
 
@@ -42,25 +40,17 @@ function addPlace(open: number[], x: number, y: number): void {
   const dy = y - open[m.EST_Y]!;
   open[m.EST_X]! += dx / n;
   open[m.EST_Y]! += dy / n;
-  open[m.EST_SQ]! +=
-    0.5 * (dx * (x - open[m.EST_X]!) + dy * (y - open[m.EST_Y]!));
+  open[m.EST_SQ]! += 0.5 * (dx * (x - open[m.EST_X]!) + dy * (y - open[m.EST_Y]!));
 }
 
 /** Take the anchor to lie at a place, and compare all blocks with it anew. */
-export function setAnchor(
-  mem: Memory,
-  x: number,
-  y: number,
-  sigma: number,
-  kind: number,
-): void {
+export function setAnchor(mem: Memory, x: number, y: number, sigma: number, kind: number): void {
   const { open, ring } = mem;
   open[m.ANCHOR_X] = x;
   open[m.ANCHOR_Y] = y;
   open[m.ANCHOR_SIGMA] = sigma;
   open[m.ANCHOR_KIND] = kind;
-  open[m.OUT_NOTICE] = 0;
-  open[m.OUT_ALARM] = 0;
+  restartTests(open);
   for (let i = 0; i < BLOCKS; i++) {
     const dx = ring[m.X + i]! - x;
     const dy = ring[m.Y + i]! - y;
@@ -81,10 +71,7 @@ function widen(open: number[], x: number, y: number): void {
     if (first || p > open[m.EXTENT + i]!) open[m.EXTENT + i] = p;
   }
   for (let i = 0; i < AXES / 2; i++)
-    width = Math.max(
-      width,
-      open[m.EXTENT + i]! + open[m.EXTENT + i + AXES / 2]!,
-    );
+    width = Math.max(width, open[m.EXTENT + i]! + open[m.EXTENT + i + AXES / 2]!);
   const spread = Math.SQRT2 * fixSpread(open);
   open[m.WIDTH] = (width - 2 * open[m.REACH]!) / spread;
 }

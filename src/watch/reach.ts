@@ -33,13 +33,9 @@ export function startBlock(mem: Memory, timeMs: number): void {
 /** Greatest distance from the anchor at a time. */
 export function setReach(mem: Memory, timeMs: number): void {
   const last = mem.open[m.LIMIT_COUNT]! - 1;
-  const past =
-    timeMs > mem.limits[m.L_T + last]! || timeMs < mem.limits[m.L_T]!;
+  const past = timeMs > mem.limits[m.L_T + last]! || timeMs < mem.limits[m.L_T]!;
   mem.open[m.OUTSIDE_TABLE] = last > 0 && past ? 1 : 0;
-  mem.open[m.REACH] = Math.max(
-    0,
-    limitAt(mem, m.L_REACH, timeMs) + mem.open[m.VEERED]!,
-  );
+  mem.open[m.REACH] = Math.max(0, limitAt(mem, m.L_REACH, timeMs) + mem.open[m.VEERED]!);
 }
 
 /** Place of the open block in the ring. */

@@ -1,13 +1,7 @@
 import { RAD, wrap360 } from "../core/angles.js";
 import type { Reason } from "../core/judgement.js";
 import type { Position } from "../core/schema.js";
-import type {
-  Degrees,
-  Metres,
-  MetresPerSecond,
-  Milliseconds,
-  Seconds,
-} from "../core/units.js";
+import type { Degrees, Metres, MetresPerSecond, Milliseconds, Seconds } from "../core/units.js";
 import { positionOf, type Plane } from "../geo/plane.js";
 import {
   DEPTH_LASTS_MS,
@@ -15,20 +9,12 @@ import {
   drivenOut,
   fixSpread,
   receiverSigma,
-  shortAlarm,
-  shortNotice,
+  testFailed,
 } from "./judge.js";
 import * as m from "./memory.js";
 import type { WatchMode } from "./memory.js";
 import { type Memory, limitAt, slotOf } from "./reach.js";
-import {
-  ACROSS,
-  BLOCKS,
-  BLOCK_MS,
-  OUTWARD_SPEED,
-  SHORT,
-  WINDOWS,
-} from "./tables.js";
+import { ACROSS, BLOCKS, BLOCK_MS, OUTWARD_SPEED, TESTS, WINDOWS } from "./tables.js";
 
 /** An alarm that stands. */
 export interface WatchAlarm {
@@ -149,11 +135,7 @@ function alarmsOf(open: readonly number[]): WatchAlarm[] {
   return out;
 }
 
-function excessOf(
-  open: readonly number[],
-  blocks: number,
-  w: number,
-): WatchExcess {
+function excessOf(open: readonly number[], blocks: number, w: number): WatchExcess {
   const at = m.WINDOW + 3 * w;
   const speaks = open[at + 2]! >= 1;
   return {
@@ -184,10 +166,8 @@ function movedOf(mem: Memory, distance: number): WatchReport["moved"] {
     atMostM: distance + open[m.REACH]!,
     speedMps: held ? Math.sqrt(dx * dx + dy * dy) / dtS : 0,
     towardsDeg: wrap360(
-      Math.atan2(
-        open[m.CENTRE_X]! - open[m.ANCHOR_X]!,
-        open[m.CENTRE_Y]! - open[m.ANCHOR_Y]!,
-      ) / RAD,
+      Math.atan2(open[m.CENTRE_X]! - open[m.ANCHOR_X]!, open[m.CENTRE_Y]! - open[m.ANCHOR_Y]!) /
+        RAD,
     ),
   };
 }
@@ -195,8 +175,7 @@ function movedOf(mem: Memory, distance: number): WatchReport["moved"] {
 /** Ring place of the newest block. */
 function newestSlot(mem: Memory): number {
   let slot = slotOf(mem.open, BLOCKS);
-  for (let i = 0; i < BLOCKS; i++)
-    if (mem.ring[m.T + i]! > mem.ring[m.T + slot]!) slot = i;
+  for (let i = 0; i < BLOCKS; i++) if (mem.ring[m.T + i]! > mem.ring[m.T + slot]!) slot = i;
   return slot;
 }
 
@@ -204,11 +183,7 @@ function qualityOf(mem: Memory): WatchReport["quality"] {
   const { open, ring } = mem;
   let blocks = 0;
   for (let i = 0; i < BLOCKS; i++)
-    if (
-      ring[m.T + i] !== 0 &&
-      open[m.NOW]! - ring[m.T + i]! < BLOCKS * BLOCK_MS
-    )
-      blocks++;
+    if (ring[m.T + i] !== 0 && open[m.NOW]! - ring[m.T + i]! < BLOCKS * BLOCK_MS) blocks++;
   const good = Math.max(open[m.LAST_GOOD]!, open[m.STARTED]!);
   return {
     sigmaM: receiverSigma(open),
@@ -236,14 +211,16 @@ function reasonsOf(mem: Memory): Reason[] {
     limit: number | null,
     basis: string,
   ) => out.push({ code, severity, value, limit, basis });
-  if (shortNotice(open))
-    add(
-      "distance.short",
-      shortAlarm(open) ? "stop" : "warning",
-      (open[m.LAST_GOOD]! - open[m.OUT_NOTICE]!) / 1000,
-      SHORT.forS,
-      TUNED,
-    );
+  TESTS.forEach((test, i) => {
+    if (testFailed(open, i, false))
+      add(
+        `distance.${test.forS}s`,
+        testFailed(open, i, true) ? "stop" : "warning",
+        (open[m.LAST_GOOD]! - open[m.OUTSIDE + 2 * i]!) / 1000,
+        test.forS,
+        TUNED,
+      );
+  });
   WINDOWS.forEach((row, w) => {
     const at = m.WINDOW + 3 * w;
     if (open[at + 2]! >= 1 && open[at + 1]! >= row.notice)
@@ -279,25 +256,12 @@ function reasonsOfKnowledge(open: readonly number[], add: Add): void {
   if (open[m.DISAGREE_SINCE] !== 0)
     add("receivers.differ", "caution", open[m.OFFSET]!, 4, WHY.differ);
   if (open[m.LEARNED]! > 1.5 * open[m.SIGMA]!)
-    add(
-      "positions.poor",
-      "caution",
-      open[m.LEARNED]!,
-      open[m.SIGMA]!,
-      WHY.poor,
-    );
+    add("positions.poor", "caution", open[m.LEARNED]!, open[m.SIGMA]!, WHY.poor);
   if (open[m.ANCHOR_KIND] === 0)
     add("anchor.unknown", "warning", open[m.WIDTH]!, null, WHY.unknown);
-  if (open[m.OUTSIDE_TABLE] !== 0)
-    add("limits.past", "caution", null, null, WHY.past);
+  if (open[m.OUTSIDE_TABLE] !== 0) add("limits.past", "caution", null, null, WHY.past);
   if (drivenOut(open))
-    add(
-      "speed.outward",
-      "caution",
-      open[m.OUTWARD]!,
-      OUTWARD_SPEED.leastMps,
-      WHY.speed,
-    );
+    add("speed.outward", "caution", open[m.OUTWARD]!, OUTWARD_SPEED.leastMps, WHY.speed);
   if (open[m.ASTRAY]! >= ACROSS.blocks)
     add("heading.across", "caution", null, ACROSS.offDeg, WHY.across);
   if (open[m.TRANSIT_T] !== 0 && open[m.TRANSIT_EXCESS]! > 0)
@@ -314,8 +278,7 @@ const WHY = {
     "without the anchor's place or a heading only leaving a circle of twice the distance shows a drag",
   past: "the limits given do not cover this time; the nearest are held",
   speed: "Doppler speed away from the anchor",
-  across:
-    "lies across the line to her anchor in a breeze; common practice, no source",
+  across: "lies across the line to her anchor in a breeze; common practice, no source",
   transit: "opened beyond what swinging does",
 } as const;
 

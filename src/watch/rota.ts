@@ -138,23 +138,13 @@ interface Slot {
   darkMs: number;
 }
 
-const sum = (
-  slots: Slot[],
-  who: number[],
-  head: number,
-  of: (slot: Slot) => number,
-): number =>
+const sum = (slots: Slot[], who: number[], head: number, of: (slot: Slot) => number): number =>
   slots.reduce((s, slot, i) => s + (who[i] === head ? of(slot) : 0), 0);
 
 /** Milliseconds of a span that are dark. */
 function darkIn(dark: readonly Interval[], span: Interval): number {
   return dark.reduce(
-    (s, d) =>
-      s +
-      Math.max(
-        0,
-        Math.min(d.toMs, span.toMs) - Math.max(d.fromMs, span.fromMs),
-      ),
+    (s, d) => s + Math.max(0, Math.min(d.toMs, span.toMs) - Math.max(d.fromMs, span.fromMs)),
     0,
   );
 }
@@ -167,9 +157,7 @@ function assign(slots: Slot[], heads: number, rounds: number): number[] {
     const from = r * heads;
     const free = had.map((_, i) => i);
     const round = Array.from({ length: heads }, (_, i) => from + i);
-    const darkFirst = [...round].sort(
-      (a, b) => slots[b]!.darkMs - slots[a]!.darkMs || a - b,
-    );
+    const darkFirst = [...round].sort((a, b) => slots[b]!.darkMs - slots[a]!.darkMs || a - b);
     const before = r === 0 ? undefined : who[from - 1];
     for (const slot of darkFirst) {
       free.sort((a, b) => had[a]! - had[b]! || a - b);
@@ -194,18 +182,10 @@ function callsOf(at: {
   windMps?: number | undefined;
 }): CallWhen[] {
   const out: CallWhen[] = [];
-  if (at.distanceM !== undefined)
-    out.push({ when: "distanceOver", valueM: at.distanceM });
-  if (at.depthM !== undefined)
-    out.push({ when: "depthUnder", valueM: at.depthM });
-  if (at.windMps !== undefined)
-    out.push({ when: "windOver", valueMps: at.windMps });
-  for (const when of [
-    "bearingsDraw",
-    "neighbourCloses",
-    "watchBlind",
-    "inDoubt",
-  ] as const)
+  if (at.distanceM !== undefined) out.push({ when: "distanceOver", valueM: at.distanceM });
+  if (at.depthM !== undefined) out.push({ when: "depthUnder", valueM: at.depthM });
+  if (at.windMps !== undefined) out.push({ when: "windOver", valueMps: at.windMps });
+  for (const when of ["bearingsDraw", "neighbourCloses", "watchBlind", "inDoubt"] as const)
     out.push({ when });
   return out;
 }

@@ -51,9 +51,7 @@ export function siegmundRunLength(k: number, h: number, shift: number): number {
   const b = h + 1.166;
   const x = 2 * (shift - k) * b;
   // (exp(-x) + x - 1) / (2 drift²), written so that a drift near nought keeps its figures.
-  return Math.abs(x) < 1e-4
-    ? b * b * (1 - x / 3)
-    : (2 * b * b * (Math.expm1(-x) + x)) / (x * x);
+  return Math.abs(x) < 1e-4 ? b * b * (1 - x / 3) : (2 * b * b * (Math.expm1(-x) + x)) / (x * x);
 }
 
 const NODES = 96;
@@ -67,8 +65,7 @@ export function pageRunLength(k: number, h: number, shift: number): number {
   const n = NODES + 1;
   const rows = at.map((u) => {
     const row = Array.from<number>({ length: n + 1 });
-    for (let j = 0; j < NODES; j++)
-      row[j] = -(w[j]! * h * 0.5) * gaussianAt(at[j]! - u - drift);
+    for (let j = 0; j < NODES; j++) row[j] = -(w[j]! * h * 0.5) * gaussianAt(at[j]! - u - drift);
     row[NODES] = -gaussianBelow(-u - drift);
     row[n] = 1;
     return row;
@@ -110,8 +107,7 @@ function legendre(n: number): { x: number[]; w: number[] } {
     for (let step = 0; step < 8; step++) {
       let p0 = 1;
       let p1 = t;
-      for (let j = 2; j <= n; j++)
-        [p0, p1] = [p1, ((2 * j - 1) * t * p1 - (j - 1) * p0) / j];
+      for (let j = 2; j <= n; j++) [p0, p1] = [p1, ((2 * j - 1) * t * p1 - (j - 1) * p0) / j];
       slope = (n * (t * p1 - p0)) / (t * t - 1);
       t -= p1 / slope;
     }

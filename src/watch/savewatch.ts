@@ -6,8 +6,7 @@ import { BLOCKS, BLOCK_MS } from "./tables.js";
 
 const MARK = "hawse-watch-1";
 /** Instants of the blocks follow from the newest and from which there are, one bit each. */
-const SIZE =
-  6 + m.LIMITS_SIZE + (m.RING_SIZE - BLOCKS) + m.OPEN_SIZE + m.RECEIVER;
+const SIZE = 6 + m.LIMITS_SIZE + (m.RING_SIZE - BLOCKS) + m.OPEN_SIZE + m.RECEIVER;
 
 /**
  * A watch as one line of text, under 8 KiB, to be written down against a crash.
@@ -46,8 +45,7 @@ export function saveWatch(state: WatchState): string {
     view.setFloat64(8 * i, v, true);
   });
   let bytes = "";
-  for (let i = 0; i < view.byteLength; i++)
-    bytes += String.fromCharCode(view.getUint8(i));
+  for (let i = 0; i < view.byteLength; i++) bytes += String.fromCharCode(view.getUint8(i));
   const body = btoa(bytes);
   return `${MARK} ${checksum(body)} ${body}`;
 }
@@ -72,8 +70,7 @@ export function saveWatch(state: WatchState): string {
  */
 export function resumeWatch(text: string): WatchState {
   const [mark, sum, body] = text.split(" ");
-  if (mark !== MARK)
-    refuse("", "invalid_version", `expected a watch saved as ${MARK}`);
+  if (mark !== MARK) refuse("", "invalid_version", `expected a watch saved as ${MARK}`);
   if (body === undefined || sum !== checksum(body))
     refuse("", "invalid_checksum", "the saved watch is cut short or altered");
   const bytes = atob(body);
@@ -122,8 +119,7 @@ function checksum(text: string): string {
   let crc = -1;
   for (let i = 0; i < text.length; i++) {
     crc ^= text.charCodeAt(i);
-    for (let bit = 0; bit < 8; bit++)
-      crc = (crc >>> 1) ^ (crc & 1 ? 0xedb88320 : 0);
+    for (let bit = 0; bit < 8; bit++) crc = (crc >>> 1) ^ (crc & 1 ? 0xedb88320 : 0);
   }
   return (~crc >>> 0).toString(16).padStart(8, "0");
 }

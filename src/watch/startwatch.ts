@@ -31,10 +31,7 @@ export const startWatchInput = z.strictObject({
   /** Limits, as `watchLimits` gives them. */
   limits: limitTable,
   /** Usual time between fixes; a class A transponder at anchor reports every 180 s. */
-  fixEveryS: z._default(
-    seconds({ min: 0.05, max: 3 * AIS_AT_ANCHOR.intervalS }),
-    5,
-  ),
+  fixEveryS: z._default(seconds({ min: 0.05, max: 3 * AIS_AT_ANCHOR.intervalS }), 5),
   /** `letGo` while she is still being brought up: no drag alarm until `broughtUp` is told. */
   stage: z._default(z.enum(["letGo", "broughtUp"]), "broughtUp"),
 });
@@ -86,9 +83,7 @@ export function startWatch(input: StartWatchInput): WatchState {
   open[m.CADENCE] = q.fixEveryS;
   open[m.WIND_MPS] = -1;
   open[m.STAGE] = q.stage === "letGo" ? 0 : 1;
-  open[m.MODE] = m.MODES.indexOf(
-    q.stage === "letGo" ? "bringingUp" : "cannotTell",
-  );
+  open[m.MODE] = m.MODES.indexOf(q.stage === "letGo" ? "bringingUp" : "cannotTell");
   open[m.MODE_SINCE] = q.startMs;
   if (q.anchor.known) {
     open[m.ANCHOR_KIND] = 1;

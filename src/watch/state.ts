@@ -50,11 +50,7 @@ export function limitColumns(table: LimitTable): number[] {
 }
 
 /** Hold the watch against new limits from now. */
-export function takeLimits(
-  mem: Memory,
-  table: LimitTable,
-  timeMs: number,
-): void {
+export function takeLimits(mem: Memory, table: LimitTable, timeMs: number): void {
   mem.open[m.LIMIT_COUNT] = table.rows.length;
   mem.open[m.REACH_VAR] = table.distanceSigmaM * table.distanceSigmaM;
   mem.open[m.VEERED] = 0;

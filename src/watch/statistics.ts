@@ -6,17 +6,10 @@ export const rayleighQuantile = (probability: number): number =>
   Math.sqrt(-2 * Math.log1p(-probability));
 
 /** Share of elliptic Gaussian errors within a radius; the rule over a full turn converges geometrically. */
-export function shareWithin(
-  radius: number,
-  sigma1: number,
-  sigma2: number,
-): number {
+export function shareWithin(radius: number, sigma1: number, sigma2: number): number {
   const long = Math.max(sigma1, sigma2);
   const short = Math.min(sigma1, sigma2);
-  const nodes = Math.min(
-    4096,
-    64 + 16 * Math.ceil((4 * long) / Math.max(short, long / 900)),
-  );
+  const nodes = Math.min(4096, 64 + 16 * Math.ceil((4 * long) / Math.max(short, long / 900)));
   let sum = 0;
   for (let i = 0; i < nodes; i++) {
     const angle = (2 * Math.PI * (i + 0.5)) / nodes;
@@ -29,18 +22,9 @@ export function shareWithin(
 }
 
 /** Radius that holds a share of elliptic Gaussian errors. */
-export function radialQuantile(
-  probability: number,
-  sigma1: number,
-  sigma2: number,
-): number {
+export function radialQuantile(probability: number, sigma1: number, sigma2: number): number {
   const far = 2 * Math.max(sigma1, sigma2) * rayleighQuantile(probability);
-  return bracketedRoot(
-    (r) => shareWithin(r, sigma1, sigma2) - probability,
-    0,
-    far,
-    1e-12,
-  );
+  return bracketedRoot((r) => shareWithin(r, sigma1, sigma2) - probability, 0, far, 1e-12);
 }
 
 /** Circular error probable from unequal sigmas, the usual approximation. */
@@ -48,10 +32,7 @@ export const cepOf = (sigmaNorth: number, sigmaEast: number): number =>
   0.589 * (sigmaNorth + sigmaEast);
 
 /** Part of a unit error with exponential correlation that a mean over `window` leaves. */
-export function meanSpread(
-  windowS: number,
-  correlationS: number = ERROR_CORRELATION_S,
-): number {
+export function meanSpread(windowS: number, correlationS: number = ERROR_CORRELATION_S): number {
   const a = windowS / correlationS;
   // The closed form loses its figures for a short window; its series does not.
   if (a < 1e-3) return Math.sqrt(1 - a / 3);
@@ -59,10 +40,8 @@ export function meanSpread(
 }
 
 /** Spread, one axis, of the change of a unit error with exponential correlation over a time. */
-export const changeSpread = (
-  overS: number,
-  correlationS: number = ERROR_CORRELATION_S,
-): number => Math.sqrt(-2 * Math.expm1(-overS / correlationS));
+export const changeSpread = (overS: number, correlationS: number = ERROR_CORRELATION_S): number =>
+  Math.sqrt(-2 * Math.expm1(-overS / correlationS));
 
 /** Share of a unit Gaussian below x. */
 export function gaussianBelow(x: number): number {
@@ -78,9 +57,7 @@ export function gaussianBelow(x: number): number {
 }
 
 /** Density of a unit Gaussian. */
-export const gaussianAt = (x: number): number =>
-  Math.exp(-0.5 * x * x) / Math.sqrt(2 * Math.PI);
+export const gaussianAt = (x: number): number => Math.exp(-0.5 * x * x) / Math.sqrt(2 * Math.PI);
 
 /** Spread of one axis of a receiver that states none. */
-export const UNSTATED_SIGMA_M =
-  SPS_ACCURACY.globalAverageHorizontalM / rayleighQuantile(0.95);
+export const UNSTATED_SIGMA_M = SPS_ACCURACY.globalAverageHorizontalM / rayleighQuantile(0.95);

@@ -5,9 +5,7 @@ import { direction, instant, interval, metres, speed } from "../core/schema.js";
 export const stayColumns = z
   .strictObject({
     /** Moments, ascending. */
-    timeMs: z
-      .array(instant())
-      .check(z.minLength(1, "expected at least 1 moment")),
+    timeMs: z.array(instant()).check(z.minLength(1, "expected at least 1 moment")),
     /** Depth of water to expect at the anchor. */
     depthM: z.array(z.nullable(metres())),
     /** Greatest horizontal distance from anchor to bow that load and stretch allow; the taut rode if left out. */

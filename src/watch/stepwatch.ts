@@ -19,11 +19,7 @@ export interface WatchStep {
   report: WatchReport;
 }
 
-const REWRITES: ReadonlySet<WatchEvent["kind"]> = new Set([
-  "anchor",
-  "veered",
-  "limits",
-] as const);
+const REWRITES: ReadonlySet<WatchEvent["kind"]> = new Set(["anchor", "veered", "limits"] as const);
 
 /**
  * Tell the watch one thing, and hear what it says.
@@ -58,10 +54,7 @@ export function stepWatch(state: WatchState, event: WatchEvent): WatchStep {
   const mem: { open: number[]; ring: number[]; limits: readonly number[] } = {
     open: before.slice(),
     // Closed blocks are written when one more closes, or when an order changes what they are held against.
-    ring:
-      closes || REWRITES.has(e.kind)
-        ? state.ring.slice()
-        : (state.ring as number[]),
+    ring: closes || REWRITES.has(e.kind) ? state.ring.slice() : (state.ring as number[]),
     limits: state.limits,
   };
   if (e.kind === "fix") takeFix(mem, state.plane, e);
@@ -101,14 +94,5 @@ function takeFix(mem: Memory, plane: Plane, e: Fix): void {
   const y = xy[1]!;
   if (e.sogMps !== undefined && e.cogDeg !== undefined)
     addSpeed(mem.open, e.timeMs, x, y, e.sogMps, e.cogDeg);
-  addFix(
-    mem,
-    e.receiver ?? 0,
-    e.timeMs,
-    x,
-    y,
-    e.latDeg,
-    e.lonDeg,
-    e.sigmaM ?? UNSTATED_SIGMA_M,
-  );
+  addFix(mem, e.receiver ?? 0, e.timeMs, x, y, e.latDeg, e.lonDeg, e.sigmaM ?? UNSTATED_SIGMA_M);
 }

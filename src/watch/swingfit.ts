@@ -11,10 +11,7 @@ export const fitSwingInput = z.strictObject({
     .array(z.strictObject({ eastM: metres(), northM: metres() }))
     .check(z.minLength(3, "expected at least 3 points")),
   /** `geometric` least distance to the circle; the others are the algebraic fits. */
-  method: z._default(
-    z.enum(["geometric", "taubin", "pratt", "kasa"]),
-    "geometric",
-  ),
+  method: z._default(z.enum(["geometric", "taubin", "pratt", "kasa"]), "geometric"),
 });
 /** Input of {@link fitSwing}. */
 export type FitSwingInput = z.input<typeof fitSwingInput>;
@@ -71,8 +68,7 @@ export function fitSwing(input: FitSwingInput): FitSwing {
   if (!(spread > 1e-12)) return { known: false, reason: "pointsCoincide" };
   const first = algebraic(xs, ys, method === "geometric" ? "taubin" : method);
   const fit = first && (method === "geometric" ? refine(xs, ys, first) : first);
-  if (!fit || !(fit.r < 1e4 * Math.sqrt(spread)))
-    return { known: false, reason: "pointsInLine" };
+  if (!fit || !(fit.r < 1e4 * Math.sqrt(spread))) return { known: false, reason: "pointsInLine" };
   const off = xs.map((x, i) => distance(fit, x, ys[i]!) - fit.r);
   return {
     known: true,
@@ -140,10 +136,7 @@ function leastRoot(
   const cov = m.xx * m.yy - m.xy * m.xy;
   const varZ = m.zz - mz * mz;
   const c = m.xz * m.xz + m.yz * m.yz;
-  const a0 =
-    m.xz * (m.xz * m.yy - m.yz * m.xy) +
-    m.yz * (m.yz * m.xx - m.xz * m.xy) -
-    varZ * cov;
+  const a0 = m.xz * (m.xz * m.yy - m.yz * m.xy) + m.yz * (m.yz * m.xx - m.xz * m.xy) - varZ * cov;
   const a1 = varZ * mz + 4 * cov * mz - c;
   // Taubin: 4 Mz η³ + b2 η² + a1 η + a0; Pratt: 4 η⁴ + b2 η² + a1 η + a0.
   const taubin = method === "taubin";
@@ -162,8 +155,7 @@ function leastRoot(
 
 /** Least squares of the distances, by damped Gauss and Newton steps. */
 function refine(xs: number[], ys: number[], from: Circle): Circle {
-  const cost = (c: Circle) =>
-    xs.reduce((s, x, i) => s + (distance(c, x, ys[i]!) - c.r) ** 2, 0);
+  const cost = (c: Circle) => xs.reduce((s, x, i) => s + (distance(c, x, ys[i]!) - c.r) ** 2, 0);
   let at = from;
   let best = cost(at);
   let damping = 1e-3;
@@ -180,12 +172,7 @@ function refine(xs: number[], ys: number[], from: Circle): Circle {
   return at;
 }
 
-function stepOf(
-  xs: number[],
-  ys: number[],
-  at: Circle,
-  damping: number,
-): number[] {
+function stepOf(xs: number[], ys: number[], at: Circle, damping: number): number[] {
   const rows = [
     [0, 0, 0, 0],
     [0, 0, 0, 0],

@@ -1,7 +1,7 @@
 import { type Plane, toPlane } from "../geo/plane.js";
 import { windows } from "./block.js";
 import type { ToldEvent } from "./events.js";
-import { explain } from "./judge.js";
+import { explain, restartTests } from "./judge.js";
 import { addHeading } from "./kernel.js";
 import * as m from "./memory.js";
 import { setAnchor } from "./place.js";
@@ -28,8 +28,7 @@ export function tell(mem: Memory, plane: Plane, e: ToldEvent): void {
       takeDepth(mem, e.timeMs, e.depthM);
       break;
     case "transit":
-      open[m.TRANSIT_EXCESS] =
-        (Math.abs(e.openedDeg) - e.swingOpenDeg) * e.metresPerDegree;
+      open[m.TRANSIT_EXCESS] = (Math.abs(e.openedDeg) - e.swingOpenDeg) * e.metresPerDegree;
       open[m.TRANSIT_SIGMA] = (e.sigmaDeg ?? 1) * e.metresPerDegree;
       open[m.TRANSIT_T] = e.timeMs;
       break;
@@ -71,11 +70,9 @@ function order(mem: Memory, plane: Plane, e: ToldEvent): void {
 function shiftExcess(mem: Memory, byM: number): void {
   const open = mem.open;
   for (let i = 0; i < BLOCKS; i++) mem.ring[m.E + i]! -= byM;
-  open[m.OUT_NOTICE] = 0;
-  open[m.OUT_ALARM] = 0;
+  restartTests(open);
   for (const r of [m.RECEIVER, m.RECEIVER + m.RECEIVER_SIZE])
-    for (let i = 0; i < open[r + m.R_COUNT]!; i++)
-      open[r + m.R_EXCESS + i]! -= byM;
+    for (let i = 0; i < open[r + m.R_COUNT]!; i++) open[r + m.R_EXCESS + i]! -= byM;
   explain(open, m.DRAG);
   open[m.BASE] = 0;
   open[m.BASE_UNTIL] = open[m.NOW]! + BASE.forMs;
@@ -90,21 +87,11 @@ function takeDepth(mem: Memory, timeMs: number, depthM: number): void {
   const least = limitAt(mem, m.L_LEAST, timeMs);
   const greatest = limitAt(mem, m.L_GREATEST, timeMs);
   since(open, m.SHOAL_SINCE, timeMs, least !== m.UNKNOWN && depthM < least);
-  since(
-    open,
-    m.DEEP_SINCE,
-    timeMs,
-    greatest !== m.UNKNOWN && depthM > greatest,
-  );
+  since(open, m.DEEP_SINCE, timeMs, greatest !== m.UNKNOWN && depthM > greatest);
 }
 
 /** Keep since when something has held. */
-function since(
-  open: number[],
-  at: number,
-  timeMs: number,
-  holds: boolean,
-): void {
+function since(open: number[], at: number, timeMs: number, holds: boolean): void {
   if (!holds) open[at] = 0;
   else if (open[at] === 0) open[at] = timeMs;
 }

@@ -155,9 +155,7 @@ function spotsOf(q: Parsed): Spot[] {
     const seen = distanceM <= (m.rangeM ?? Infinity) && (m.lit || !q.night);
     return { id: m.id, lit: m.lit, x, y, distanceM, bearingDeg, seen };
   });
-  return spots.filter(
-    (s) => s.seen && s.distanceM >= q.nearestReaches * q.reachM,
-  );
+  return spots.filter((s) => s.seen && s.distanceM >= q.nearestReaches * q.reachM);
 }
 
 function transitOf(q: Parsed, front: Spot, back: Spot): Transit | undefined {
@@ -170,10 +168,7 @@ function transitOf(q: Parsed, front: Spot, back: Spot): Transit | undefined {
     frontId: front.id,
     backId: back.id,
     bearingDeg: front.bearingDeg,
-    relativeDeg:
-      q.headingDeg === undefined
-        ? null
-        : wrap180(front.bearingDeg - q.headingDeg),
+    relativeDeg: q.headingDeg === undefined ? null : wrap180(front.bearingDeg - q.headingDeg),
     frontM: front.distanceM,
     backM: back.distanceM,
     openDeg: open,
@@ -192,12 +187,7 @@ function openingAt(front: Spot, back: Spot, x: number, y: number): number {
 }
 
 /** Most the opening changes while the anchor holds: over the arc of the swing, or over all she could reach. */
-function swingOpening(
-  q: Parsed,
-  front: Spot,
-  back: Spot,
-  open: number,
-): number {
+function swingOpening(q: Parsed, front: Spot, back: Spot, open: number): number {
   let most = 0;
   const blind = q.headingDeg === undefined;
   const radius = blind ? 2 * q.reachM : q.reachM;
@@ -223,9 +213,7 @@ function leastDrag(
   beyond: number,
 ): number | null {
   const lies =
-    q.headingDeg === undefined
-      ? Array.from({ length: 8 }, (_, i) => i * 45)
-      : [q.headingDeg];
+    q.headingDeg === undefined ? Array.from({ length: 8 }, (_, i) => i * 45) : [q.headingDeg];
   let worst = 0;
   for (const lie of lies) {
     const ux = -Math.sin(lie * RAD);
