@@ -7,31 +7,12 @@ import { areaSchema, layArea, type Area, type PlaneArea } from "./area.js";
 import { textOf } from "./attributes.js";
 import type { Chart, ChartFeature } from "./chart.js";
 import { worstOf } from "./coverage-of.js";
-import {
-  findingsOf,
-  mayBear,
-  weighedBy,
-  weighs,
-  type Finding,
-} from "./effects.js";
+import { findingsOf, mayBear, weighedBy, weighs, type Finding } from "./effects.js";
 import { coverageIn, skinIsWhole } from "./ground.js";
 import { inForce, type InForce } from "./in-force.js";
-import {
-  anchoringPolicy,
-  policySchema,
-  type AnchoringPolicy,
-  type Effect,
-} from "./policy.js";
-import { qualityIn, type QualityZone } from "./quality.js";
-import {
-  apart,
-  boxesMeet,
-  chartSchema,
-  holdsAll,
-  near,
-  refOf,
-  type FeatureRef,
-} from "./query.js";
+import { anchoringPolicy, policySchema, type AnchoringPolicy, type Effect } from "./policy.js";
+import { qualityIn, widenBy, type QualityZone } from "./quality.js";
+import { apart, boxesMeet, chartSchema, holdsAll, near, refOf, type FeatureRef } from "./query.js";
 
 /** Schema of the options of {@link anchoringAt}. */
 export const anchoringOptionsSchema = z.strictObject({
@@ -127,11 +108,7 @@ const reasonOf = (
   };
 };
 
-const gap = (
-  code: string,
-  value: string,
-  meaning: string,
-): AnchoringReason => ({
+const gap = (code: string, value: string, meaning: string): AnchoringReason => ({
   code: `chart.${code}`,
   severity: SEVERITY.unknown,
   value,
@@ -164,13 +141,7 @@ function gapsIn(chart: Chart, area: PlaneArea): AnchoringReason[] {
     ];
   return skinIsWhole(chart, area)
     ? []
-    : [
-        gap(
-          "notCharted",
-          "part",
-          "neither depth nor land is charted in some part of the area",
-        ),
-      ];
+    : [gap("notCharted", "part", "neither depth nor land is charted in some part of the area")];
 }
 
 interface Setting {
@@ -204,9 +175,7 @@ function reasonsOf(
   return findings.map((f) => reasonOf(chart, index, f, at));
 }
 
-const verdictOf = (
-  reasons: readonly AnchoringReason[],
-): Anchoring["verdict"] => {
+const verdictOf = (reasons: readonly AnchoringReason[]): Anchoring["verdict"] => {
   const worst = reasons[0]?.effect ?? "none";
   return worst === "caution" || worst === "none" ? "clear" : worst;
 };
@@ -228,19 +197,14 @@ function qualityReasons(quality: readonly QualityZone[]): AnchoringReason[] {
 }
 
 /** Farthest that a policy and the error of position reach from any feature of the chart. */
-function reachOf(
-  { report }: Chart,
-  { classes }: AnchoringPolicy,
-  errorM: number,
-): number {
+function reachOf({ report }: Chart, { classes }: AnchoringPolicy, errorM: number): number {
   let reachM = 0;
   for (const acronym in report.usedByClass)
     reachM = Math.max(reachM, classes[acronym]?.marginM ?? 0);
   return reachM + errorM;
 }
 
-const isAnchorage = (f: ChartFeature): boolean =>
-  f.acronym === "ACHARE" || f.acronym === "ACHBRT";
+const isAnchorage = (f: ChartFeature): boolean => f.acronym === "ACHARE" || f.acronym === "ACHBRT";
 
 /**
  * Whether the chart lets a vessel anchor in some water, and the code that decides.
@@ -253,7 +217,7 @@ const isAnchorage = (f: ChartFeature): boolean =>
  * are passed on. It leaves out rules that no chart carries, depth, holding and shelter.
  *
  * *Valid*: areas up to 50 km. *Accuracy*: that of the chart; dangers on the bed are looked for over
- * the charted error of position besides. Where that cannot be stated the reasons say so.
+ * the charted error of position besides, 500 m where a zone cannot state one.
  *
  * @throws InputError where the chart, area or options are none.
  * @source IHO S-57 edition 3.1: RESTRN, CATREA, PERSTA, DATSTA; the effects are this library's judgement ({@link anchoringPolicy})
@@ -273,11 +237,7 @@ const isAnchorage = (f: ChartFeature): boolean =>
  * // restricted chart.RESTRN.2 anchoring restricted
  * ```
  */
-export function anchoringAt(
-  chart: Chart,
-  area: Area,
-  options: AnchoringOptions = {},
-): Anchoring {
+export function anchoringAt(chart: Chart, area: Area, options: AnchoringOptions = {}): Anchoring {
   return anchoringIn(
     check(chartSchema, chart),
     check(areaSchema, area),
@@ -293,45 +253,39 @@ export function anchoringIn(
 ): Anchoring {
   const laid = layArea(chart.plane, area);
   const quality = qualityIn(chart, laid, null);
-  const errorM = worstOf(quality.map((q) => q.positionErrorM));
   const setting = {
     area: laid,
     policy,
     stay: stay ?? null,
-    errorM: widen ? (errorM ?? 0) : 0,
+    errorM: widen ? widenBy(quality) : 0,
   };
   const reasons = gapsIn(chart, laid);
   const weighed = weighedBy(policy);
   const reachM = reachOf(chart, policy, setting.errorM);
   const bears = (f: ChartFeature) => mayBear(f, policy, weighed);
-  for (const i of near(chart, laid, reachM, bears))
-    reasons.push(...reasonsOf(chart, i, setting));
+  for (const i of near(chart, laid, reachM, bears)) reasons.push(...reasonsOf(chart, i, setting));
   const anchorages = near(chart, laid, 0, isAnchorage)
     .filter((i) => apart(chart, i, laid, 0) === 0)
     .map((i) => refOf(chart, i));
   reasons.push(...qualityReasons(quality));
-  reasons.sort(
-    (a, b) => weighs(b.effect) - weighs(a.effect) || a.distanceM - b.distanceM,
-  );
+  reasons.sort((a, b) => weighs(b.effect) - weighs(a.effect) || a.distanceM - b.distanceM);
   return {
     verdict: verdictOf(reasons),
     reasons,
     anchorages,
-    assumed: assumedOf(setting, errorM, stay),
+    assumed: assumedOf(setting, quality),
   };
 }
 
-function assumedOf(
-  { policy }: Setting,
-  errorM: number | null,
-  stay: Interval | undefined,
-): string[] {
+function assumedOf({ policy, stay }: Setting, quality: readonly QualityZone[]): string[] {
   const out: string[] = [];
   if (policy === anchoringPolicy) out.push("the default anchoring policy");
-  if (stay === undefined) out.push("limits of season and date are in force");
-  if (errorM === null)
+  if (stay === null) out.push("limits of season and date are in force");
+  if (worstOf(quality.map((q) => q.positionErrorM)) === null)
     out.push(
-      "the charted error of position is not stated: dangers are taken where charted",
+      quality.length > 0
+        ? "a charted error of position that is not stated is taken as 500 m"
+        : "no error of position is charted: dangers are taken where charted",
     );
   return out;
 }

@@ -56,12 +56,7 @@ export function layArea(plane: Plane, area: Area): PlaneArea {
     return { x, y, radius: r, ring: null, box: [x - r, y - r, x + r, y + r] };
   }
   const xy = new Float64Array(2 * area.length + 2);
-  const box: [number, number, number, number] = [
-    Infinity,
-    Infinity,
-    -Infinity,
-    -Infinity,
-  ];
+  const box: [number, number, number, number] = [Infinity, Infinity, -Infinity, -Infinity];
   for (let i = 0; i <= area.length; i++) {
     const { latDeg, lonDeg } = area[i % area.length]!;
     toPlane(plane, latDeg, lonDeg, xy, 2 * i);
@@ -135,12 +130,7 @@ const endOf = (tree: BoxTree, v: number): number => {
 };
 
 /** Least distance between the edges of two trees, Infinity beyond `limit`. */
-function edgesApart(
-  area: PlaneArea,
-  ring: BoxTree,
-  tree: BoxTree,
-  limit: number,
-): number {
+function edgesApart(area: PlaneArea, ring: BoxTree, tree: BoxTree, limit: number): number {
   const most = Math.min(limit * limit, Number.MAX_VALUE);
   let best = Infinity;
   const [x0, y0, x1, y1] = area.box;

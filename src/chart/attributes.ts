@@ -29,7 +29,5 @@ export function listOf(value: AttributeValue | undefined): string[] {
 }
 
 /** Whether a list holds a code. */
-export const hasCode = (
-  value: AttributeValue | undefined,
-  ...codes: readonly number[]
-): boolean => listOf(value).some((entry) => codes.includes(Number(entry)));
+export const hasCode = (value: AttributeValue | undefined, ...codes: readonly number[]): boolean =>
+  listOf(value).some((entry) => codes.includes(Number(entry)));

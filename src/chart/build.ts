@@ -1,30 +1,22 @@
-import {
-  type BoxTree,
-  buildBoxTree,
-  nearestOnSegments,
-} from "../geo/boxtree.js";
+import { type BoxTree, buildBoxTree, nearestOnSegments } from "../geo/boxtree.js";
 import { hasCode, numberOf } from "./attributes.js";
 import type { Chart, ChartFeature, SoundingDatum } from "./chart.js";
 import type { Collected } from "./collect.js";
 import { cutOut, drawnOnce, noPaths, treeOf } from "./edges.js";
 import { layFeatures, type Laid } from "./lay-features.js";
 import { serves } from "./query.js";
-import { absentOf, unknownCodesOf } from "./report.js";
+import { absentOf, sizeWarnings, unknownCodesOf } from "./report.js";
 
 /** Box of each feature as the diagonal of a path. */
 function boxesOf(trees: readonly BoxTree[]): BoxTree {
   const xy = new Float64Array(4 * trees.length);
-  for (const [i, { boxes }] of trees.entries())
-    xy.set(boxes.subarray(4, 8), 4 * i);
+  for (const [i, { boxes }] of trees.entries()) xy.set(boxes.subarray(4, 8), 4 * i);
   const starts = Int32Array.from({ length: trees.length + 1 }, (_, i) => 2 * i);
   return buildBoxTree({ xy, starts });
 }
 
 /** Per cell, the one negative depth that every drying area has; NaN where there is none. */
-function fillersOf(
-  features: readonly ChartFeature[],
-  cells: number,
-): Float64Array {
+function fillersOf(features: readonly ChartFeature[], cells: number): Float64Array {
   const out = new Float64Array(cells).fill(NaN);
   const mixed = new Set<number>();
   for (const { acronym, cell, attributes } of features) {
@@ -63,11 +55,7 @@ function openEdges(
 const FALSE_EDGE_M = 0.05;
 
 /** The shore: coastline, structures that stand out of the water, and land, less what the edge of the chart cuts. */
-function shoreOf(
-  features: readonly ChartFeature[],
-  trees: readonly BoxTree[],
-  coverage: BoxTree,
-) {
+function shoreOf(features: readonly ChartFeature[], trees: readonly BoxTree[], coverage: BoxTree) {
   const out = noPaths();
   const { xy } = trees[0] ?? { xy: new Float64Array() };
   const onEdge = (x: number, y: number): boolean =>
@@ -76,10 +64,7 @@ function shoreOf(
     !(
       onEdge(xy[2 * v]!, xy[2 * v + 1]!) &&
       onEdge(xy[2 * v + 2]!, xy[2 * v + 3]!) &&
-      onEdge(
-        (xy[2 * v]! + xy[2 * v + 2]!) / 2,
-        (xy[2 * v + 1]! + xy[2 * v + 3]!) / 2,
-      )
+      onEdge((xy[2 * v]! + xy[2 * v + 2]!) / 2, (xy[2 * v + 1]! + xy[2 * v + 3]!) / 2)
     );
   for (const [i, f] of features.entries()) {
     if (!serves(f, "shore") || isCovered(f)) continue;
@@ -88,8 +73,7 @@ function shoreOf(
       out.xy.push(xy[2 * v]!, xy[2 * v + 1]!);
       out.starts.push(out.xy.length / 2);
       out.owners.push(i);
-    } else
-      cutOut(out, trees[i]!, i, f.primitive === "area" ? real : () => true);
+    } else cutOut(out, trees[i]!, i, f.primitive === "area" ? real : () => true);
   }
   return { shore: treeOf(out), shoreFeature: Int32Array.from(out.owners) };
 }
@@ -103,9 +87,7 @@ function orderCells({ cells, features }: Collected): void {
   const scale = (i: number) => cells[i]!.scale ?? Infinity;
   const order = cells
     .map((_, i) => i)
-    .sort((a, b) =>
-      scale(a) < scale(b) ? -1 : scale(a) > scale(b) ? 1 : a - b,
-    );
+    .sort((a, b) => (scale(a) < scale(b) ? -1 : scale(a) > scale(b) ? 1 : a - b));
   const place = order.map((_, i) => order.indexOf(i));
   cells.splice(0, cells.length, ...order.map((i) => cells[i]!));
   for (const f of features) f.cell = place[f.cell]!;
@@ -124,10 +106,7 @@ function treesOf({ firstPath, draft }: Laid): BoxTree[] {
 }
 
 /** The indexed chart of what was collected. */
-export function build(
-  collected: Collected,
-  soundingDatum: SoundingDatum,
-): Chart {
+export function build(collected: Collected, soundingDatum: SoundingDatum): Chart {
   orderCells(collected);
   const { cells, report } = collected;
   const laid = layFeatures(collected.features, report);
@@ -137,6 +116,7 @@ export function build(
   const edges = (wanted: (f: ChartFeature) => boolean) =>
     openEdges(features, trees, lonLat, cells.length, wanted);
   const coverageEdges = edges((f) => f.acronym === "M_COVR");
+  report.warnings.push(...sizeWarnings(laid.draft.xy));
   report.absentClasses = absentOf(features);
   report.unknownCodes = unknownCodesOf(features);
   return {

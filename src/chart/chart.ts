@@ -3,8 +3,7 @@ import type { BoxTree } from "../geo/boxtree.js";
 import type { Plane } from "../geo/plane.js";
 
 /** What a chart object may carry in an attribute. */
-export type AttributeValue =
-  string | number | boolean | null | readonly AttributeValue[];
+export type AttributeValue = string | number | boolean | null | readonly AttributeValue[];
 
 /** One chart, or cell, that features came from. */
 export interface ChartCell {
@@ -47,13 +46,7 @@ export interface NotUsed {
   layer: string;
   /** `class` not used by any question here, `unknownClass`, `noGeometry`, `badGeometry`, `noDepth`, `repeated` or `header`. */
   reason:
-    | "class"
-    | "unknownClass"
-    | "noGeometry"
-    | "badGeometry"
-    | "noDepth"
-    | "repeated"
-    | "header";
+    "class" | "unknownClass" | "noGeometry" | "badGeometry" | "noDepth" | "repeated" | "header";
   /** How many. */
   count: number;
 }

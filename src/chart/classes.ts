@@ -11,7 +11,6 @@ export type ClassUse =
   | "coverage"
   | "quality"
   | "datum"
-  | "scale"
   | "anchoring";
 
 /** One class of chart objects. */
@@ -87,9 +86,9 @@ MAGVAR | 81 | Magnetic variation |
 MARCUL | 82 | Marine farm/culture | hazard anchoring
 MIPARE | 83 | Military practice area | anchoring
 MORFAC | 84 | Mooring/warping facility | hazard anchoring
-M_ACCY | 300 | Accuracy of data | quality
+M_ACCY | 300 | Accuracy of data
 M_COVR | 302 | Coverage | coverage
-M_CSCL | 301 | Compilation scale of data | scale
+M_CSCL | 301 | Compilation scale of data
 M_HOPA | 304 | Horizontal datum shift parameters |
 M_NPUB | 305 | Nautical publication information |
 M_NSYS | 306 | Navigational system of marks |
@@ -159,8 +158,10 @@ export const objectClasses: readonly ObjectClass[] = /* @__PURE__ */ ROWS.trim()
   });
 
 /** Classes by acronym. */
-export const CLASS_OF: ReadonlyMap<string, ObjectClass> =
-  /* @__PURE__ */ new Map(objectClasses.map((c) => [c.acronym, c]));
+export const CLASS_OF: ReadonlyMap<string, ObjectClass> = /* @__PURE__ */ new Map(
+  objectClasses.map((c) => [c.acronym, c]),
+);
 /** Classes by OBJL. */
-export const CLASS_OF_OBJL: ReadonlyMap<number, ObjectClass> =
-  /* @__PURE__ */ new Map(objectClasses.map((c) => [c.objl, c]));
+export const CLASS_OF_OBJL: ReadonlyMap<number, ObjectClass> = /* @__PURE__ */ new Map(
+  objectClasses.map((c) => [c.objl, c]),
+);

@@ -51,8 +51,7 @@ function read(): CodedAttribute[] {
  *
  * @source IHO S-57 edition 3.1 (2000) as carried by GDAL 3.6.2, s57expectedinput.csv; S-101 feature catalogue 2.0.0 (2024) for values of the supplements
  */
-export const codedAttributes: readonly CodedAttribute[] =
-  /* @__PURE__ */ read();
+export const codedAttributes: readonly CodedAttribute[] = /* @__PURE__ */ read();
 
 const MEANING: ReadonlyMap<string, string> = /* @__PURE__ */ new Map(
   codedAttributes.flatMap((a) =>

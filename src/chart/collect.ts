@@ -16,8 +16,7 @@ export interface LayerInput {
 }
 
 /** Layers of one chart: by class acronym, or in a row with their names inside. */
-export type LayersInput =
-  Readonly<Record<string, LayerInput>> | readonly LayerInput[];
+export type LayersInput = Readonly<Record<string, LayerInput>> | readonly LayerInput[];
 
 /** Layers with the cell they belong to. */
 export interface CellInput {
@@ -50,14 +49,8 @@ export interface Collected {
 }
 
 /** Count one feature that is not used. */
-export function setAside(
-  report: ChartReport,
-  layer: string,
-  reason: NotUsed["reason"],
-): void {
-  const row = report.notUsed.find(
-    (n) => n.layer === layer && n.reason === reason,
-  );
+export function setAside(report: ChartReport, layer: string, reason: NotUsed["reason"]): void {
+  const row = report.notUsed.find((n) => n.layer === layer && n.reason === reason);
   if (row === undefined) report.notUsed.push({ layer, reason, count: 1 });
   else row.count++;
 }
@@ -73,9 +66,7 @@ function namedLayers(
   const isRow = Array.isArray(layers);
   const named = Object.entries(layers as Record<string, LayerInput>);
   return named.map(([key, layer]) => {
-    const at = isRow
-      ? `${path}[${key}]`
-      : `${path === "" ? "" : `${path}.`}${key}`;
+    const at = isRow ? `${path}[${key}]` : `${path === "" ? "" : `${path}.`}${key}`;
     if (!isObject(layer) || !Array.isArray(layer.features))
       refuse(at, "invalid_type", "expected a GeoJSON FeatureCollection");
     return [layer.name ?? (isRow ? "" : key), at, layer];
@@ -108,8 +99,7 @@ function classOf(attributes: Attributes, layer: string): ObjectClass | null {
   const byNumber = CLASS_OF_OBJL.get(numberOf(objl) ?? NaN);
   if (byNumber !== undefined) return byNumber;
   for (const name of [attributes["acronym"], objl, layer]) {
-    const found =
-      typeof name === "string" ? CLASS_OF.get(name.trim()) : undefined;
+    const found = typeof name === "string" ? CLASS_OF.get(name.trim()) : undefined;
     if (found !== undefined) return found;
   }
   return null;
@@ -125,11 +115,7 @@ function addLayer(
 ): void {
   for (const [i, given] of layer.features.entries()) {
     if (!isObject(given) || !("geometry" in given))
-      refuse(
-        `${path}.features[${i}]`,
-        "invalid_type",
-        "expected a GeoJSON Feature",
-      );
+      refuse(`${path}.features[${i}]`, "invalid_type", "expected a GeoJSON Feature");
     out.report.given++;
     const attributes = { ...(given["properties"] ?? {}) } as Attributes;
     const known = classOf(attributes, name);
@@ -137,12 +123,8 @@ function addLayer(
     if (acronym === "DSID") {
       readHeader(out.cells[cell]!, attributes);
       setAside(out.report, acronym, "header");
-    } else if (given["geometry"] === null)
-      setAside(out.report, acronym, "noGeometry");
-    else if (
-      (known?.uses.length ?? 0) === 0 &&
-      textOf(attributes["RESTRN"]) === null
-    )
+    } else if (given["geometry"] === null) setAside(out.report, acronym, "noGeometry");
+    else if ((known?.uses.length ?? 0) === 0 && textOf(attributes["RESTRN"]) === null)
       setAside(out.report, acronym, known === null ? "unknownClass" : "class");
     else
       out.features.push({
@@ -166,18 +148,13 @@ const emptyReport = (): ChartReport => ({
 });
 
 /** Whether the input is a row of cells rather than layers. */
-export const isCells = (
-  input: LayersInput | readonly CellInput[],
-): input is readonly CellInput[] =>
-  Array.isArray(input) &&
-  input.some((c: unknown) => isObject(c) && "layers" in c);
+export const isCells = (input: LayersInput | readonly CellInput[]): input is readonly CellInput[] =>
+  Array.isArray(input) && input.some((c: unknown) => isObject(c) && "layers" in c);
 
 /** All features of the input with their classes and cells. */
 export function collect(input: LayersInput | readonly CellInput[]): Collected {
   const out: Collected = { cells: [], features: [], report: emptyReport() };
-  const cells = isCells(input)
-    ? input
-    : [{ cell: "", layers: input } satisfies CellInput];
+  const cells = isCells(input) ? input : [{ cell: "", layers: input } satisfies CellInput];
   for (const [i, given] of cells.entries()) {
     out.cells.push(newCell(given.cell, given));
     const path = isCells(input) ? `[${i}].layers` : "";

@@ -36,8 +36,7 @@ export interface Coverage {
 /** The worst of some errors; null where there is none, or where any cannot be stated. */
 export function worstOf(errors: readonly (number | null)[]): number | null {
   let worst: number | null = errors.length > 0 ? 0 : null;
-  for (const e of errors)
-    worst = worst === null || e === null ? null : Math.max(worst, e);
+  for (const e of errors) worst = worst === null || e === null ? null : Math.max(worst, e);
   return worst;
 }
 

@@ -7,14 +7,7 @@ import type { Chart, ChartFeature, SoundingDatum } from "./chart.js";
 import { worstOf } from "./coverage-of.js";
 import { cellsAt, coverageIn, skinIsWhole } from "./ground.js";
 import { qualityIn } from "./quality.js";
-import {
-  apart,
-  chartSchema,
-  near,
-  refOf,
-  somewhereIn,
-  type FeatureRef,
-} from "./query.js";
+import { apart, chartSchema, near, refOf, somewhereIn, type FeatureRef } from "./query.js";
 
 /** One charted depth that bears on an area. */
 export interface DepthSource {
@@ -64,11 +57,7 @@ const KIND: Readonly<Record<string, DepthSource["kind"]>> = {
 };
 
 /** Depth bounds that a feature charts; null where it charts none. */
-function boundsOf({
-  acronym,
-  attributes,
-  depthM,
-}: ChartFeature): [number | null, number | null] {
+function boundsOf({ acronym, attributes, depthM }: ChartFeature): [number | null, number | null] {
   if (acronym === "SOUNDG") return [depthM, depthM];
   if (acronym === "DEPCNT") {
     const value = numberOf(attributes["VALDCO"]);
@@ -116,11 +105,8 @@ export function cellsFor(chart: Chart, area: PlaneArea): Set<number> {
 }
 
 /** Whether some cells cover an area by themselves. */
-const wholeBy = (
-  chart: Chart,
-  area: PlaneArea,
-  cells: ReadonlySet<number>,
-): boolean => coverageIn(chart, area, cells) === "whole";
+const wholeBy = (chart: Chart, area: PlaneArea, cells: ReadonlySet<number>): boolean =>
+  coverageIn(chart, area, cells) === "whole";
 
 interface Tally {
   sources: DepthSource[];
@@ -132,8 +118,14 @@ interface Tally {
 const OMITTED = /bathymetr\w*[^.]*omit|omit[^.]*bathymetr/i;
 
 /** Why a feature leaves the depth unknown; null where it does not. */
-function unknownBy({ acronym, attributes }: ChartFeature): Reason | null {
+function unknownBy({ acronym, attributes }: ChartFeature, datum: SoundingDatum): Reason | null {
   const inform = textOf(attributes["INFORM"]) ?? "";
+  if (acronym === "M_SDAT" && numberOf(attributes["VERDAT"]) !== datum.code)
+    return why(
+      "otherDatum",
+      textOf(attributes["VERDAT"]) ?? "not given",
+      `depths here are charted to another datum than ${datum.name}`,
+    );
   if (acronym === "UNSARE") return why("unsurveyed", acronym, "not surveyed");
   if (acronym === "M_QUAL" && !hasCode(attributes["CATZOC"], 1, 2, 3, 4, 5))
     return why(
@@ -141,15 +133,8 @@ function unknownBy({ acronym, attributes }: ChartFeature): Reason | null {
       "CATZOC 6",
       "the quality of the depths is not assessed; depth areas there may stand for depths that are left out",
     );
-  if (
-    acronym === "CTNARE" &&
-    OMITTED.test(`${inform} ${textOf(attributes["TXTDSC"]) ?? ""}`)
-  )
-    return why(
-      "omitted",
-      inform,
-      "the chart says that depths are left out here",
-    );
+  if (acronym === "CTNARE" && OMITTED.test(`${inform} ${textOf(attributes["TXTDSC"]) ?? ""}`))
+    return why("omitted", inform, "the chart says that depths are left out here");
   return null;
 }
 
@@ -158,16 +143,14 @@ function look(chart: Chart, index: number, tally: Tally): void {
   const feature = chart.features[index]!;
   const { acronym, primitive } = feature;
   if (acronym === "LNDARE") tally.land = true;
-  const unknown = unknownBy(feature);
+  const unknown = unknownBy(feature, chart.soundingDatum);
   if (unknown !== null) tally.unknown.push(unknown);
   if (KIND[acronym] === undefined) return;
   if (acronym === "DEPARE" && primitive !== "area") return;
   const source = sourceOf(chart, index);
   tally.sources.push(source);
   if (source.leastM === null && primitive === "area")
-    tally.unknown.push(
-      why("noValue", acronym, "a depth area that charts no depth"),
-    );
+    tally.unknown.push(why("noValue", acronym, "a depth area that charts no depth"));
 }
 
 const BEARING: ReadonlySet<string> = new Set([
@@ -175,6 +158,7 @@ const BEARING: ReadonlySet<string> = new Set([
   "LNDARE",
   "UNSARE",
   "M_QUAL",
+  "M_SDAT",
   "CTNARE",
 ]);
 const bears = (f: ChartFeature): boolean => BEARING.has(f.acronym);
@@ -227,9 +211,7 @@ export function depthsInArea(chart: Chart, area: Area): Depths {
     leastM: unknown.length === 0 ? chartedLeastM : null,
     chartedLeastM,
     greatestM: greatestOf(sources),
-    errorM: worstOf(
-      qualityIn(chart, laid, chartedLeastM).map((q) => q.depthErrorM),
-    ),
+    errorM: worstOf(qualityIn(chart, laid, chartedLeastM).map((q) => q.depthErrorM)),
     land,
     datum: { ...chart.soundingDatum },
     decidedBy,
@@ -240,24 +222,14 @@ export function depthsInArea(chart: Chart, area: Area): Depths {
 }
 
 /** Parts of the area of which the cells chart no depth. */
-function gapsIn(
-  chart: Chart,
-  area: PlaneArea,
-  cells: ReadonlySet<number>,
-): Reason[] {
+function gapsIn(chart: Chart, area: PlaneArea, cells: ReadonlySet<number>): Reason[] {
   const unknown: Reason[] = [];
   if (coverageIn(chart, area) !== "whole")
     unknown.push(
-      why(
-        "notCovered",
-        "coverage",
-        "the area reaches beyond the coverage of the chart",
-      ),
+      why("notCovered", "coverage", "the area reaches beyond the coverage of the chart"),
     );
   if (!skinIsWhole(chart, area, cells))
-    unknown.push(
-      why("gap", "no depth area", "some part of the area has no charted depth"),
-    );
+    unknown.push(why("gap", "no depth area", "some part of the area has no charted depth"));
   return unknown;
 }
 

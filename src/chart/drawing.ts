@@ -9,22 +9,13 @@ const WHOLE_UP_TO = 400;
 
 type Vertex = [x: number, y: number, lonDeg: number, latDeg: number];
 
-const vertexAt = (
-  { lonLat, trees }: Chart,
-  index: number,
-  v: number,
-): Vertex => {
+const vertexAt = ({ lonLat, trees }: Chart, index: number, v: number): Vertex => {
   const { xy } = trees[index]!;
   return [xy[2 * v]!, xy[2 * v + 1]!, lonLat[2 * v]!, lonLat[2 * v + 1]!];
 };
 
 /** A ring cut to one side of a line across an axis (Sutherland and Hodgman). */
-function cutSide(
-  ring: readonly Vertex[],
-  axis: 0 | 1,
-  limit: number,
-  sign: 1 | -1,
-): Vertex[] {
+function cutSide(ring: readonly Vertex[], axis: 0 | 1, limit: number, sign: 1 | -1): Vertex[] {
   const out: Vertex[] = [];
   for (const [i, b] of ring.entries()) {
     const a = ring[(i + ring.length - 1) % ring.length]!;
@@ -41,12 +32,7 @@ function cutSide(
 
 /** A ring cut to a box. */
 function cutRing(ring: readonly Vertex[], [x0, y0, x1, y1]: Box): Vertex[] {
-  return cutSide(
-    cutSide(cutSide(cutSide(ring, 0, x0, 1), 0, x1, -1), 1, y0, 1),
-    1,
-    y1,
-    -1,
-  );
+  return cutSide(cutSide(cutSide(cutSide(ring, 0, x0, 1), 0, x1, -1), 1, y0, 1), 1, y1, -1);
 }
 
 /** Runs of a line whose segments come near a box; they may reach beyond it. */
@@ -67,8 +53,7 @@ function cutLine(line: readonly Vertex[], [x0, y0, x1, y1]: Box): Vertex[][] {
   return runs;
 }
 
-const positions = (path: readonly Vertex[]): LonLat[] =>
-  path.map((v) => [v[2], v[3]]);
+const positions = (path: readonly Vertex[]): LonLat[] => path.map((v) => [v[2], v[3]]);
 
 /** Paths of a feature as vertices. */
 function pathsOf(chart: Chart, index: number): Vertex[][] {
@@ -97,9 +82,7 @@ export function drawingOf(chart: Chart, index: number, box: Box): Geometry {
   if (primitive === "line")
     return {
       type: "MultiLineString",
-      coordinates: (cut ? paths.flatMap((p) => cutLine(p, box)) : paths).map(
-        positions,
-      ),
+      coordinates: (cut ? paths.flatMap((p) => cutLine(p, box)) : paths).map(positions),
     };
   const rings = cut
     ? paths

@@ -58,10 +58,7 @@ const mix = (hash: number, degrees: number): number => {
  * Tells of each segment, by its first vertex, whether it is drawn once only: of areas that tile a
  * surface those are the edges with no neighbour.
  */
-export function drawnOnce(
-  lonLat: Float64Array,
-  trees: readonly BoxTree[],
-): (a: number) => boolean {
+export function drawnOnce(lonLat: Float64Array, trees: readonly BoxTree[]): (a: number) => boolean {
   const firsts = trees.flatMap((tree) => segmentsOf(tree));
   let size = 16;
   while (size < 2 * firsts.length) size *= 2;
@@ -92,7 +89,5 @@ function segmentsOf({ starts }: BoxTree): number[] {
 function sameSegment(lonLat: Float64Array, a: number, b: number): boolean {
   const same = (i: number, j: number) =>
     lonLat[2 * i] === lonLat[2 * j] && lonLat[2 * i + 1] === lonLat[2 * j + 1];
-  return (
-    (same(a, b) && same(a + 1, b + 1)) || (same(a, b + 1) && same(a + 1, b))
-  );
+  return (same(a, b) && same(a + 1, b + 1)) || (same(a, b + 1) && same(a + 1, b));
 }

@@ -53,9 +53,7 @@ function effectOf(
   code: string,
 ): Effect | undefined {
   const alone =
-    textOf(attributes["RESTRN"]) === null
-      ? codesWithoutRestriction[attribute]?.[code]
-      : undefined;
+    textOf(attributes["RESTRN"]) === null ? codesWithoutRestriction[attribute]?.[code] : undefined;
   return alone ?? codes[attribute]?.[code];
 }
 
@@ -69,9 +67,7 @@ function byCodes(feature: ChartFeature, policy: AnchoringPolicy): Finding[] {
       const finding = {
         attribute,
         code: entry,
-        meaning:
-          meaningOf(attribute, Number(entry)) ??
-          "a code that is in no list here",
+        meaning: meaningOf(attribute, Number(entry)) ?? "a code that is in no list here",
         basis: `anchoring policy: ${attribute} ${entry}`,
       };
       return effect === undefined ? [] : [{ ...finding, effect }];
@@ -83,16 +79,10 @@ function byCodes(feature: ChartFeature, policy: AnchoringPolicy): Finding[] {
  * Everything about a feature that bears on anchoring, the weightiest first. A restricted area has
  * an effect as a class only where no code of it has one.
  */
-export function findingsOf(
-  feature: ChartFeature,
-  policy: AnchoringPolicy,
-): Finding[] {
+export function findingsOf(feature: ChartFeature, policy: AnchoringPolicy): Finding[] {
   const findings = byCodes(feature, policy);
   const row = policy.classes[feature.acronym];
-  if (
-    row !== undefined &&
-    !(feature.acronym === "RESARE" && findings.length > 0)
-  )
+  if (row !== undefined && !(feature.acronym === "RESARE" && findings.length > 0))
     findings.push({
       effect: row.effect,
       attribute: null,

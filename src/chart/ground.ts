@@ -27,11 +27,9 @@ const saysNotCovered = ({ acronym, attributes }: ChartFeature): boolean =>
 /** Cells that cover a point: inside CATCOV 1 and outside every other coverage area of the same cell. */
 export function cellsAt(chart: Chart, x: number, y: number): Set<number> {
   const cells = new Set<number>();
-  for (const i of coverersOf(chart, x, y, saysCovered))
-    cells.add(chart.features[i]!.cell);
+  for (const i of coverersOf(chart, x, y, saysCovered)) cells.add(chart.features[i]!.cell);
   if (cells.size > 0)
-    for (const i of coverersOf(chart, x, y, saysNotCovered))
-      cells.delete(chart.features[i]!.cell);
+    for (const i of coverersOf(chart, x, y, saysNotCovered)) cells.delete(chart.features[i]!.cell);
   return cells;
 }
 
@@ -44,31 +42,16 @@ export function coverageIn(
   const [x, y] = somewhereIn(area);
   const known = (px: number, py: number) =>
     [...cellsAt(chart, px, py)].some((cell) => only?.has(cell) ?? true);
-  if (known(x, y))
-    return endsWithin(chart.coverageEdges, area, known) ? "part" : "whole";
+  if (known(x, y)) return endsWithin(chart.coverageEdges, area, known) ? "part" : "whole";
   return near(chart, area, 0, saysCovered).length > 0 ? "part" : "none";
 }
 
 /** Whether the chart, or some cells of it, chart depths or land at a point. */
-export const skinAt = (
-  chart: Chart,
-  x: number,
-  y: number,
-  only?: ReadonlySet<number>,
-): boolean =>
-  coverersOf(
-    chart,
-    x,
-    y,
-    (f) => serves(f, "skin") && (only?.has(f.cell) ?? true),
-  ).length > 0;
+export const skinAt = (chart: Chart, x: number, y: number, only?: ReadonlySet<number>): boolean =>
+  coverersOf(chart, x, y, (f) => serves(f, "skin") && (only?.has(f.cell) ?? true)).length > 0;
 
 /** Whether the chart, or some cells of it, chart depths or land everywhere in an area. */
-export function skinIsWhole(
-  chart: Chart,
-  area: PlaneArea,
-  only?: ReadonlySet<number>,
-): boolean {
+export function skinIsWhole(chart: Chart, area: PlaneArea, only?: ReadonlySet<number>): boolean {
   const known = (x: number, y: number) => skinAt(chart, x, y, only);
   const [x, y] = somewhereIn(area);
   return known(x, y) && !endsWithin(chart.skinEdges, area, known);

@@ -15,16 +15,10 @@ const LEVELS: readonly (readonly [readonly number[], WaterLevel])[] = [
 
 /** How a danger stands to the water, from WATLEV; a drying depth tells it too. */
 export function waterLevelOf(attributes: Attributes): WaterLevel {
-  const level = LEVELS.find(([codes]) =>
-    hasCode(attributes["WATLEV"], ...codes),
-  );
+  const level = LEVELS.find(([codes]) => hasCode(attributes["WATLEV"], ...codes));
   if (level !== undefined) return level[1];
   const depth = numberOf(attributes["VALSOU"]);
-  return depth === null
-    ? "unknown"
-    : depth < 0
-      ? "coversAndUncovers"
-      : "submerged";
+  return depth === null ? "unknown" : depth < 0 ? "coversAndUncovers" : "submerged";
 }
 
 /** Depth over a danger. */
@@ -37,17 +31,14 @@ export interface HazardDepth {
   basis: string;
 }
 
-const of = (
-  leastDepthM: number | null,
-  treatAsM: number | null,
-  basis: string,
-): HazardDepth => ({ leastDepthM, treatAsM, basis });
+const of = (leastDepthM: number | null, treatAsM: number | null, basis: string): HazardDepth => ({
+  leastDepthM,
+  treatAsM,
+  basis,
+});
 
 /** Depth over a danger; `around` is the shoal bound of the depth areas at it, null where not known. */
-export function hazardDepth(
-  attributes: Attributes,
-  around: Metres | null,
-): HazardDepth {
+export function hazardDepth(attributes: Attributes, around: Metres | null): HazardDepth {
   const depth = numberOf(attributes["VALSOU"]);
   const level = waterLevelOf(attributes);
   if (level === "dry" || level === "floating")

@@ -2,23 +2,14 @@ import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import type { Position } from "../core/schema.js";
 import type { Metres } from "../core/units.js";
-import {
-  type BoxTree,
-  nearestOnSegments,
-  nothingFound,
-} from "../geo/boxtree.js";
+import { type BoxTree, nearestOnSegments, nothingFound } from "../geo/boxtree.js";
 import { positionOf } from "../geo/plane.js";
 import { areaSchema, layArea, type Area, type PlaneArea } from "./area.js";
 import { hasCode, numberOf, textOf } from "./attributes.js";
 import type { Chart, ChartFeature } from "./chart.js";
 import { worstOf } from "./coverage-of.js";
-import {
-  hazardDepth,
-  waterLevelOf,
-  type HazardDepth,
-  type WaterLevel,
-} from "./hazard-depth.js";
-import { isDoubtful, qualityIn } from "./quality.js";
+import { hazardDepth, waterLevelOf, type HazardDepth, type WaterLevel } from "./hazard-depth.js";
+import { isDoubtful, qualityIn, widenBy } from "./quality.js";
 import {
   apart,
   chartSchema,
@@ -89,7 +80,7 @@ export interface Hazards {
   anyUnbounded: boolean;
   /** By how much the area was widened for the charted error of position. */
   widenedM: Metres;
-  /** Charted error of position; null where it cannot be stated: then nothing was widened. */
+  /** Charted error of position; null where none is charted, and where it cannot be stated: then 500 m counts. */
   positionErrorM: Metres | null;
 }
 
@@ -138,8 +129,7 @@ export function isHazard(f: ChartFeature): boolean {
 function passableOf(kind: HazardKind, f: ChartFeature): Hazard["passable"] {
   if (kind === "foulArea") return false;
   // Foul ground is safe to pass over, but encoders take the one for the other.
-  if (kind === "foulGround")
-    return numberOf(f.attributes["VALSOU"]) === null ? "inDoubt" : true;
+  if (kind === "foulGround") return numberOf(f.attributes["VALSOU"]) === null ? "inDoubt" : true;
   const level = waterLevelOf(f.attributes);
   return (
     ["rock", "wreck", "obstruction", "marineFarm", "reported"].includes(kind) &&
@@ -148,8 +138,7 @@ function passableOf(kind: HazardKind, f: ChartFeature): Hazard["passable"] {
   );
 }
 
-const isDepthArea = (f: ChartFeature): boolean =>
-  f.primitive === "area" && serves(f, "depth");
+const isDepthArea = (f: ChartFeature): boolean => f.primitive === "area" && serves(f, "depth");
 
 /** Shoal bound of the depth areas at a feature; null where some part has none. */
 function depthAround(chart: Chart, index: number): number | null {
@@ -191,12 +180,7 @@ export function dangerOf(
   return { kind: kindOf(f), leastDepthM: treatAsM };
 }
 
-function hazardOf(
-  chart: Chart,
-  index: number,
-  area: PlaneArea,
-  distanceM: number,
-): Hazard {
+function hazardOf(chart: Chart, index: number, area: PlaneArea, distanceM: number): Hazard {
   const f = chart.features[index]!;
   const kind = kindOf(f);
   const out = nothingFound();
@@ -212,9 +196,7 @@ function hazardOf(
     doubtful: isDoubtful(f.attributes) || kind === "reported",
     distanceM,
     within: distanceM === 0,
-    position: inside
-      ? positionOf(chart.plane, area.x, area.y)
-      : positionFound(chart, index, out),
+    position: inside ? positionOf(chart.plane, area.x, area.y) : positionFound(chart, index, out),
     inform: textOf(f.attributes["INFORM"]),
     feature: refOf(chart, index),
   };
@@ -245,11 +227,7 @@ function hazardOf(
  * // 1 null 0
  * ```
  */
-export function hazardsIn(
-  chart: Chart,
-  area: Area,
-  options: HazardOptions = {},
-): Hazards {
+export function hazardsIn(chart: Chart, area: Area, options: HazardOptions = {}): Hazards {
   return hazardsInArea(
     check(chartSchema, chart),
     check(areaSchema, area),
@@ -264,10 +242,9 @@ export function hazardsInArea(
   { widen }: z.output<typeof hazardOptionsSchema>,
 ): Hazards {
   const laid = layArea(chart.plane, area);
-  const positionErrorM = worstOf(
-    qualityIn(chart, laid, null).map((q) => q.positionErrorM),
-  );
-  const widenedM = widen ? (positionErrorM ?? 0) : 0;
+  const quality = qualityIn(chart, laid, null);
+  const positionErrorM = worstOf(quality.map((q) => q.positionErrorM));
+  const widenedM = widen ? widenBy(quality) : 0;
   const hazards: Hazard[] = [];
   for (const i of near(chart, laid, widenedM, isHazard)) {
     const d = apart(chart, i, laid, widenedM);
@@ -278,9 +255,7 @@ export function hazardsInArea(
   return {
     hazards,
     leastTreatAsM:
-      anyUnbounded || hazards.length === 0
-        ? null
-        : Math.min(...hazards.map((h) => h.treatAsM!)),
+      anyUnbounded || hazards.length === 0 ? null : Math.min(...hazards.map((h) => h.treatAsM!)),
     anyUnbounded,
     widenedM,
     positionErrorM,

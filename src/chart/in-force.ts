@@ -32,17 +32,10 @@ function spanOf(text: string): [number, number] | null {
 }
 
 /** Whether a fixed date bars the stay: over before it begins, or not begun when it ends. */
-function fixedBars(
-  start: string | null,
-  end: string | null,
-  stay: Interval,
-): boolean {
+function fixedBars(start: string | null, end: string | null, stay: Interval): boolean {
   const from = start === null ? null : spanOf(start);
   const to = end === null ? null : spanOf(end);
-  return (
-    (from !== null && stay.toMs < from[0]) ||
-    (to !== null && stay.fromMs > to[1])
-  );
+  return (from !== null && stay.toMs < from[0]) || (to !== null && stay.fromMs > to[1]);
 }
 
 /** Month and day of a yearly date (`--MMDD`, `--MM`) as MMDD numbers, first and last; null for other forms. */
@@ -68,8 +61,7 @@ function seasonBars(start: string, end: string, stay: Interval): boolean {
   const lastMs = Math.min(stay.toMs + DAY_MS, stay.fromMs + 366 * DAY_MS);
   for (let ms = stay.fromMs - DAY_MS; ; ms += DAY_MS) {
     const day = monthDay(Math.min(ms, lastMs));
-    if (from <= to ? day >= from && day <= to : day >= from || day <= to)
-      return false;
+    if (from <= to ? day >= from && day <= to : day >= from || day <= to) return false;
     if (ms >= lastMs) return true;
   }
 }
@@ -79,21 +71,10 @@ function seasonBars(start: string, end: string, stay: Interval): boolean {
  * (PERSTA, PEREND, which may run over the year's end). Half a pair, or a form that is not known,
  * bars nothing.
  */
-export function inForce(
-  attributes: Attributes,
-  stay: Interval | null,
-): InForce {
-  const [datsta, datend, persta, perend] = [
-    "DATSTA",
-    "DATEND",
-    "PERSTA",
-    "PEREND",
-  ].map((a) => textOf(attributes[a])) as [
-    string | null,
-    string | null,
-    string | null,
-    string | null,
-  ];
+export function inForce(attributes: Attributes, stay: Interval | null): InForce {
+  const [datsta, datend, persta, perend] = ["DATSTA", "DATEND", "PERSTA", "PEREND"].map((a) =>
+    textOf(attributes[a]),
+  ) as [string | null, string | null, string | null, string | null];
   const pairs = [
     [datsta, datend],
     [persta, perend],

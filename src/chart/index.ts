@@ -17,11 +17,7 @@ export {
   type AnchoringOptions,
   type AnchoringReason,
 } from "./anchoring-at.js";
-export {
-  anchoringPolicy,
-  type AnchoringPolicy,
-  type Effect,
-} from "./policy.js";
+export { anchoringPolicy, type AnchoringPolicy, type Effect } from "./policy.js";
 export { depthsIn, type Depths, type DepthSource } from "./depths-in.js";
 export {
   hazardsIn,
@@ -45,16 +41,7 @@ export {
   type SurroundingsFound,
 } from "./surroundings-of.js";
 export { marksOf, type ChartedLight, type ChartedMark } from "./marks-of.js";
-export {
-  zonesOfConfidence,
-  type QualityZone,
-  type ZoneOfConfidence,
-} from "./quality.js";
+export { zonesOfConfidence, type QualityZone, type ZoneOfConfidence } from "./quality.js";
 export type { FeatureRef } from "./query.js";
-export {
-  codedAttributes,
-  meaningOf,
-  type CodedAttribute,
-  type CodeValue,
-} from "./codes.js";
+export { codedAttributes, meaningOf, type CodedAttribute, type CodeValue } from "./codes.js";
 export { objectClasses, type ClassUse, type ObjectClass } from "./classes.js";

@@ -30,12 +30,7 @@ function countUsed(report: ChartReport, acronym: string): void {
 }
 
 /** Soundings, one feature for each point: the depth is an attribute, or the third coordinate. */
-function laySoundings(
-  laid: Laid,
-  raw: RawFeature,
-  base: Base,
-  report: ChartReport,
-): void {
+function laySoundings(laid: Laid, raw: RawFeature, base: Base, report: ChartReport): void {
   const given = numberOf(raw.attributes["DEPTH"]);
   const before = laid.features.length;
   eachPath(raw.geometry, (_, [p]) => {

@@ -31,11 +31,7 @@ export function primitiveOf(geometry: Geometry): Primitive | null {
   try {
     eachPath(geometry, (path, coordinates) => {
       const own = path === "ring" ? "area" : path;
-      kinds.add(
-        coordinates.length >= LEAST[own] && coordinates.every(isLonLat)
-          ? own
-          : null,
-      );
+      kinds.add(coordinates.length >= LEAST[own] && coordinates.every(isLonLat) ? own : null);
     });
   } catch {
     return null;
@@ -51,8 +47,7 @@ const LEAST: Readonly<Record<Primitive, number>> = {
   area: 3,
 };
 
-const isLonLat = (c: LonLat): boolean =>
-  Math.abs(c[0]!) <= 360 && Math.abs(c[1]!) <= 90;
+const isLonLat = (c: LonLat): boolean => Math.abs(c[0]!) <= 360 && Math.abs(c[1]!) <= 90;
 
 const at = new Float64Array(2);
 
@@ -73,9 +68,7 @@ function piecesOf(draft: Draft, a: LonLat, b: LonLat, from: number): number {
   const my = xy[from + 1]! + dy / 2;
   const lon = a[0]! + wrap180(b[0]! - a[0]!) / 2;
   toPlane(plane, (a[1]! + b[1]!) / 2, lon, at, 0);
-  const stray = Math.sqrt(
-    (at[0]! - mx) * (at[0]! - mx) + (at[1]! - my) * (at[1]! - my),
-  );
+  const stray = Math.sqrt((at[0]! - mx) * (at[0]! - mx) + (at[1]! - my) * (at[1]! - my));
   return Math.min(1000, Math.max(1, Math.ceil(Math.sqrt(stray / STRAY_M))));
 }
 
@@ -93,11 +86,7 @@ function pushBetween(draft: Draft, a: LonLat, b: LonLat): void {
 }
 
 /** Lay a path on the plane; a ring that is open is closed. */
-export function layPath(
-  draft: Draft,
-  path: readonly LonLat[],
-  ring: boolean,
-): void {
+export function layPath(draft: Draft, path: readonly LonLat[], ring: boolean): void {
   const last = path.at(-1)!;
   const closed = path[0]![0] === last[0] && path[0]![1] === last[1];
   for (const [i, p] of path.entries()) {

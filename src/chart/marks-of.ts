@@ -3,7 +3,7 @@ import type { Position } from "../core/schema.js";
 import type { Degrees, Metres, Seconds } from "../core/units.js";
 import { numberOf, textOf } from "./attributes.js";
 import type { Chart, ChartFeature } from "./chart.js";
-import { chartSchema, refOf, serves, type FeatureRef } from "./query.js";
+import { chartSchema, refOf, serves, type FeatureRef, positionFound } from "./query.js";
 
 /** A charted light. */
 export interface ChartedLight {
@@ -26,15 +26,7 @@ export interface ChartedMark {
   /** Name of the object, or of its class where it has none. */
   name: string;
   /** What it is. */
-  kind:
-    | "beacon"
-    | "buoy"
-    | "light"
-    | "landmark"
-    | "lightFloat"
-    | "daymark"
-    | "pile"
-    | "dolphin";
+  kind: "beacon" | "buoy" | "light" | "landmark" | "lightFloat" | "daymark" | "pile" | "dolphin";
   /** Whether it floats, and so moves about its mooring. */
   floating: boolean;
   /** Whether it shows a light by night; null where the chart has no lights layer to tell. */
@@ -51,10 +43,7 @@ export interface ChartedMark {
   feature: FeatureRef;
 }
 
-function kindOf({
-  acronym,
-  attributes,
-}: ChartFeature): ChartedMark["kind"] | null {
+function kindOf({ acronym, attributes }: ChartFeature): ChartedMark["kind"] | null {
   if (acronym.startsWith("BCN")) return "beacon";
   if (acronym.startsWith("BOY")) return "buoy";
   switch (acronym) {
@@ -70,9 +59,7 @@ function kindOf({
     case "PILPNT":
       return "pile";
     case "MORFAC":
-      return ["1", "2"].includes(textOf(attributes["CATMOR"]) ?? "")
-        ? "dolphin"
-        : null;
+      return ["1", "2"].includes(textOf(attributes["CATMOR"]) ?? "") ? "dolphin" : null;
     default:
       return null;
   }
@@ -100,12 +87,20 @@ interface Placed {
   y: number;
 }
 
+/** Features with where they stand: a point, or the middle of the box of a larger one. */
 function placed(chart: Chart, wanted: (f: ChartFeature) => boolean): Placed[] {
-  return chart.features.flatMap((f, index) => {
-    if (f.primitive !== "point" || !wanted(f)) return [];
-    const { xy, starts } = chart.trees[index]!;
-    return [{ index, x: xy[2 * starts[0]!]!, y: xy[2 * starts[0]! + 1]! }];
-  });
+  const { xy } = chart.boxes;
+  return chart.features.flatMap((f, index) =>
+    wanted(f)
+      ? [
+          {
+            index,
+            x: (xy[4 * index]! + xy[4 * index + 2]!) / 2,
+            y: (xy[4 * index + 1]! + xy[4 * index + 3]!) / 2,
+          },
+        ]
+      : [],
+  );
 }
 
 const together = (a: Placed, b: Placed): boolean =>
@@ -113,7 +108,7 @@ const together = (a: Placed, b: Placed): boolean =>
 
 function markOf(
   chart: Chart,
-  { index }: Placed,
+  { index, x, y }: Placed,
   lights: readonly Placed[],
   known: boolean,
 ): ChartedMark | null {
@@ -121,7 +116,7 @@ function markOf(
   const kind = kindOf(f);
   if (kind === null) return null;
   const { attributes } = f;
-  const v = chart.trees[index]!.starts[0]!;
+  const vertex = chart.trees[index]!.starts[0]!;
   const season = [textOf(attributes["PERSTA"]), textOf(attributes["PEREND"])];
   const feature = refOf(chart, index);
   return {
@@ -130,10 +125,7 @@ function markOf(
     floating: kind === "buoy" || kind === "lightFloat",
     lit: lights.length > 0 ? true : known ? false : null,
     lights: lights.map((l) => lightOf(chart.features[l.index]!)),
-    position: {
-      latDeg: chart.lonLat[2 * v + 1]!,
-      lonDeg: chart.lonLat[2 * v]!,
-    },
+    position: positionFound(chart, index, { vertex, x, y }),
     heightM: numberOf(attributes["HEIGHT"]),
     season:
       season[0] === null && season[1] === null
@@ -179,9 +171,7 @@ export function marksOn(chart: Chart): ChartedMark[] {
       (serves(f, "mark") || f.acronym === "PILPNT" || f.acronym === "MORFAC"),
   );
   const alone = lights.filter((l) => !structures.some((s) => together(l, s)));
-  const firsts = alone.filter(
-    (l, i) => !alone.slice(0, i).some((k) => together(k, l)),
-  );
+  const firsts = alone.filter((l, i) => !alone.slice(0, i).some((k) => together(k, l)));
   return [...structures, ...firsts].flatMap((s) => {
     const own = lights.filter((l) => together(l, s));
     return markOf(chart, s, own, lights.length > 0) ?? [];

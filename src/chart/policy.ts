@@ -42,8 +42,7 @@ export const policySchema = z.strictObject({
 export type AnchoringPolicy = z.infer<typeof policySchema>;
 
 const JUDGEMENT = "this library's judgement, no standard sets it";
-const RULE_9 =
-  "COLREGS rule 9(g), from memory: avoid anchoring in a narrow channel";
+const RULE_9 = "COLREGS rule 9(g), from memory: avoid anchoring in a narrow channel";
 const RULE_10 =
   "COLREGS rule 10(g), from memory: avoid anchoring in a traffic separation scheme or near its ends";
 const SNAG = "may foul the anchor (common practice, no source)";
@@ -151,12 +150,7 @@ export const anchoringPolicy: AnchoringPolicy = {
       0,
       "a route of large vessels (common practice, no source)",
     ),
-    ...rows(
-      "PRCARE FERYRT ISTZNE MIPARE CTSARE OSPARE ICEARE",
-      "caution",
-      0,
-      JUDGEMENT,
-    ),
+    ...rows("PRCARE FERYRT ISTZNE MIPARE CTSARE OSPARE ICEARE", "caution", 0, JUDGEMENT),
     ...rows(
       "MARCUL FSHFAC LOGPON OILBAR SPLARE MORFAC TUNNEL LOKBSN CANALS GATCON",
       "unwise",
@@ -169,12 +163,7 @@ export const anchoringPolicy: AnchoringPolicy = {
       500,
       "safety zone of 500 m round an installation: United Nations Convention on the Law of the Sea, article 60(5), from memory",
     ),
-    ...rows(
-      "UNSARE",
-      "unknown",
-      0,
-      "not surveyed: nothing is known of depth or dangers",
-    ),
+    ...rows("UNSARE", "unknown", 0, "not surveyed: nothing is known of depth or dangers"),
     ...rows(
       "LNDARE PONTON HULKES FLODOC BRIDGE",
       "unwise",
@@ -190,11 +179,6 @@ export const anchoringPolicy: AnchoringPolicy = {
     ),
     ...rows("SNDWAV", "caution", 0, "the bed moves: depth and holding change"),
     ...rows("SPRING CTNARE", "caution", 0, JUDGEMENT),
-    ...rows(
-      "RESARE",
-      "unknown",
-      0,
-      "a restricted area whose restriction is not coded",
-    ),
+    ...rows("RESARE", "unknown", 0, "a restricted area whose restriction is not coded"),
   ]),
 };

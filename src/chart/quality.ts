@@ -48,33 +48,9 @@ const zone = (
 export const zonesOfConfidence: readonly ZoneOfConfidence[] = [
   zone(1, "A1", 5, 0.05, 0.5, 0.01, "full search, significant features found"),
   zone(2, "A2", 20, 0, 1, 0.02, "full search, significant features found"),
-  zone(
-    3,
-    "B",
-    50,
-    0,
-    1,
-    0.02,
-    "no full search: hazards not expected, but may exist",
-  ),
-  zone(
-    4,
-    "C",
-    500,
-    0,
-    2,
-    0.05,
-    "no full search: depth anomalies may be expected",
-  ),
-  zone(
-    5,
-    "D",
-    null,
-    0,
-    null,
-    0,
-    "no full search: large depth anomalies may be expected",
-  ),
+  zone(3, "B", 50, 0, 1, 0.02, "no full search: hazards not expected, but may exist"),
+  zone(4, "C", 500, 0, 2, 0.05, "no full search: depth anomalies may be expected"),
+  zone(5, "D", null, 0, null, 0, "no full search: large depth anomalies may be expected"),
   zone(6, "U", null, 0, null, 0, "not assessed"),
 ];
 
@@ -101,11 +77,7 @@ export interface QualityZone {
 const isZone = (f: ChartFeature): boolean => f.acronym === "M_QUAL";
 
 /** Zones of quality that meet an area; errors at a depth, where one is given. */
-export function qualityIn(
-  chart: Chart,
-  area: PlaneArea,
-  depthM: Metres | null,
-): QualityZone[] {
+export function qualityIn(chart: Chart, area: PlaneArea, depthM: Metres | null): QualityZone[] {
   const depth = Math.max(0, depthM ?? 0);
   return near(chart, area, 0, isZone).flatMap((i) => {
     const { attributes } = chart.features[i]!;
@@ -119,11 +91,8 @@ export function qualityIn(
     return [
       {
         zone: z.name,
-        positionErrorM:
-          own.position ??
-          scaled(z.positionErrorM, z.positionErrorOfDepth, depth),
-        depthErrorM:
-          own.depth ?? scaled(z.depthErrorM, z.depthErrorOfDepth, depth),
+        positionErrorM: own.position ?? scaled(z.positionErrorM, z.positionErrorOfDepth, depth),
+        depthErrorM: own.depth ?? scaled(z.depthErrorM, z.depthErrorOfDepth, depth),
         surveyStart: textOf(attributes["SURSTA"]),
         surveyEnd: textOf(attributes["SUREND"]),
         text: textOf(attributes["INFORM"]) ?? textOf(attributes["TXTDSC"]),
@@ -133,16 +102,18 @@ export function qualityIn(
   });
 }
 
-const scaled = (
-  fixed: number | null,
-  part: number,
-  depth: number,
-): number | null => (fixed === null ? null : fixed + part * depth);
+const scaled = (fixed: number | null, part: number, depth: number): number | null =>
+  fixed === null ? null : fixed + part * depth;
+
+/** Error of position to count with where a zone cannot state one: no less than that of the worst zone that can. */
+const UNSTATED_M = 500;
+
+/** By how much to widen an area for the worst charted error of position; 0 where no quality is charted. */
+export const widenBy = (quality: readonly QualityZone[]): Metres =>
+  Math.max(0, ...quality.map((q) => q.positionErrorM ?? UNSTATED_M));
 
 /** Whether a chart object is doubtful or its position approximate. */
-export const isDoubtful = (
-  attributes: Chart["features"][number]["attributes"],
-): boolean =>
+export const isDoubtful = (attributes: Chart["features"][number]["attributes"]): boolean =>
   hasCode(attributes["STATUS"], 18) ||
   hasCode(attributes["QUASOU"], 3, 4, 8, 9) ||
   hasCode(attributes["QUAPOS"], 4, 5, 6, 7, 8);

@@ -101,22 +101,14 @@ export function boxesMeet(
 }
 
 /** Distance from a feature, or the ground it covers, to an area; Infinity beyond `limitM`. */
-export function apart(
-  chart: Chart,
-  index: number,
-  area: PlaneArea,
-  limitM: Metres,
-): number {
+export function apart(chart: Chart, index: number, area: PlaneArea, limitM: Metres): number {
   const tree = chart.trees[index]!;
   const { primitive } = chart.features[index]!;
   if (primitive === "point") {
     let best = Infinity;
     for (let p = 0; p + 1 < tree.starts.length; p++) {
       const v = tree.starts[p]!;
-      best = Math.min(
-        best,
-        pointToArea(area, tree.xy[2 * v]!, tree.xy[2 * v + 1]!),
-      );
+      best = Math.min(best, pointToArea(area, tree.xy[2 * v]!, tree.xy[2 * v + 1]!));
     }
     return best <= limitM ? best : Infinity;
   }
@@ -134,25 +126,15 @@ export const positionFound = (
     : positionOf(plane, x, y);
 
 /** Whether an area feature covers a point. */
-export const covers = (
-  chart: Chart,
-  index: number,
-  x: number,
-  y: number,
-): boolean =>
-  chart.features[index]!.primitive === "area" &&
-  pointInRings(chart.trees[index]!, x, y);
+export const covers = (chart: Chart, index: number, x: number, y: number): boolean =>
+  chart.features[index]!.primitive === "area" && pointInRings(chart.trees[index]!, x, y);
 
 /** A point of an area, to tell where it lies when no edge crosses it. */
 export const somewhereIn = ({ ring, x, y }: PlaneArea): [number, number] =>
   ring === null ? [x, y] : [ring.xy[0]!, ring.xy[1]!];
 
 /** Whether an area feature holds all of an area. */
-export function holdsAll(
-  chart: Chart,
-  index: number,
-  area: PlaneArea,
-): boolean {
+export function holdsAll(chart: Chart, index: number, area: PlaneArea): boolean {
   const [x, y] = somewhereIn(area);
   if (!covers(chart, index, x, y)) return false;
   const tree = chart.trees[index]!;
@@ -186,17 +168,13 @@ export function endsWithin(
     const ey = xy[2 * v + 3]! - xy[2 * v + 1]!;
     const length = Math.sqrt(ex * ex + ey * ey);
     if (part === null || !(length > 0)) return;
-    const steps = Math.min(
-      MOST_STEPS,
-      Math.ceil((length * (part[1] - part[0])) / STEP_M) + 1,
-    );
+    const steps = Math.min(MOST_STEPS, Math.ceil((length * (part[1] - part[0])) / STEP_M) + 1);
     const [nx, ny] = [(-ey / length) * BESIDE_M, (ex / length) * BESIDE_M];
     for (let i = 0; i <= steps && !ends; i++) {
       const t = part[0] + ((part[1] - part[0]) * i) / steps;
       const x = xy[2 * v]! + t * ex;
       const y = xy[2 * v + 1]! + t * ey;
-      if (pointToArea(area, x, y) <= 0)
-        ends = !known(x + nx, y + ny) || !known(x - nx, y - ny);
+      if (pointToArea(area, x, y) <= 0) ends = !known(x + nx, y + ny) || !known(x - nx, y - ny);
     }
   });
   return ends;

@@ -6,47 +6,30 @@ import { numberOf } from "./attributes.js";
 import { build } from "./build.js";
 import type { Chart, ChartCell, SoundingDatum } from "./chart.js";
 import { meaningOf } from "./codes.js";
-import {
-  collect,
-  type CellInput,
-  type Collected,
-  type LayersInput,
-} from "./collect.js";
+import { collect, type CellInput, type Collected, type LayersInput } from "./collect.js";
 
 const optionsSchema = z.strictObject({
   /**
    * Datum of the depths: the VERDAT code (12 mean lower low water, 23 lowest astronomical tide ...)
    * or a name. May be left out where the chart states one (a DSID layer).
    */
-  soundingDatum: z.optional(
-    z.union([z.number(), z.string().check(z.minLength(1))]),
-  ),
+  soundingDatum: z.optional(z.union([z.number(), z.string().check(z.minLength(1))])),
   /**
    * Ground the chart covers, for charts without an M_COVR layer: polygons, each the corners in
    * order. Without either nothing counts as covered.
    */
-  coverage: z.optional(
-    z.array(z.array(position).check(z.minLength(3), z.maxLength(100_000))),
-  ),
+  coverage: z.optional(z.array(z.array(position).check(z.minLength(3), z.maxLength(100_000)))),
 });
 
 /** Options of {@link readChart}. */
 export type ChartOptions = z.input<typeof optionsSchema>;
 
 /** The datum the caller names, or else the one the cells state, where they agree. */
-function datumOf(
-  given: string | number | undefined,
-  cells: readonly ChartCell[],
-): SoundingDatum {
+function datumOf(given: string | number | undefined, cells: readonly ChartCell[]): SoundingDatum {
   if (given !== undefined) {
     const code = typeof given === "number" ? given : null;
     const name = code === null ? String(given) : meaningOf("VERDAT", code);
-    if (name === null)
-      refuse(
-        "soundingDatum",
-        "invalid_value",
-        "expected a VERDAT code or a name",
-      );
+    if (name === null) refuse("soundingDatum", "invalid_value", "expected a VERDAT code or a name");
     return { code, name, from: "caller" };
   }
   const stated = new Set(cells.map((c) => c.soundingDatum));
@@ -93,8 +76,7 @@ function datumWarnings(collected: Collected, datum: SoundingDatum): string[] {
         `cell ${cell.name} states sounding datum ${cell.soundingDatum} (${meaningOf("VERDAT", cell.soundingDatum) ?? "not listed"}), read as ${datum.name}`,
       );
   for (const f of collected.features) {
-    const local =
-      f.acronym === "M_SDAT" ? numberOf(f.attributes["VERDAT"]) : null;
+    const local = f.acronym === "M_SDAT" ? numberOf(f.attributes["VERDAT"]) : null;
     if (local !== null && local !== datum.code)
       out.push(
         `within ${f.id} depths are charted to VERDAT ${local} (${meaningOf("VERDAT", local) ?? "not listed"}), not to ${datum.name}`,

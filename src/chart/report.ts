@@ -4,21 +4,14 @@ import { objectClasses } from "./classes.js";
 import { codedAttributes, meaningOf } from "./codes.js";
 
 /** Codes that no list here has. */
-export function unknownCodesOf(
-  features: readonly ChartFeature[],
-): ChartReport["unknownCodes"] {
+export function unknownCodesOf(features: readonly ChartFeature[]): ChartReport["unknownCodes"] {
   const counts = new Map<string, number>();
   for (const { attributes } of features)
     for (const { acronym } of codedAttributes)
       if (attributes[acronym] !== undefined)
-        for (const code of listOf(attributes[acronym]).flatMap((c) =>
-          c.split("/"),
-        ))
+        for (const code of listOf(attributes[acronym]).flatMap((c) => c.split("/")))
           if (meaningOf(acronym, Number(code)) === null)
-            counts.set(
-              `${acronym} ${code}`,
-              (counts.get(`${acronym} ${code}`) ?? 0) + 1,
-            );
+            counts.set(`${acronym} ${code}`, (counts.get(`${acronym} ${code}`) ?? 0) + 1);
   return [...counts].map(([key, count]) => {
     const [attribute, code] = key.split(" ");
     return { attribute: attribute!, code: code!, count };
@@ -32,3 +25,14 @@ export function absentOf(features: readonly ChartFeature[]): string[] {
     .filter((c) => c.uses.length > 0 && !present.has(c.acronym))
     .map((c) => c.acronym);
 }
+
+/** Half the width of a chart beyond which distances on one plane are no longer good to 1e-4, m. */
+const WIDE_M = 150_000;
+
+/** A word where the chart is too wide for its plane. */
+export const sizeWarnings = (xy: readonly number[]): string[] =>
+  xy.some((m) => !(Math.abs(m) <= WIDE_M))
+    ? [
+        "the chart is more than 300 km across: distances far from its middle are not exact; read it in parts",
+      ]
+    : [];

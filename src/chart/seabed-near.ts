@@ -9,14 +9,7 @@ import { layArea } from "./area.js";
 import { listOf, textOf, type Attributes } from "./attributes.js";
 import type { Chart } from "./chart.js";
 import { meaningOf } from "./codes.js";
-import {
-  chartSchema,
-  covers,
-  near,
-  positionFound,
-  refOf,
-  type FeatureRef,
-} from "./query.js";
+import { chartSchema, covers, near, positionFound, refOf, type FeatureRef } from "./query.js";
 
 /** Schema of the options of {@link seabedNear}. */
 export const seabedOptionsSchema = z.strictObject({
@@ -83,8 +76,7 @@ const KIND: Readonly<Record<string, SeabedSample["kind"]>> = {
 };
 
 /** A list as a text that keeps its empty slots. */
-const codesText = (attributes: Attributes, name: string): string | null =>
-  textOf(attributes[name]);
+const codesText = (attributes: Attributes, name: string): string | null => textOf(attributes[name]);
 
 function wordsOf(attributes: Attributes, kind: SeabedSample["kind"]): string {
   if (kind === "weed")
@@ -97,9 +89,7 @@ function wordsOf(attributes: Attributes, kind: SeabedSample["kind"]): string {
   const natsur = (codesText(attributes, "NATSUR") ?? "").split("/");
   const natqua = (codesText(attributes, "NATQUA") ?? "").split("/");
   return (
-    natsur
-      .map((layer, i) => layerWords(layer, natqua[i] ?? ""))
-      .join(" over ") || "not charted"
+    natsur.map((layer, i) => layerWords(layer, natqua[i] ?? "")).join(" over ") || "not charted"
   );
 }
 
@@ -110,12 +100,8 @@ const word = (attribute: string, code: string | undefined): string =>
 
 function layerWords(natsur: string, natqua: string): string {
   const [materials, qualities] = [natsur.split(","), natqua.split(",")];
-  const slots = Array.from(
-    { length: Math.max(materials.length, qualities.length) },
-    (_, i) =>
-      [word("NATQUA", qualities[i]), word("NATSUR", materials[i])]
-        .filter((w) => w !== "")
-        .join(" "),
+  const slots = Array.from({ length: Math.max(materials.length, qualities.length) }, (_, i) =>
+    [word("NATQUA", qualities[i]), word("NATSUR", materials[i])].filter((w) => w !== "").join(" "),
   );
   return slots.filter((s) => s !== "").join(", ") || "not charted";
 }
@@ -123,18 +109,11 @@ function layerWords(natsur: string, natqua: string): string {
 const YEAR_MS = 365.25 * 86_400_000;
 
 /** Years from the end of the time a charted date (YYYY, YYYYMM, YYYYMMDD) names; null for other forms. */
-export function ageYearsOf(
-  date: string | null,
-  atMs: number | undefined,
-): number | null {
+export function ageYearsOf(date: string | null, atMs: number | undefined): number | null {
   const m = date === null ? null : /^(\d{4})(\d{2})?(\d{2})?$/.exec(date);
   if (m === null || atMs === undefined) return null;
   const [year, month, day] = [Number(m[1]), m[2], m[3]];
-  const fromMs = Date.UTC(
-    year,
-    month === undefined ? 0 : Number(month) - 1,
-    Number(day ?? 1),
-  );
+  const fromMs = Date.UTC(year, month === undefined ? 0 : Number(month) - 1, Number(day ?? 1));
   // The oldest day it may mean: an age is not made to look younger.
   return Math.max(0, (atMs - fromMs) / YEAR_MS);
 }
@@ -150,9 +129,7 @@ function sampleOf(
   const kind = KIND[acronym]!;
   const here = covers(chart, index, x, y);
   const out = nothingFound();
-  const d = here
-    ? 0
-    : nearestOnSegments(chart.trees[index]!, x, y, Infinity, out);
+  const d = here ? 0 : nearestOnSegments(chart.trees[index]!, x, y, Infinity, out);
   const sourceDate = textOf(attributes["SORDAT"]);
   const [natsur, natqua] =
     kind === "bed"
@@ -169,9 +146,7 @@ function sampleOf(
     material: listOf(attributes["NATSUR"]).length > 0,
     distanceM: d,
     bearingDeg: d === 0 ? 0 : bearingOf(out.x - x, out.y - y),
-    position: here
-      ? positionOf(chart.plane, x, y)
-      : positionFound(chart, index, out),
+    position: here ? positionOf(chart.plane, x, y) : positionFound(chart, index, out),
     here,
     sourceDate,
     ageYears: ageYearsOf(sourceDate, atMs),
@@ -182,9 +157,7 @@ function sampleOf(
 function spreadOf(beds: readonly SeabedSample[]): SeabedAround["spread"] {
   const counts = new Map<string, number>();
   for (const { words } of beds) counts.set(words, (counts.get(words) ?? 0) + 1);
-  return [...counts]
-    .map(([words, count]) => ({ words, count }))
-    .sort((a, b) => b.count - a.count);
+  return [...counts].map(([words, count]) => ({ words, count })).sort((a, b) => b.count - a.count);
 }
 
 /**
@@ -210,11 +183,7 @@ function spreadOf(beds: readonly SeabedSample[]): SeabedAround["spread"] {
  * // sand 111.0 180
  * ```
  */
-export function seabedNear(
-  chart: Chart,
-  at: Position,
-  options: SeabedOptions = {},
-): SeabedAround {
+export function seabedNear(chart: Chart, at: Position, options: SeabedOptions = {}): SeabedAround {
   return seabedAround(
     check(chartSchema, chart),
     check(position, at),

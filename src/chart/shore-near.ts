@@ -2,11 +2,7 @@ import { bearingOf } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { position, type Position } from "../core/schema.js";
 import type { Degrees, Metres } from "../core/units.js";
-import {
-  nearestOnSegments,
-  nothingFound,
-  pointInRings,
-} from "../geo/boxtree.js";
+import { nearestOnSegments, nothingFound, pointInRings } from "../geo/boxtree.js";
 import { positionOf } from "../geo/plane.js";
 import { onPlane } from "./area.js";
 import { lastAtOrBefore } from "../core/series.js";
@@ -30,17 +26,12 @@ export interface ShoreNear {
   feature: FeatureRef | null;
 }
 
-const isLand = (f: ChartFeature): boolean =>
-  f.acronym === "LNDARE" && f.primitive === "area";
+const isLand = (f: ChartFeature): boolean => f.acronym === "LNDARE" && f.primitive === "area";
 
 /** Land that holds a point; -1 where none does. */
 function landAt(chart: Chart, x: number, y: number): number {
   const spot = { x, y, radius: 0, ring: null, box: [x, y, x, y] as const };
-  return (
-    near(chart, spot, 0, isLand).find((i) =>
-      pointInRings(chart.trees[i]!, x, y),
-    ) ?? -1
-  );
+  return near(chart, spot, 0, isLand).find((i) => pointInRings(chart.trees[i]!, x, y)) ?? -1;
 }
 
 /**
@@ -84,10 +75,7 @@ export function shoreFrom(chart: Chart, at: Position): ShoreNear {
     };
   const out = nothingFound();
   const d = nearestOnSegments(chart.shore, x, y, Infinity, out);
-  const edge =
-    cellsAt(chart, x, y).size > 0
-      ? nearestOnSegments(chart.coverageEdges, x, y, d)
-      : 0;
+  const edge = cellsAt(chart, x, y).size > 0 ? nearestOnSegments(chart.coverageEdges, x, y, d) : 0;
   const atLeastM = Math.min(d, edge);
   if (out.vertex < 0)
     return {

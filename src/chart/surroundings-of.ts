@@ -1,10 +1,7 @@
 import { check } from "../core/check.js";
 import type { Metres } from "../core/units.js";
 import type { Geometry } from "../geo/geojson.js";
-import {
-  anchoringOptionsSchema,
-  type AnchoringOptions,
-} from "./anchoring-at.js";
+import { anchoringOptionsSchema, type AnchoringOptions } from "./anchoring-at.js";
 import { areaSchema, layArea, type Area, type PlaneArea } from "./area.js";
 import { numberOf } from "./attributes.js";
 import type * as z from "zod/mini";
@@ -16,7 +13,7 @@ import { findingsOf } from "./effects.js";
 import { coverageIn } from "./ground.js";
 import { dangerOf, isHazard } from "./hazards-in.js";
 import { inForce } from "./in-force.js";
-import { qualityIn } from "./quality.js";
+import { qualityIn, widenBy } from "./quality.js";
 import { apart, chartSchema, near, serves } from "./query.js";
 
 /** A charted thing: its name in the chart and its shape. */
@@ -50,15 +47,10 @@ export interface SurroundingsFound {
 }
 
 /** Whether depths within a feature are not known. */
-const isUnknownDepth = ({
-  acronym,
-  attributes,
-}: Chart["features"][number]): boolean =>
+const isUnknownDepth = ({ acronym, attributes }: Chart["features"][number]): boolean =>
   acronym === "UNSARE" ||
   (acronym === "M_QUAL" &&
-    !([1, 2, 3, 4, 5] as (number | null)[]).includes(
-      numberOf(attributes["CATZOC"]),
-    ));
+    !([1, 2, 3, 4, 5] as (number | null)[]).includes(numberOf(attributes["CATZOC"])));
 
 /** The rule on a feature, where it prohibits or restricts during the stay. */
 function ruleOf(
@@ -68,10 +60,7 @@ function ruleOf(
 ): string | null {
   const feature = chart.features[index]!;
   const worst = findingsOf(feature, policy)[0];
-  if (
-    worst === undefined ||
-    (worst.effect !== "prohibited" && worst.effect !== "restricted")
-  )
+  if (worst === undefined || (worst.effect !== "prohibited" && worst.effect !== "restricted"))
     return null;
   if (inForce(feature.attributes, stay ?? null).during === "no") return null;
   return `${worst.effect}: ${worst.meaning}`;
@@ -113,12 +102,7 @@ export function surroundingsOf(
 
 /** Twice the box of an area. */
 const twice = ({ box: [x0, y0, x1, y1] }: PlaneArea) =>
-  [
-    x0 - (x1 - x0) / 2,
-    y0 - (y1 - y0) / 2,
-    x1 + (x1 - x0) / 2,
-    y1 + (y1 - y0) / 2,
-  ] as const;
+  [x0 - (x1 - x0) / 2, y0 - (y1 - y0) / 2, x1 + (x1 - x0) / 2, y1 + (y1 - y0) / 2] as const;
 
 /** {@link surroundingsOf} of an input that is already checked. */
 export function surroundingsIn(
@@ -135,10 +119,9 @@ export function surroundingsIn(
     restricted: [],
   };
   const box = twice(laid);
-  const positionErrorM = worstOf(
-    qualityIn(chart, laid, null).map((q) => q.positionErrorM),
-  );
-  const errorM = options.widen ? (positionErrorM ?? 0) : 0;
+  const quality = qualityIn(chart, laid, null);
+  const positionErrorM = worstOf(quality.map((q) => q.positionErrorM));
+  const errorM = options.widen ? widenBy(quality) : 0;
   for (const i of near(chart, laid, errorM, () => true)) {
     const f = chart.features[i]!;
     if (apart(chart, i, laid, errorM) > errorM) continue;
@@ -153,8 +136,7 @@ export function surroundingsIn(
         ...thing(),
         leastDepthM: numberOf(f.attributes["DRVAL1"]),
       });
-    else if (isUnknownDepth(f))
-      around.depthAreas.push({ ...thing(), leastDepthM: null });
+    else if (isUnknownDepth(f)) around.depthAreas.push({ ...thing(), leastDepthM: null });
     const rule = ruleOf(chart, i, options);
     if (rule !== null) around.restricted.push({ ...thing(), kind: rule });
   }

@@ -60,10 +60,7 @@ function pathsOf({ type, coordinates }: Feature["geometry"]): number[][][] {
 const isArea = (f: Feature) => f.geometry.type.endsWith("Polygon");
 
 /** Distance from the middle of the plane to a feature, 0 inside an area. */
-function distanceTo(
-  f: Feature,
-  plane: (p: readonly number[]) => Point,
-): number {
+function distanceTo(f: Feature, plane: (p: readonly number[]) => Point): number {
   let best = Infinity;
   let inside = false;
   for (const path of pathsOf(f.geometry).map((p) => p.map(plane))) {
@@ -71,11 +68,9 @@ function distanceTo(
       const a = path[Math.max(0, i - 1)]!;
       const [ex, ey] = [b[0] - a[0], b[1] - a[1]];
       const e2 = ex * ex + ey * ey;
-      const u =
-        e2 > 0 ? Math.min(1, Math.max(0, -(a[0] * ex + a[1] * ey) / e2)) : 0;
+      const u = e2 > 0 ? Math.min(1, Math.max(0, -(a[0] * ex + a[1] * ey) / e2)) : 0;
       best = Math.min(best, Math.hypot(a[0] + u * ex, a[1] + u * ey));
-      if (i > 0 && a[1] > 0 !== b[1] > 0 && a[0] + (-a[1] / ey) * ex > 0)
-        inside = !inside;
+      if (i > 0 && a[1] > 0 !== b[1] > 0 && a[0] + (-a[1] / ey) * ex > 0) inside = !inside;
     }
   }
   return isArea(f) && inside ? 0 : best;
@@ -154,26 +149,20 @@ describe.skipIf(!hasSharedData).each(charts)(
         expect([name, usedByClass[name]]).toEqual([name, own.length]);
       expect(unknownCodes).toEqual([]);
       expect(chart.features.map((f) => f.id)).toEqual(
-        Object.values(layers).flatMap((l) =>
-          l.features.map((f) => f.properties["LNAM"]),
-        ),
+        Object.values(layers).flatMap((l) => l.features.map((f) => f.properties["LNAM"])),
       );
     });
 
     test("every depth of a sounding is kept", () => {
-      const depths = chart.features.flatMap((f) =>
-        f.depthM === null ? [] : [f.depthM],
-      );
-      expect(depths).toEqual(
-        layers["SOUNDG"]!.features.map((f) => f.properties["DEPTH"]),
-      );
+      const depths = chart.features.flatMap((f) => (f.depthM === null ? [] : [f.depthM]));
+      expect(depths).toEqual(layers["SOUNDG"]!.features.map((f) => f.properties["DEPTH"]));
     });
 
     test("the depth of drying areas is one filler for the cell", () => {
       const negative = new Set(
-        layers["DEPARE"]!.features.map(
-          (f) => f.properties["DRVAL1"] as number,
-        ).filter((d) => d < 0),
+        layers["DEPARE"]!.features.map((f) => f.properties["DRVAL1"] as number).filter(
+          (d) => d < 0,
+        ),
       );
       expect(negative.size).toBe(1);
       expect([...chart.fillers]).toEqual([...negative]);
@@ -183,13 +172,9 @@ describe.skipIf(!hasSharedData).each(charts)(
       let met = 0;
       fc.assert(
         fc.property(circles(box), (c) => {
-          const cable = allFrom(
-            layers,
-            c.latDeg,
-            c.lonDeg,
-            c.radiusM,
-            0,
-          ).filter((p) => p.layer === "CBLARE" && p.distanceM === 0);
+          const cable = allFrom(layers, c.latDeg, c.lonDeg, c.radiusM, 0).filter(
+            (p) => p.layer === "CBLARE" && p.distanceM === 0,
+          );
           const { verdict, reasons } = anchoringAt(chart, {
             centre: { latDeg: c.latDeg, lonDeg: c.lonDeg },
             radiusM: c.radiusM,
@@ -203,8 +188,7 @@ describe.skipIf(!hasSharedData).each(charts)(
       );
       // The share of the area is small: go and look inside each as well.
       for (const f of layers["CBLARE"]!.features) {
-        const [lonDeg, latDeg] = turf.pointOnFeature(f as never).geometry
-          .coordinates;
+        const [lonDeg, latDeg] = turf.pointOnFeature(f as never).geometry.coordinates;
         expect(["restricted", "prohibited"]).toContain(
           anchoringAt(chart, {
             centre: { latDeg: latDeg!, lonDeg: lonDeg! },
@@ -256,13 +240,7 @@ describe.skipIf(!hasSharedData).each(charts)(
       fc.assert(
         fc.property(circles(box), (c) => {
           const error = errorOf(layers, c);
-          const all = allFrom(
-            layers,
-            c.latDeg,
-            c.lonDeg,
-            c.radiusM,
-            100 + (error ?? 0),
-          );
+          const all = allFrom(layers, c.latDeg, c.lonDeg, c.radiusM, 100 + error);
           let verdict = "clear";
           let close = false;
           const raise = (to: string) => {
@@ -272,9 +250,7 @@ describe.skipIf(!hasSharedData).each(charts)(
             const row = anchoringPolicy.classes[layer];
             const margin =
               (row?.marginM ?? 0) +
-              (["WRECKS", "OBSTRN", "PIPSOL", "CBLSUB"].includes(layer)
-                ? (error ?? 0)
-                : 0);
+              (["WRECKS", "OBSTRN", "PIPSOL", "CBLSUB"].includes(layer) ? error : 0);
             close ||= Math.abs(distanceM - margin) < NEARLY_M && distanceM > 0;
             if (distanceM > margin) continue;
             for (const code of codes(feature.properties["RESTRN"])) {
@@ -282,16 +258,9 @@ describe.skipIf(!hasSharedData).each(charts)(
               if ([2, 8].includes(code)) raise("restricted");
               if (code === 14) raise("unwise");
             }
-            if (
-              layer !== "RESARE" &&
-              row !== undefined &&
-              row.effect !== "caution"
-            )
+            if (layer !== "RESARE" && row !== undefined && row.effect !== "caution")
               raise(row.effect);
-            if (
-              layer === "M_QUAL" &&
-              [5, 6].includes(Number(feature.properties["CATZOC"]))
-            )
+            if (layer === "M_QUAL" && [5, 6].includes(Number(feature.properties["CATZOC"])))
               raise("unknown");
           }
           const area = {
@@ -300,18 +269,10 @@ describe.skipIf(!hasSharedData).each(charts)(
           };
           if (
             close ||
-            all.some(
-              (p) =>
-                p.layer === "M_QUAL" &&
-                p.distanceM > 0 &&
-                p.distanceM < NEARLY_M,
-            )
+            all.some((p) => p.layer === "M_QUAL" && p.distanceM > 0 && p.distanceM < NEARLY_M)
           )
             return;
-          if (
-            coverageOf(chart, area).covered !== "whole" ||
-            !coverageOf(chart, area).depthsWhole
-          )
+          if (coverageOf(chart, area).covered !== "whole" || !coverageOf(chart, area).depthsWhole)
             raise("unknown");
           seen.add(verdict);
           expect(anchoringAt(chart, area).verdict).toBe(verdict);
@@ -324,26 +285,15 @@ describe.skipIf(!hasSharedData).each(charts)(
     test("depths are those of trying every depth area, sounding and contour", () => {
       fc.assert(
         fc.property(circles(box), (c) => {
-          const all = allFrom(layers, c.latDeg, c.lonDeg, c.radiusM, 0).filter(
-            (p) => ["DEPARE", "DRGARE", "SOUNDG", "DEPCNT"].includes(p.layer),
+          const all = allFrom(layers, c.latDeg, c.lonDeg, c.radiusM, 0).filter((p) =>
+            ["DEPARE", "DRGARE", "SOUNDG", "DEPCNT"].includes(p.layer),
           );
           const value = ({ layer, feature: { properties: q } }: Placed) =>
             Number(
-              layer === "SOUNDG"
-                ? q["DEPTH"]
-                : layer === "DEPCNT"
-                  ? q["VALDCO"]
-                  : q["DRVAL1"],
+              layer === "SOUNDG" ? q["DEPTH"] : layer === "DEPCNT" ? q["VALDCO"] : q["DRVAL1"],
             );
-          if (all.some((p) => p.distanceM > 0 && p.distanceM < NEARLY_M))
-            return;
-          if (
-            all.some(
-              (p) =>
-                Math.abs(edgeDistance(p.feature, c) - c.radiusM) < NEARLY_M,
-            )
-          )
-            return;
+          if (all.some((p) => p.distanceM > 0 && p.distanceM < NEARLY_M)) return;
+          if (all.some((p) => Math.abs(edgeDistance(p.feature, c) - c.radiusM) < NEARLY_M)) return;
           const met = all.filter((p) => p.distanceM === 0);
           const least = Math.min(...met.map(value));
           const found = depthsIn(chart, {
@@ -380,29 +330,16 @@ describe.skipIf(!hasSharedData).each(charts)(
           const isDanger = (p: Placed) =>
             kinds.includes(p.layer) ||
             (p.layer === "CTNARE" && !isArea(p.feature)) ||
-            (p.layer === "SLCONS" &&
-              [3, 4].includes(Number(p.feature.properties["WATLEV"])));
+            (p.layer === "SLCONS" && [3, 4].includes(Number(p.feature.properties["WATLEV"])));
           const dangers = all.filter((p) => isDanger(p) && p.distanceM === 0);
-          const { hazards } = hazardsIn(
-            chart,
-            { centre, radiusM: c.radiusM },
-            { widen: false },
-          );
-          const sure = (p: Placed) =>
-            Math.abs(edgeDistance(p.feature, c) - c.radiusM) > NEARLY_M;
+          const { hazards } = hazardsIn(chart, { centre, radiusM: c.radiusM }, { widen: false });
+          const sure = (p: Placed) => Math.abs(edgeDistance(p.feature, c) - c.radiusM) > NEARLY_M;
           const ids = new Set(hazards.map((h) => h.feature.id));
-          for (const p of dangers.filter(sure))
-            expect(ids).toContain(p.feature.properties["LNAM"]);
+          for (const p of dangers.filter(sure)) expect(ids).toContain(p.feature.properties["LNAM"]);
           expect(Math.abs(hazards.length - dangers.length)).toBeLessThanOrEqual(
             all.filter((p) => isDanger(p) && !sure(p)).length,
           );
-          const beds = allFrom(
-            { SBDARE: layers["SBDARE"]! },
-            c.latDeg,
-            c.lonDeg,
-            0,
-            1000,
-          )
+          const beds = allFrom({ SBDARE: layers["SBDARE"]! }, c.latDeg, c.lonDeg, 0, 1000)
             .map((p) => p.distanceM)
             .filter((d) => d < 999)
             .sort((a, b) => a - b);
@@ -437,9 +374,7 @@ describe.skipIf(!hasSharedData).each(charts)(
           else {
             // The false edges of cut land, left out here and not in the second way, can only bring the second nearer.
             expect(found.distanceM!).toBeGreaterThan(least - 0.05);
-            const uncut = lines
-              .filter((p) => p.layer !== "LNDARE")
-              .map((p) => p.distanceM);
+            const uncut = lines.filter((p) => p.layer !== "LNDARE").map((p) => p.distanceM);
             expect(found.distanceM!).toBeLessThan(Math.min(...uncut) + 0.05);
           }
         }),
@@ -450,15 +385,9 @@ describe.skipIf(!hasSharedData).each(charts)(
     test("marks: every buoy floats, piles and dolphins stand, and without a lights layer none is called unlit", () => {
       const marks = marksOf(chart);
       const count = (name: string) => layers[name]?.features.length ?? 0;
-      expect(marks.filter((m) => m.floating)).toHaveLength(
-        count("BOYLAT") + count("BOYSPP"),
-      );
-      expect(marks.filter((m) => m.kind === "pile")).toHaveLength(
-        count("PILPNT"),
-      );
-      expect(marks.filter((m) => m.kind === "dolphin")).toHaveLength(
-        count("MORFAC"),
-      );
+      expect(marks.filter((m) => m.floating)).toHaveLength(count("BOYLAT") + count("BOYSPP"));
+      expect(marks.filter((m) => m.kind === "pile")).toHaveLength(count("PILPNT"));
+      expect(marks.filter((m) => m.kind === "dolphin")).toHaveLength(count("MORFAC"));
       expect(marks.every((m) => m.lit === null)).toBe(true);
     });
   },
@@ -508,9 +437,7 @@ describe.skipIf(!hasSharedData)("other forms of the same charts", () => {
   });
 
   test("soundings as clusters with z are the split ones", () => {
-    const clusters = sharedJson<Layer>(
-      "enc/variants/us5wa22m-SOUNDG-multipoint.geojson",
-    );
+    const clusters = sharedJson<Layer>("enc/variants/us5wa22m-SOUNDG-multipoint.geojson");
     const chart = readChart([clusters], { soundingDatum: 12 });
     const key = (lon: number, lat: number, depth: number) =>
       `${lon.toFixed(7)} ${lat.toFixed(7)} ${depth}`;
@@ -522,28 +449,21 @@ describe.skipIf(!hasSharedData)("other forms of the same charts", () => {
     );
     expect(chart.report.used).toBe(clusters.features.length);
     expect(
-      chart.features.map((f, i) =>
-        key(chart.lonLat[2 * i]!, chart.lonLat[2 * i + 1]!, f.depthM!),
-      ),
+      chart.features.map((f, i) => key(chart.lonLat[2 * i]!, chart.lonLat[2 * i + 1]!, f.depthM!)),
     ).toEqual(points.map(([lon, lat, z]) => key(lon!, lat!, z!)));
     const split = new Set(
       charts[0]!.layers["SOUNDG"]!.features.map((f) =>
         key(
-          ...((f.geometry.coordinates as [number, number]).slice(0, 2) as [
-            number,
-            number,
-          ]),
+          ...((f.geometry.coordinates as [number, number]).slice(0, 2) as [number, number]),
           f.properties["DEPTH"] as number,
         ),
       ),
     );
     const [west, south, east, north] = charts[0]!.box;
     const inBox = points.filter(
-      ([lon, lat]) =>
-        lon! > west && lon! < east && lat! > south && lat! < north,
+      ([lon, lat]) => lon! > west && lon! < east && lat! > south && lat! < north,
     );
-    for (const [lon, lat, z] of inBox)
-      expect(split).toContain(key(lon!, lat!, z!));
+    for (const [lon, lat, z] of inBox) expect(split).toContain(key(lon!, lat!, z!));
   });
 
   test("the header of a cell tells its name, scale, edition and datum", () => {
@@ -560,10 +480,7 @@ describe.skipIf(!hasSharedData)("other forms of the same charts", () => {
 });
 
 /** Distance from the middle of a circle to the edge of a feature, inside or out. */
-function edgeDistance(
-  f: Feature,
-  c: { latDeg: number; lonDeg: number },
-): number {
+function edgeDistance(f: Feature, c: { latDeg: number; lonDeg: number }): number {
   const lines: Feature = isArea(f)
     ? {
         ...f,
@@ -573,22 +490,16 @@ function edgeDistance(
   return distanceTo(lines, planeAbout(c.latDeg, c.lonDeg));
 }
 
-/** Worst error of position of the zones that meet a circle (CATZOC 1 to 4: 5, 20, 50, 500 m); null where it cannot be stated. */
+/** Worst error of position of the zones that meet a circle (CATZOC 1 to 4: 5, 20, 50, 500 m; 500 m where it cannot be stated); 0 without any. */
 function errorOf(
   layers: Record<string, Layer>,
   c: { latDeg: number; lonDeg: number; radiusM: number },
-): number | null {
-  const zones = allFrom(
-    { M_QUAL: layers["M_QUAL"]! },
-    c.latDeg,
-    c.lonDeg,
-    c.radiusM,
-    0,
-  ).filter((p) => p.distanceM === 0);
-  const errors = zones.map(
-    (p) => [5, 20, 50, 500][Number(p.feature.properties["CATZOC"]) - 1] ?? null,
+): number {
+  const zones = allFrom({ M_QUAL: layers["M_QUAL"]! }, c.latDeg, c.lonDeg, c.radiusM, 0).filter(
+    (p) => p.distanceM === 0,
   );
-  return errors.length === 0 || errors.includes(null)
-    ? null
-    : Math.max(...(errors as number[]));
+  return Math.max(
+    0,
+    ...zones.map((p) => [5, 20, 50, 500][Number(p.feature.properties["CATZOC"]) - 1] ?? 500),
+  );
 }

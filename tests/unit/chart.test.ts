@@ -1,3 +1,4 @@
+import * as turf from "@turf/turf";
 import { describe, expect, test } from "vitest";
 import { InputError, utc } from "../../src/core/index.js";
 import { distance } from "../../src/geo/index.js";
@@ -39,8 +40,7 @@ const small = (properties: object) =>
 const point = (properties: object, lonDeg = -30, latDeg = 40) =>
   feature("Point", [lonDeg, latDeg], properties);
 
-const verdict = (chart: Chart, options = {}) =>
-  anchoringAt(chart, circle(50), options);
+const verdict = (chart: Chart, options = {}) => anchoringAt(chart, circle(50), options);
 
 describe("reading", () => {
   test("by layer name, by OBJL and by acronym alike", () => {
@@ -51,10 +51,7 @@ describe("reading", () => {
         soundingDatum: 12,
       }),
       readChart([layer(point({ ...sand, OBJL: 121 }))], { soundingDatum: 12 }),
-      readChart(
-        { bed: layer(point({ ...sand, acronym: "SBDARE" })) },
-        { soundingDatum: 12 },
-      ),
+      readChart({ bed: layer(point({ ...sand, acronym: "SBDARE" })) }, { soundingDatum: 12 }),
       readChart([{ cell: "A", layers: { SBDARE: layer(point(sand)) } }], {
         soundingDatum: 12,
       }),
@@ -66,10 +63,7 @@ describe("reading", () => {
   });
 
   test("OBJL is surer than the name of the layer", () => {
-    const chart = readChart(
-      { SBDARE: layer(point({ OBJL: 159 })) },
-      { soundingDatum: 12 },
-    );
+    const chart = readChart({ SBDARE: layer(point({ OBJL: 159 })) }, { soundingDatum: 12 });
     expect(chart.features[0]!.acronym).toBe("WRECKS");
   });
 
@@ -77,13 +71,11 @@ describe("reading", () => {
     const sound = point({ NATSUR: "4" });
     const chart = readChart(
       {
-        SBDARE: layer(
-          sound,
-          sound,
-          feature("Point", [NaN, 40]),
-          feature("Point", [-30, 95]),
-          { type: "Feature", properties: {}, geometry: null },
-        ),
+        SBDARE: layer(sound, sound, feature("Point", [NaN, 40]), feature("Point", [-30, 95]), {
+          type: "Feature",
+          properties: {},
+          geometry: null,
+        }),
         XYZABC: layer(point({}), point({ RESTRN: "1" })),
         MAGVAR: layer(point({})),
         SOUNDG: layer(point({ DEPTH: 3 }), point({ DEPTH: 3 }), point({})),
@@ -108,11 +100,7 @@ describe("reading", () => {
     expect(given).toBe(14);
     expect(used + notUsed.reduce((n, r) => n + r.count, 0)).toBe(given);
     expect(usedByClass).toEqual({ SBDARE: 1, XYZABC: 1, SOUNDG: 2 });
-    expect(
-      Object.fromEntries(
-        notUsed.map((n) => [`${n.layer} ${n.reason}`, n.count]),
-      ),
-    ).toEqual({
+    expect(Object.fromEntries(notUsed.map((n) => [`${n.layer} ${n.reason}`, n.count]))).toEqual({
       "SBDARE repeated": 1,
       "SBDARE badGeometry": 2,
       "SBDARE noGeometry": 1,
@@ -151,18 +139,16 @@ describe("reading", () => {
       from: "chart",
     });
     expect(chart.cells[0]).toMatchObject({ name: "XX5", scale: 15000 });
-    expect(
-      readChart({ DSID: header }, { soundingDatum: 23 }).report.warnings[0],
-    ).toMatch(/states sounding datum 12/);
+    expect(readChart({ DSID: header }, { soundingDatum: 23 }).report.warnings[0]).toMatch(
+      /states sounding datum 12/,
+    );
     expect(() => readChart({}, { soundingDatum: 999 })).toThrow(InputError);
   });
 
   test.each([[null], [{ SBDARE: 5 }], [{ SBDARE: { features: [7] } }], [[{}]]])(
     "what is no layer is refused: %j",
     (input) => {
-      expect(() => readChart(input as never, { soundingDatum: 23 })).toThrow(
-        InputError,
-      );
+      expect(() => readChart(input as never, { soundingDatum: 23 })).toThrow(InputError);
     },
   );
 
@@ -205,9 +191,7 @@ describe("reading", () => {
     expect(meaningOf("RESTRN", 24)).toBe("dragging prohibited");
     expect(meaningOf("RESTRN", 1)).toBe("anchoring prohibited");
     expect(meaningOf("VERDAT", 23)).toBe("Lowest astronomical tide");
-    expect(new Set(objectClasses.map((c) => c.objl)).size).toBe(
-      objectClasses.length,
-    );
+    expect(new Set(objectClasses.map((c) => c.objl)).size).toBe(objectClasses.length);
   });
 });
 
@@ -233,14 +217,8 @@ describe("anchoring", () => {
     ["24", "clear"],
     ["1,16", "prohibited"],
   ] as const)("a restricted area with RESTRN %s: %s", (restrn, expected) => {
-    for (const form of [
-      restrn,
-      restrn.split(","),
-      restrn.split(",").map(Number),
-    ])
-      expect(
-        verdict(chartWith({ RESARE: small({ RESTRN: form }) })).verdict,
-      ).toBe(expected);
+    for (const form of [restrn, restrn.split(","), restrn.split(",").map(Number)])
+      expect(verdict(chartWith({ RESARE: small({ RESTRN: form }) })).verdict).toBe(expected);
   });
 
   test("RESTRN is tried on every class that carries it, known or not", () => {
@@ -260,9 +238,7 @@ describe("anchoring", () => {
       "SPLARE",
       "XXXXXX",
     ]) {
-      const { verdict: v, reasons } = verdict(
-        chartWith({ [acronym]: small({ RESTRN: "1" }) }),
-      );
+      const { verdict: v, reasons } = verdict(chartWith({ [acronym]: small({ RESTRN: "1" }) }));
       expect([acronym, v, reasons[0]!.code, reasons[0]!.meaning]).toEqual([
         acronym,
         "prohibited",
@@ -273,23 +249,9 @@ describe("anchoring", () => {
   });
 
   test("cables, pipelines, spoil, fairways and lanes are unwise without any RESTRN", () => {
-    for (const acronym of [
-      "CBLARE",
-      "PIPARE",
-      "DMPGRD",
-      "FAIRWY",
-      "DRGARE",
-      "TSSLPT",
-      "MARCUL",
-    ]) {
-      const { verdict: v, reasons } = verdict(
-        chartWith({ [acronym]: small({}) }),
-      );
-      expect([acronym, v, reasons[0]!.feature?.acronym]).toEqual([
-        acronym,
-        "unwise",
-        acronym,
-      ]);
+    for (const acronym of ["CBLARE", "PIPARE", "DMPGRD", "FAIRWY", "DRGARE", "TSSLPT", "MARCUL"]) {
+      const { verdict: v, reasons } = verdict(chartWith({ [acronym]: small({}) }));
+      expect([acronym, v, reasons[0]!.feature?.acronym]).toEqual([acronym, "unwise", acronym]);
     }
   });
 
@@ -319,26 +281,17 @@ describe("anchoring", () => {
   });
 
   test("a minefield and an explosives ground are prohibited by their category", () => {
-    expect(
-      verdict(chartWith({ RESARE: small({ CATREA: "14" }) })).verdict,
-    ).toBe("prohibited");
-    expect(verdict(chartWith({ DMPGRD: small({ CATDPG: "4" }) })).verdict).toBe(
-      "prohibited",
-    );
+    expect(verdict(chartWith({ RESARE: small({ CATREA: "14" }) })).verdict).toBe("prohibited");
+    expect(verdict(chartWith({ DMPGRD: small({ CATDPG: "4" }) })).verdict).toBe("prohibited");
   });
 
   test("a category of safety zone counts as entry prohibited only where RESTRN is not there", () => {
-    expect(verdict(chartWith({ RESARE: small({ CATREA: "1" }) })).verdict).toBe(
-      "prohibited",
+    expect(verdict(chartWith({ RESARE: small({ CATREA: "1" }) })).verdict).toBe("prohibited");
+    expect(verdict(chartWith({ RESARE: small({ CATREA: "1", RESTRN: "8" }) })).verdict).toBe(
+      "restricted",
     );
-    expect(
-      verdict(chartWith({ RESARE: small({ CATREA: "1", RESTRN: "8" }) }))
-        .verdict,
-    ).toBe("restricted");
     expect(verdict(chartWith({ RESARE: small({}) })).verdict).toBe("unknown");
-    expect(
-      verdict(chartWith({ RESARE: small({ CATREA: "24" }) })).verdict,
-    ).toBe("clear");
+    expect(verdict(chartWith({ RESARE: small({ CATREA: "24" }) })).verdict).toBe("clear");
   });
 
   test("the weightiest effect stands first and decides", () => {
@@ -349,12 +302,7 @@ describe("anchoring", () => {
     });
     const { verdict: v, reasons } = verdict(chart);
     expect(v).toBe("prohibited");
-    expect(reasons.map((r) => r.effect)).toEqual([
-      "prohibited",
-      "restricted",
-      "unwise",
-      "caution",
-    ]);
+    expect(reasons.map((r) => r.effect)).toEqual(["prohibited", "restricted", "unwise", "caution"]);
   });
 
   test("words of the chart are passed on", () => {
@@ -374,10 +322,7 @@ describe("anchoring", () => {
     const { anchorages, verdict: v } = verdict(
       chartWith({ ACHARE: small({ CATACH: "1", OBJNAM: "North road" }) }),
     );
-    expect([v, anchorages.map((a) => a.objectName)]).toEqual([
-      "clear",
-      ["North road"],
-    ]);
+    expect([v, anchorages.map((a) => a.objectName)]).toEqual(["clear", ["North road"]]);
   });
 
   describe("seasons and dates", () => {
@@ -405,9 +350,7 @@ describe("anchoring", () => {
     });
     test("without a stay the season is in force, and so is a form that cannot be read", () => {
       expect(verdict(season("--0401", "--1201")).verdict).toBe("prohibited");
-      expect(
-        verdict(season("spring", "--1201"), stay("2026-02-01")).verdict,
-      ).toBe("prohibited");
+      expect(verdict(season("spring", "--1201"), stay("2026-02-01")).verdict).toBe("prohibited");
       const half = chartWith({
         RESARE: small({ RESTRN: "1", PERSTA: "--0401" }),
       });
@@ -420,9 +363,7 @@ describe("anchoring", () => {
           toMs: utc("2028-02-01T00:00Z"),
         },
       };
-      expect(verdict(season("--0401", "--0402"), options).verdict).toBe(
-        "prohibited",
-      );
+      expect(verdict(season("--0401", "--0402"), options).verdict).toBe("prohibited");
     });
     test.each([
       ["20260101", "20260331", "2026-02-01", "prohibited"],
@@ -440,33 +381,24 @@ describe("anchoring", () => {
 
   test("outside the coverage, across its edge, and in a gap of the depths nothing is clear", () => {
     const chart = chartWith();
-    expect(
-      anchoringAt(chart, circle(50, { latDeg: 41, lonDeg: -30 })).verdict,
-    ).toBe("unknown");
-    expect(
-      anchoringAt(chart, circle(50, { latDeg: 40.1, lonDeg: -30 })).verdict,
-    ).toBe("unknown");
+    expect(anchoringAt(chart, circle(50, { latDeg: 41, lonDeg: -30 })).verdict).toBe("unknown");
+    expect(anchoringAt(chart, circle(50, { latDeg: 40.1, lonDeg: -30 })).verdict).toBe("unknown");
     const hole = readChart(
       {
         M_COVR: layer(boxArea(WORLD, { CATCOV: 1 })),
         DEPARE: layer(
-          feature(
-            "Polygon",
-            [boxRing(WORLD), boxRing([-30.0003, 39.9997, -29.9997, 40.0003])],
-            { DRVAL1: 5, DRVAL2: 10 },
-          ),
+          feature("Polygon", [boxRing(WORLD), boxRing([-30.0003, 39.9997, -29.9997, 40.0003])], {
+            DRVAL1: 5,
+            DRVAL2: 10,
+          }),
         ),
       },
       { soundingDatum: 23 },
     );
     expect(verdict(hole).verdict).toBe("unknown");
     expect(depthsIn(hole, circle(50)).leastM).toBeNull();
-    expect(
-      anchoringAt(hole, circle(50, { latDeg: 40.02, lonDeg: -30 })).verdict,
-    ).toBe("clear");
-    expect(
-      anchoringAt(readChart({}, { soundingDatum: 23 }), circle(50)).verdict,
-    ).toBe("unknown");
+    expect(anchoringAt(hole, circle(50, { latDeg: 40.02, lonDeg: -30 })).verdict).toBe("clear");
+    expect(anchoringAt(readChart({}, { soundingDatum: 23 }), circle(50)).verdict).toBe("unknown");
   });
 
   test("coverage may be handed over for a chart drawn by hand", () => {
@@ -481,29 +413,22 @@ describe("anchoring", () => {
       { soundingDatum: 23, coverage: [corners] },
     );
     const { verdict: v, reasons } = verdict(chart);
-    expect([v, reasons.map((r) => r.code)]).toEqual([
-      "clear",
-      ["chart.noQuality"],
-    ]);
+    expect([v, reasons.map((r) => r.code)]).toEqual(["clear", ["chart.noQuality"]]);
   });
 
   test("where the quality is poor dangers count from farther off, and where it is not assessed nothing is clear", () => {
     const far = { WRECKS: layer(point({ CATWRK: 1 }, -30, 40.004)) };
     expect(verdict(chartWith(far)).verdict).toBe("clear");
     expect(
-      verdict(
-        chartWith({ ...far, M_QUAL: layer(boxArea(WORLD, { CATZOC: 4 })) }),
-      ).verdict,
+      verdict(chartWith({ ...far, M_QUAL: layer(boxArea(WORLD, { CATZOC: 4 })) })).verdict,
     ).toBe("unwise");
-    expect(
-      verdict(chartWith({ M_QUAL: layer(boxArea(WORLD, { CATZOC: 4 })) }))
-        .verdict,
-    ).toBe("clear");
+    expect(verdict(chartWith({ M_QUAL: layer(boxArea(WORLD, { CATZOC: 4 })) })).verdict).toBe(
+      "clear",
+    );
     for (const CATZOC of [5, 6, 17])
-      expect(
-        verdict(chartWith({ M_QUAL: layer(boxArea(WORLD, { CATZOC })) }))
-          .verdict,
-      ).toBe("unknown");
+      expect(verdict(chartWith({ M_QUAL: layer(boxArea(WORLD, { CATZOC })) })).verdict).toBe(
+        "unknown",
+      );
   });
 
   test("a polygon is asked about like a circle", () => {
@@ -517,9 +442,7 @@ describe("anchoring", () => {
       ].map(([a, b]) => ({ latDeg: 40 + a!, lonDeg: lon + b! }));
     expect(anchoringAt(chart, ring(0.0002, -30)).verdict).toBe("restricted");
     expect(anchoringAt(chart, ring(0.01, -30)).verdict).toBe("restricted");
-    expect(anchoringAt(chart, ring(0.0002, -29.9989)).verdict).toBe(
-      "restricted",
-    );
+    expect(anchoringAt(chart, ring(0.0002, -29.9989)).verdict).toBe("restricted");
     expect(anchoringAt(chart, ring(0.0002, -29.99)).verdict).toBe("clear");
     expect(anchoringAt(chart, ring(0.05, -29.89)).verdict).toBe("unknown");
   });
@@ -543,15 +466,11 @@ describe("depth", () => {
       DRVAL1: 5,
       DRVAL2: 10,
     });
-    const chart = (extra = {}) =>
-      chartWith({ DEPARE: layer(west, east), ...extra });
+    const chart = (extra = {}) => chartWith({ DEPARE: layer(west, east), ...extra });
     // 0.0004 degrees of longitude are 34 m here.
     expect(depthsIn(chart(), circle(30)).leastM).toBe(5);
     expect(depthsIn(chart(), circle(40)).leastM).toBe(2);
-    const shoal = depthsIn(
-      chart({ SOUNDG: layer(point({ DEPTH: 4.2 })) }),
-      circle(30),
-    );
+    const shoal = depthsIn(chart({ SOUNDG: layer(point({ DEPTH: 4.2 })) }), circle(30));
     expect([shoal.leastM, shoal.decidedBy?.kind]).toEqual([4.2, "sounding"]);
     const contour = layer(
       feature(
@@ -567,10 +486,7 @@ describe("depth", () => {
   });
 
   test("an absent depth is not zero and not deep", () => {
-    const none = depthsIn(
-      chartWith({ DEPARE: layer(boxArea(WORLD, {})) }),
-      circle(50),
-    );
+    const none = depthsIn(chartWith({ DEPARE: layer(boxArea(WORLD, {})) }), circle(50));
     expect([none.leastM, none.chartedLeastM]).toEqual([null, null]);
     const part = depthsIn(chartWith({ DRGARE: small({}) }), circle(50));
     expect([part.leastM, part.chartedLeastM]).toEqual([null, 5]);
@@ -580,9 +496,7 @@ describe("depth", () => {
     const codes = (layers: Record<string, LayerInput>) =>
       depthsIn(chartWith(layers), circle(50)).unknown.map((u) => u.code);
     expect(codes({ UNSARE: small({}) })).toEqual(["depth.unsurveyed"]);
-    expect(codes({ M_QUAL: layer(boxArea(WORLD, { CATZOC: 6 })) })).toEqual([
-      "depth.notAssessed",
-    ]);
+    expect(codes({ M_QUAL: layer(boxArea(WORLD, { CATZOC: 6 })) })).toEqual(["depth.notAssessed"]);
     expect(
       codes({
         CTNARE: small({ INFORM: "Bathymetry has been omitted in this area" }),
@@ -590,6 +504,8 @@ describe("depth", () => {
     ).toEqual(["depth.omitted"]);
     expect(codes({ LNDARE: small({}) })).toEqual(["depth.land"]);
     expect(codes({ LNDARE: layer(point({})) })).toEqual(["depth.land"]);
+    expect(codes({ M_SDAT: small({ VERDAT: 12 }) })).toEqual(["depth.otherDatum"]);
+    expect(codes({ M_SDAT: small({ VERDAT: 23 }) })).toEqual([]);
     expect(codes({})).toEqual([]);
   });
 
@@ -615,10 +531,7 @@ describe("depth", () => {
   test("error of depth by the zone of confidence: A1 is 0.5 m and a hundredth of the depth (S-57, from memory)", () => {
     expect(depthsIn(chartWith(), circle(50)).errorM).toBeCloseTo(0.55, 12);
     expect(
-      depthsIn(
-        chartWith({ M_QUAL: layer(boxArea(WORLD, { CATZOC: 5 })) }),
-        circle(50),
-      ).errorM,
+      depthsIn(chartWith({ M_QUAL: layer(boxArea(WORLD, { CATZOC: 5 })) }), circle(50)).errorM,
     ).toBeNull();
   });
 
@@ -649,41 +562,30 @@ describe("depth", () => {
       });
       const edge = depthsIn(chart, circle(50, { latDeg: 40.01, lonDeg: -30 }));
       expect(edge).toMatchObject({ leastM: 1, cells: ["large", "small"] });
-      expect(
-        depthsIn(chart, circle(50, { latDeg: 40.05, lonDeg: -30 })).leastM,
-      ).toBe(1);
+      expect(depthsIn(chart, circle(50, { latDeg: 40.05, lonDeg: -30 })).leastM).toBe(1);
     }
   });
 
   test("a seam between two cells is neither a gap nor the end of the chart", () => {
-    const half = (
-      name: string,
-      west: number,
-      east: number,
-      DRVAL1: number,
-    ) => ({
+    const half = (name: string, west: number, east: number, DRVAL1: number) => ({
       cell: name,
       scale: 20_000,
       layers: {
         M_COVR: layer(boxArea([west, 39.9, east, 40.1], { CATCOV: 1 })),
-        DEPARE: layer(
-          boxArea([west, 39.9, east, 40.1], { DRVAL1, DRVAL2: 20 }),
-        ),
+        DEPARE: layer(boxArea([west, 39.9, east, 40.1], { DRVAL1, DRVAL2: 20 })),
       },
     });
-    const chart = readChart(
-      [half("west", -30.1, -30, 6), half("east", -30, -29.9, 9)],
-      { soundingDatum: 23 },
-    );
+    const chart = readChart([half("west", -30.1, -30, 6), half("east", -30, -29.9, 9)], {
+      soundingDatum: 23,
+    });
     expect(coverageOf(chart, circle(50))).toMatchObject({
       covered: "whole",
       depthsWhole: true,
     });
     expect(depthsIn(chart, circle(50)).leastM).toBe(6);
-    const apart = readChart(
-      [half("west", -30.1, -30.0001, 6), half("east", -30, -29.9, 9)],
-      { soundingDatum: 23 },
-    );
+    const apart = readChart([half("west", -30.1, -30.0001, 6), half("east", -30, -29.9, 9)], {
+      soundingDatum: 23,
+    });
     expect(coverageOf(apart, circle(50))).toMatchObject({
       covered: "part",
       depthsWhole: false,
@@ -694,10 +596,7 @@ describe("depth", () => {
 
 describe("dangers", () => {
   const hazards = (properties: object, acronym = "OBSTRN", extra = {}) =>
-    hazardsIn(
-      chartWith({ [acronym]: layer(point(properties)), ...extra }),
-      circle(50),
-    ).hazards[0]!;
+    hazardsIn(chartWith({ [acronym]: layer(point(properties)), ...extra }), circle(50)).hazards[0]!;
 
   test.each<[object, number | null, number | null]>([
     [{ VALSOU: 3.2, WATLEV: 3 }, 3.2, 3.2],
@@ -746,9 +645,7 @@ describe("dangers", () => {
   });
 
   test("a wreck called not dangerous fouls an anchor all the same; doubt does not make it less", () => {
-    expect(
-      hazards({ CATWRK: 1, WATLEV: 3, STATUS: "18" }, "WRECKS"),
-    ).toMatchObject({
+    expect(hazards({ CATWRK: 1, WATLEV: 3, STATUS: "18" }, "WRECKS")).toMatchObject({
       kind: "wreck",
       fouls: true,
       doubtful: true,
@@ -765,12 +662,10 @@ describe("dangers", () => {
     expect(hazardsIn(chart(1), circle(50)).hazards).toHaveLength(0);
     const poor = hazardsIn(chart(4), circle(50));
     expect(poor).toMatchObject({ widenedM: 500, hazards: [{ within: false }] });
-    expect(
-      hazardsIn(chart(4), circle(50), { widen: false }).hazards,
-    ).toHaveLength(0);
+    expect(hazardsIn(chart(4), circle(50), { widen: false }).hazards).toHaveLength(0);
     expect(hazardsIn(chart(5), circle(50))).toMatchObject({
       positionErrorM: null,
-      widenedM: 0,
+      widenedM: 500,
     });
   });
 });
@@ -789,9 +684,7 @@ describe("seabed samples", () => {
       atMs: utc("2026-07-01T00:00Z"),
     });
     expect(samples.map((s) => s.words)).toEqual(
-      ["sea grass", "mud, broken shells", "fine sand", "hard"].sort(
-        (a, b) => order(a) - order(b),
-      ),
+      ["sea grass", "mud, broken shells", "fine sand", "hard"].sort((a, b) => order(a) - order(b)),
     );
     const way = distance({ from: HERE, to: { latDeg: 40, lonDeg: -30.001 } });
     expect(nearest!.distanceM).toBeCloseTo(way.distanceM, 3);
@@ -801,9 +694,9 @@ describe("seabed samples", () => {
       natqua: ",4",
       catwed: null,
     });
-    expect(
-      samples.map((s) => (s.ageYears === null ? null : Math.round(s.ageYears))),
-    ).toEqual([null, 64, 11, null].slice(0, 4));
+    expect(samples.map((s) => (s.ageYears === null ? null : Math.round(s.ageYears)))).toEqual(
+      [null, 64, 11, null].slice(0, 4),
+    );
     expect(samples[0]!.here).toBe(true);
     expect([spread.length, agree]).toEqual([3, false]);
     expect(samples.find((s) => s.words === "hard")!.material).toBe(false);
@@ -816,9 +709,7 @@ describe("seabed samples", () => {
       samples: [],
       agree: false,
     });
-    expect(seabedNear(chart, HERE, { radiusM: 100 }).nearest?.words).toBe(
-      "mud, broken shells",
-    );
+    expect(seabedNear(chart, HERE, { radiusM: 100 }).nearest?.words).toBe("mud, broken shells");
   });
 });
 
@@ -876,12 +767,7 @@ describe("shore and marks", () => {
       marksOf(
         chartWith({
           BCNLAT: layer(point({ OBJNAM: "Beacon" })),
-          BOYLAT: layer(
-            point(
-              { OBJNAM: "Buoy", PERSTA: "--0401", PEREND: "--1201" },
-              -30.01,
-            ),
-          ),
+          BOYLAT: layer(point({ OBJNAM: "Buoy", PERSTA: "--0401", PEREND: "--1201" }, -30.01)),
           ...extra,
         }),
       );
@@ -964,6 +850,38 @@ describe("where the maps end", () => {
     expect(coverageOf(chart, { ...south, radiusM: 25 }).covered).toBe("part");
   });
 
+  test("a depth area of 100,000 vertices answers as a general-purpose library does", () => {
+    const ring = Array.from({ length: 99_999 }, (_, i) => {
+      const t = (2 * Math.PI * i) / 99_999;
+      const r = 0.01 + 0.003 * Math.sin(7 * t) + 0.001 * Math.sin(801 * t);
+      return [-30 + r * Math.cos(t), 40 + r * Math.sin(t)];
+    });
+    const area = turf.polygon([[...ring, ring[0]!]]);
+    const chart = readChart(
+      { DEPARE: layer({ ...area, properties: { DRVAL1: 3, DRVAL2: 9 } }) },
+      { soundingDatum: 23 },
+    );
+    expect(chart.lonLat).toHaveLength(200_000);
+    let inside = 0;
+    for (let i = 0; i < 300; i++) {
+      const lonDeg = -30.015 + 0.03 * ((i * 0.618034) % 1);
+      const latDeg = 39.985 + 0.03 * ((i * 0.754878) % 1);
+      const within = turf.booleanPointInPolygon([lonDeg, latDeg], area);
+      inside += within ? 1 : 0;
+      expect(depthsIn(chart, circle(0, { latDeg, lonDeg })).chartedLeastM).toBe(within ? 3 : null);
+    }
+    expect(inside).toBeGreaterThan(50);
+  });
+
+  test("a chart too wide for one plane says so", () => {
+    const chart = readChart(
+      { SBDARE: layer(point({ NATSUR: "4" }, 0, 0), point({ NATSUR: "1" }, 5, 0)) },
+      { soundingDatum: 23 },
+    );
+    expect(chart.report.warnings).toHaveLength(1);
+    expect(chartWith().report.warnings).toHaveLength(0);
+  });
+
   test("a hole in a depth area is not of that depth", () => {
     const inner = [-30.001, 39.999, -29.999, 40.001] as const;
     const chart = chartWith({
@@ -995,32 +913,19 @@ test("surroundings in the form of the swing clearance", () => {
     CBLARE: small({ RESTRN: "2,6,24" }),
     UNSARE: layer(boxArea([-30.05, 39.95, -30.0015, 40.05])),
   });
-  const { around, covered, positionErrorM } = surroundingsOf(
-    chart,
-    circle(200),
-  );
+  const { around, covered, positionErrorM } = surroundingsOf(chart, circle(200));
   expect([covered, positionErrorM]).toEqual(["whole", 5]);
   expect(around.shore).toHaveLength(1);
-  expect(around.hazards).toMatchObject([
-    { id: "0123", kind: "rock", leastDepthM: 0 },
-  ]);
+  expect(around.hazards).toMatchObject([{ id: "0123", kind: "rock", leastDepthM: 0 }]);
   expect(around.depthAreas.map((d) => d.leastDepthM)).toEqual([5, null]);
-  expect(around.restricted.map((r) => r.kind)).toEqual([
-    "restricted: anchoring restricted",
-  ]);
+  expect(around.restricted.map((r) => r.kind)).toEqual(["restricted: anchoring restricted"]);
 });
 
 test("what is no chart, no area or a misspelt option is refused", () => {
   const chart = chartWith();
   expect(() => anchoringAt({} as never, circle(50))).toThrow(InputError);
-  expect(() => anchoringAt(chart, { centre: HERE, radiusM: -1 })).toThrow(
-    InputError,
-  );
+  expect(() => anchoringAt(chart, { centre: HERE, radiusM: -1 })).toThrow(InputError);
   expect(() => anchoringAt(chart, [HERE, HERE])).toThrow(InputError);
-  expect(() =>
-    anchoringAt(chart, circle(50), { widenn: true } as never),
-  ).toThrow(InputError);
-  expect(() => seabedNear(chart, { latDeg: NaN, lonDeg: 0 })).toThrow(
-    InputError,
-  );
+  expect(() => anchoringAt(chart, circle(50), { widenn: true } as never)).toThrow(InputError);
+  expect(() => seabedNear(chart, { latDeg: NaN, lonDeg: 0 })).toThrow(InputError);
 });
