@@ -14,20 +14,15 @@ import type { Command } from "./run.js";
 import { writeAll } from "./writeAll.js";
 
 /** The demo that comes with the package. */
-export const DEMO = fileURLToPath(
-  new URL("../shared/scenarios/gannick-bay.json", import.meta.url),
-);
+export const DEMO = fileURLToPath(new URL("../shared/scenarios/gannick-bay.json", import.meta.url));
 
 /** Everything that is written for a plan, by file name. */
-export function filesOf(
-  plan: StayPlan,
-  input: StayInput,
-): Record<string, string> {
+export function filesOf(plan: StayPlan, input: StayInput): Record<string, string> {
   return {
     "brief.md": briefText(plan, { form: "markdown" }),
     "plan.json": `${JSON.stringify(plan, null, 1)}\n`,
     "depth.svg": depthFigure(plan),
-    "rode.svg": rodeFigure(plan, input),
+    "rode.svg": rodeFigure(plan),
     "swing.svg": swingFigure(plan, input),
     "shelter.svg": shelterFigure(plan),
     "room.geojson": `${JSON.stringify(stayGeoJson(plan))}\n`,
@@ -54,9 +49,7 @@ export const planCommand: Command = (args, { out }) => {
   const files = values.out === undefined ? {} : filesOf(plan, input);
   out(briefText(plan, { form: "text" }));
   if (file === undefined)
-    out(
-      "\nThis is the demo: an invented bay. Plan your own with: hawse plan STAY.json\n",
-    );
+    out("\nThis is the demo: an invented bay. Plan your own with: hawse plan STAY.json\n");
   if (values.out !== undefined) {
     const written = writeAll(values.out, files);
     out(`\nWritten:\n${written.map((w) => `  ${w}`).join("\n")}\n`);

@@ -15,10 +15,7 @@ export function readInput(file: string): unknown {
   try {
     text = readFileSync(file, "utf8");
   } catch (error) {
-    throw unreadable(
-      file,
-      `cannot be read (${(error as NodeJS.ErrnoException).code ?? "error"})`,
-    );
+    throw unreadable(file, `cannot be read (${(error as NodeJS.ErrnoException).code ?? "error"})`);
   }
   let value: unknown;
   try {
@@ -33,14 +30,10 @@ export function readInput(file: string): unknown {
 export function withInstants(value: unknown): unknown {
   const issues: { path: string; code: string; message: string }[] = [];
   const read = (node: unknown, path: string, key: string): unknown => {
-    if (Array.isArray(node))
-      return node.map((n, i) => read(n, `${path}[${i}]`, ""));
+    if (Array.isArray(node)) return node.map((n, i) => read(n, `${path}[${i}]`, ""));
     if (typeof node === "object" && node !== null)
       return Object.fromEntries(
-        Object.entries(node).map(([k, v]) => [
-          k,
-          read(v, path === "" ? k : `${path}.${k}`, k),
-        ]),
+        Object.entries(node).map(([k, v]) => [k, read(v, path === "" ? k : `${path}.${k}`, k)]),
       );
     if (typeof node !== "string" || !key.endsWith("Ms")) return node;
     try {

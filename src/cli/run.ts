@@ -8,10 +8,7 @@ export interface Terminal {
 }
 
 /** A command: its arguments in, its exit code out. */
-export type Command = (
-  args: string[],
-  terminal: Terminal,
-) => number | Promise<number>;
+export type Command = (args: string[], terminal: Terminal) => number | Promise<number>;
 
 const COMMANDS: Readonly<Record<string, Command>> = { plan: planCommand };
 
@@ -31,12 +28,7 @@ It advises. The chart, local rules and the skipper decide.
 /** Run the command line; the answer is the exit code. */
 export async function run(args: string[], terminal: Terminal): Promise<number> {
   const [name, ...rest] = args;
-  if (
-    name === undefined ||
-    name === "--help" ||
-    name === "-h" ||
-    name === "help"
-  ) {
+  if (name === undefined || name === "--help" || name === "-h" || name === "help") {
     terminal.out(HELP);
     return name === undefined ? 2 : 0;
   }
@@ -54,12 +46,8 @@ export async function run(args: string[], terminal: Terminal): Promise<number> {
 
 function failed(error: unknown, terminal: Terminal): number {
   if (error instanceof InputError) {
-    const lines = error.issues.map(
-      (i) => `  ${i.path === "" ? "" : `${i.path}: `}${i.message}`,
-    );
-    terminal.err(
-      `The input is not right, nothing was written:\n${lines.join("\n")}\n`,
-    );
+    const lines = error.issues.map((i) => `  ${i.path === "" ? "" : `${i.path}: `}${i.message}`);
+    terminal.err(`The input is not right, nothing was written:\n${lines.join("\n")}\n`);
     return 2;
   }
   const { code, message } = error as { code?: string; message?: string };

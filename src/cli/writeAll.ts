@@ -2,15 +2,10 @@ import { mkdirSync, renameSync, writeFileSync } from "node:fs";
 import path from "node:path";
 
 /** Write files into a folder, each first under a name of its own and then renamed: none is ever seen half-written. */
-export function writeAll(
-  folder: string,
-  files: Readonly<Record<string, string>>,
-): string[] {
+export function writeAll(folder: string, files: Readonly<Record<string, string>>): string[] {
   mkdirSync(folder, { recursive: true });
   const names = Object.keys(files);
-  for (const name of names)
-    writeFileSync(path.join(folder, `.${name}.part`), files[name]!);
-  for (const name of names)
-    renameSync(path.join(folder, `.${name}.part`), path.join(folder, name));
+  for (const name of names) writeFileSync(path.join(folder, `.${name}.part`), files[name]!);
+  for (const name of names) renameSync(path.join(folder, `.${name}.part`), path.join(folder, name));
   return names.map((name) => path.join(folder, name));
 }

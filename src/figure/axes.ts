@@ -9,12 +9,7 @@ export interface Scale {
 }
 
 /** Scale that puts `from` at pixel `start` and `to` at pixel `end`. */
-export function scale(
-  from: number,
-  to: number,
-  start: number,
-  end: number,
-): Scale {
+export function scale(from: number, to: number, start: number, end: number): Scale {
   const span = to - from || 1;
   const f = (v: number): number => start + ((v - from) / span) * (end - start);
   return Object.assign(f, { from, to });
@@ -40,9 +35,7 @@ export function ticks(from: number, to: number, count = 5): number[] {
 
 /** Clock time `hh:mm` of an instant in a zone given as minutes east of UTC. */
 export function clock(timeMs: number, zoneOffsetMinutes: number): string {
-  return new Date(timeMs + zoneOffsetMinutes * 60_000)
-    .toISOString()
-    .slice(11, 16);
+  return new Date(timeMs + zoneOffsetMinutes * 60_000).toISOString().slice(11, 16);
 }
 
 interface Box {
@@ -53,23 +46,13 @@ interface Box {
 }
 
 /** Clock hours along the foot of a box. */
-export function timeAxis(
-  x: Scale,
-  box: Box,
-  zoneOffsetMinutes: number,
-): string {
+export function timeAxis(x: Scale, box: Box, zoneOffsetMinutes: number): string {
   const span = x.to - x.from;
   const room = Math.max(2, Math.floor((box.right - box.left) / 52));
-  const step =
-    [1, 2, 3, 4, 6, 12, 24].map(hours).find((s) => span / s <= room) ??
-    hours(48);
+  const step = [1, 2, 3, 4, 6, 12, 24].map(hours).find((s) => span / s <= room) ?? hours(48);
   const shift = zoneOffsetMinutes * 60_000;
   let out = "";
-  for (
-    let t = Math.ceil((x.from + shift) / step) * step - shift;
-    t <= x.to;
-    t += step
-  )
+  for (let t = Math.ceil((x.from + shift) / step) * step - shift; t <= x.to; t += step)
     out +=
       el("path", { d: `M${x(t).toFixed(1)} ${box.bottom}v5`, class: "rule" }) +
       label(x(t), box.bottom + 18, clock(t, zoneOffsetMinutes), {

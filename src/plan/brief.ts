@@ -7,12 +7,7 @@ import {
   rodeSection,
   swingSection,
 } from "./briefBerth.js";
-import {
-  cautionSection,
-  lightsSection,
-  watchSections,
-  weatherSection,
-} from "./briefWatch.js";
+import { cautionSection, lightsSection, watchSections, weatherSection } from "./briefWatch.js";
 import type { StayPlan } from "./planStay.js";
 import { clockOf, fold, hoursText, reasonText, type Clock } from "./words.js";
 
@@ -33,8 +28,7 @@ const VERDICT: Readonly<Record<StayPlan["verdict"], string>> = {
   suitable: "SUITABLE: nothing known speaks against lying here for the stay.",
   withCare: "WITH CARE: you can lie here if what follows is looked after.",
   unsuitable: "UNSUITABLE: do not lie here for the whole of this stay.",
-  cannotTell:
-    "CANNOT TELL: something needed is not known. Take it as unsuitable until it is.",
+  cannotTell: "CANNOT TELL: something needed is not known. Take it as unsuitable until it is.",
 };
 
 /** Mark of each severity at the head of a line. */
@@ -47,9 +41,7 @@ const MARK = {
 
 /** What begins when the berth stops being safe, as a clause. */
 function dangerText({ danger, reasons }: StayPlan): string {
-  const r = reasons.find(
-    (q) => q.code === danger.code && (q.of ?? null) === danger.of,
-  );
+  const r = reasons.find((q) => q.code === danger.code && (q.of ?? null) === danger.of);
   return r === undefined ? "" : `: ${reasonText(r)}`;
 }
 
@@ -100,8 +92,7 @@ function asText(title: string, sections: readonly Section[]): string {
   return `${[fold(title, COLUMNS), ...body].join("\n\n")}\n`;
 }
 
-const escapeMarkdown = (text: string): string =>
-  text.replace(/([\\`*_[\]<>#|])/g, "\\$1");
+const escapeMarkdown = (text: string): string => text.replace(/([\\`*_[\]<>#|])/g, "\\$1");
 
 function asMarkdown(title: string, sections: readonly Section[]): string {
   const body = sections.map(
@@ -127,7 +118,5 @@ export function briefText(plan: StayPlan, given: BriefOptions = {}): string {
   const { fromMs, toMs } = plan.stay;
   const title = `${plan.name ?? "A stay at anchor"}: ${clock.day(fromMs)} ${clock.time(fromMs)} to ${clock.day(toMs)} ${clock.time(toMs)}, clock ${clock.zone}`;
   const sections = briefSections(plan);
-  return form === "text"
-    ? asText(title, sections)
-    : asMarkdown(title, sections);
+  return form === "text" ? asText(title, sections) : asMarkdown(title, sections);
 }

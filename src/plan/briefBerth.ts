@@ -1,18 +1,8 @@
 import type { Section } from "./brief.js";
 import type { StayPlan } from "./planStay.js";
-import {
-  bearingText,
-  forceText,
-  knotsText,
-  metresText,
-  type Clock,
-} from "./words.js";
+import { bearingText, forceText, knotsText, metresText, type Clock } from "./words.js";
 
-const degreesMinutes = (
-  deg: number,
-  letters: readonly [string, string],
-  width: number,
-): string => {
+const degreesMinutes = (deg: number, letters: readonly [string, string], width: number): string => {
   const all = Math.round(Math.abs(deg) * 60_000) / 1000;
   const whole = Math.floor(all / 60);
   return `${String(whole).padStart(width, "0")}°${(all - 60 * whole).toFixed(3).padStart(6, "0")}'${deg < 0 ? letters[1] : letters[0]}`;
@@ -130,9 +120,7 @@ export function swingSection(p: StayPlan, clock: Clock): Section {
       ...(neighbours ?? ["Nothing was said of other vessels."]),
       ...(room.shoreM === null
         ? []
-        : [
-            `Shore: ${metresText(room.shoreM)} at the worst, ${clock.time(room.shoreAtMs!)}.`,
-          ]),
+        : [`Shore: ${metresText(room.shoreM)} at the worst, ${clock.time(room.shoreAtMs!)}.`]),
     ],
   };
 }
@@ -141,18 +129,13 @@ export function swingSection(p: StayPlan, clock: Clock): Section {
 export function boatSections(p: StayPlan, clock: Clock): Section[] {
   const m = p.moments;
   const peak = m.gustPullN.reduce<number>(
-    (best, v, i) =>
-      v !== null && (best < 0 || v > m.gustPullN[best]!) ? i : best,
+    (best, v, i) => (v !== null && (best < 0 || v > m.gustPullN[best]!) ? i : best),
     -1,
   );
   if (peak < 0) return [];
   const against = m.headingDeg.findIndex((h, i) => {
     const from = m.windFromDeg[i];
-    return (
-      h !== null &&
-      from != null &&
-      Math.cos(((h - from) * Math.PI) / 180) < -0.5
-    );
+    return h !== null && from != null && Math.cos(((h - from) * Math.PI) / 180) < -0.5;
   });
   return [
     {

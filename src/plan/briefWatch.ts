@@ -2,13 +2,7 @@ import type { CheckCause, CheckLook } from "../watch/checktimes.js";
 import type { PickTransits } from "../watch/transits.js";
 import type { Section } from "./brief.js";
 import type { StayPlan } from "./planStay.js";
-import {
-  bearingText,
-  knotsText,
-  metresText,
-  pointText,
-  type Clock,
-} from "./words.js";
+import { bearingText, knotsText, metresText, pointText, type Clock } from "./words.js";
 
 /** Wind and sea over the stay, at the hours that matter. */
 export function weatherSection(p: StayPlan, clock: Clock): Section {
@@ -19,17 +13,14 @@ export function weatherSection(p: StayPlan, clock: Clock): Section {
     if (m.windMps[i] == null || i % 6 !== 0) return;
     const now = pointText(m.windFromDeg[i]!);
     if (now === last) return;
-    const sea =
-      m.waveHeightM[i] == null ? "" : `, sea ${metresText(m.waveHeightM[i])}`;
+    const sea = m.waveHeightM[i] == null ? "" : `, sea ${metresText(m.waveHeightM[i])}`;
     lines.push(
       `${clock.time(t)}  ${now} ${knotsText(m.windMps[i])}, gusts ${knotsText(m.gustMps[i]!)}${sea}`,
     );
     last = now;
   });
   const open =
-    p.shelter?.opensTo.map(
-      (s) => `${bearingText(s.fromDeg)} to ${bearingText(s.toDeg)}`,
-    ) ?? [];
+    p.shelter?.opensTo.map((s) => `${bearingText(s.fromDeg)} to ${bearingText(s.toDeg)}`) ?? [];
   const worst = p.limiting.shelter;
   return {
     title: "Wind and sea",
@@ -41,9 +32,7 @@ export function weatherSection(p: StayPlan, clock: Clock): Section {
           ]
         : []),
       ...(worst.atMs === null
-        ? [
-            "The sea at the berth cannot be reckoned: shore or forecast is missing.",
-          ]
+        ? ["The sea at the berth cannot be reckoned: shore or forecast is missing."]
         : [
             `Highest sea ${metresText(worst.value!)} about ${clock.time(worst.atMs)}: ${worst.of ?? ""}.`,
           ]),
@@ -103,8 +92,7 @@ function transitLines(what: string, picked: PickTransits | null): string[] {
 export function watchSections(p: StayPlan, clock: Clock): Section[] {
   const { limits } = p;
   const least = limits?.rows.reduce<number | null>(
-    (a, r) =>
-      r.leastDepthM === null ? a : Math.min(a ?? Infinity, r.leastDepthM),
+    (a, r) => (r.leastDepthM === null ? a : Math.min(a ?? Infinity, r.leastDepthM)),
     null,
   );
   const keep = [
@@ -112,9 +100,7 @@ export function watchSections(p: StayPlan, clock: Clock): Section[] {
       ? ["No limits: the depth is not known."]
       : [
           `Call if the aerial is more than ${metresText(limits.greatest.distanceM)} from the ANCHOR, not from where she lay.`,
-          ...(least == null
-            ? []
-            : [`Call if the depth is less than ${metresText(least)}.`]),
+          ...(least == null ? [] : [`Call if the depth is less than ${metresText(least)}.`]),
         ]),
     ...transitLines("by day", p.transitsByDay),
     ...transitLines("by night", p.transitsByNight),
@@ -138,8 +124,6 @@ export const cautionSection = (p: StayPlan): Section => ({
   title: "Cautions",
   lines: [
     ...p.cautions,
-    ...(p.assumed.length > 0
-      ? [`Taken for granted: ${p.assumed.join("; ")}.`]
-      : []),
+    ...(p.assumed.length > 0 ? [`Taken for granted: ${p.assumed.join("; ")}.`] : []),
   ],
 });

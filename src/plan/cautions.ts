@@ -28,9 +28,7 @@ export function cautionsOf(s: Study): string[] {
       ? ["The depth at the anchor is as you gave it, reduced to datum."]
       : []),
     ...(shelter.some((r) => /edge/i.test(r.code))
-      ? [
-          "The chart ends before the open water does: the sea may be higher than reckoned.",
-        ]
+      ? ["The chart ends before the open water does: the sea may be higher than reckoned."]
       : []),
   ];
 }

@@ -59,8 +59,7 @@ const empty = (count: number): LieColumnsOfStay => {
 };
 
 /** The greater of two, NaN if either is. */
-const most = (a: number, b: number): number =>
-  b > a || Number.isNaN(b) ? b : a;
+const most = (a: number, b: number): number => (b > a || Number.isNaN(b) ? b : a);
 
 function keepMiddle(c: LieColumnsOfStay, i: number, out: Float64Array): void {
   c.pullN[i] = out[LAY.pullN]!;
@@ -90,11 +89,7 @@ function keepFan(fan: LieFan, at: number, out: Float64Array): void {
 }
 
 /** Lay a vessel to the weather of the stay, fan and all, over a bottom at `chartedM`. */
-export function lieOverStay(
-  scene: Scene,
-  body: Body,
-  chartedM: number,
-): LieColumnsOfStay {
+export function lieOverStay(scene: Scene, body: Body, chartedM: number): LieColumnsOfStay {
   const n = scene.timeMs.length;
   const columns = empty(n);
   const out = new Float64Array(LAY.length);
@@ -112,9 +107,7 @@ export function lieOverStay(
     w.streamTowardsDeg = scene.streamTowardsDeg[i]!;
     const depthM = chartedM + scene.tideM[i]!;
     for (let k = 0; k < FAN_SIGMAS.length; k++) {
-      w.windFromDeg = wrap360(
-        scene.windFromDeg[i]! + FAN_SIGMAS[k]! * scene.sigmaDeg[i]!,
-      );
+      w.windFromDeg = wrap360(scene.windFromDeg[i]! + FAN_SIGMAS[k]! * scene.sigmaDeg[i]!);
       layBody(body, w, depthM, out);
       if (k === MIDDLE) keepMiddle(columns, i, out);
       keepWorst(columns, i, out);

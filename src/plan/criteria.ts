@@ -38,8 +38,7 @@ export function spansBelow(
       open = null;
     }
   }
-  if (open !== null)
-    spans.push({ fromMs: open, toMs: timeMs[timeMs.length - 1]! });
+  if (open !== null) spans.push({ fromMs: open, toMs: timeMs[timeMs.length - 1]! });
   return spans;
 }
 
@@ -52,8 +51,7 @@ function crossing(
 ): number {
   const a = values[i - 1];
   const b = values[i]!;
-  if (a === undefined || !Number.isFinite(a) || !Number.isFinite(b))
-    return timeMs[i]!;
+  if (a === undefined || !Number.isFinite(a) || !Number.isFinite(b)) return timeMs[i]!;
   const part = (limit - a) / (b - a);
   return Math.round(timeMs[i - 1]! + part * (timeMs[i]! - timeMs[i - 1]!));
 }
@@ -62,16 +60,12 @@ function crossing(
 export function leastKnown(values: ArrayLike<number>): number {
   let least = -1;
   for (let i = 0; i < values.length; i++)
-    if (!Number.isNaN(values[i]) && (least < 0 || values[i]! < values[least]!))
-      least = i;
+    if (!Number.isNaN(values[i]) && (least < 0 || values[i]! < values[least]!)) least = i;
   return least;
 }
 
 /** The reason a criterion gives; null where the limit is nowhere passed. */
-export function judged(
-  timeMs: readonly number[],
-  c: Criterion,
-): PlanReason | null {
+export function judged(timeMs: readonly number[], c: Criterion): PlanReason | null {
   const spans = spansBelow(timeMs, c.values, c.limit);
   const worst = leastKnown(c.values);
   if (spans.length === 0 || worst < 0) return null;

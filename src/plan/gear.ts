@@ -9,8 +9,7 @@ type Tackle = CheckedStay["tackle"];
 export const segmentsOf = (pieces: RodePieces): Segment[] =>
   pieces.map((p) => {
     if (p.kind === "custom") return p;
-    const make =
-      p.kind === "chain" ? chain(p.diameterMm) : rope(p.fibre, p.diameterMm);
+    const make = p.kind === "chain" ? chain(p.diameterMm) : rope(p.fibre, p.diameterMm);
     return { ...make, lengthM: p.lengthM };
   });
 
@@ -19,10 +18,7 @@ export const totalLength = (pieces: readonly { lengthM: number }[]): number =>
   pieces.reduce((sum, p) => sum + p.lengthM, 0);
 
 /** The part of the rode that is out: `lengthM` of it from the anchor. */
-export function outOf(
-  segments: readonly Segment[],
-  lengthM: number,
-): Segment[] {
+export function outOf(segments: readonly Segment[], lengthM: number): Segment[] {
   const out: Segment[] = [];
   let left = lengthM;
   for (const s of segments) {
@@ -37,17 +33,14 @@ export function outOf(
 /** The stretching line as the segment next to the bow; it takes the place of as much rode, which hangs slack beside it. */
 export function snubberOf(tackle: Tackle): Segment | null {
   const s = tackle.snubber;
-  return s === undefined
-    ? null
-    : { ...rope(s.fibre, s.diameterMm), lengthM: s.lengthM };
+  return s === undefined ? null : { ...rope(s.fibre, s.diameterMm), lengthM: s.lengthM };
 }
 
 /** Segments between anchor and bow with `lengthM` out, stretching line included. */
 export function laidOut(tackle: Tackle, lengthM: number): Segment[] {
   const snubber = snubberOf(tackle);
   const all = segmentsOf(tackle.rode);
-  if (snubber === null || !(lengthM > 2 * snubber.lengthM))
-    return outOf(all, lengthM);
+  if (snubber === null || !(lengthM > 2 * snubber.lengthM)) return outOf(all, lengthM);
   return [...outOf(all, lengthM - snubber.lengthM), snubber];
 }
 
@@ -56,10 +49,7 @@ export const preparedOut = (tackle: Tackle, lengthM: number): PreparedRode =>
   prepareRode({ segments: laidOut(tackle, lengthM) });
 
 /** All chain, or chain and rope, for the rule of thumb: rope that stays aboard does not count. */
-export function makeOf(
-  pieces: RodePieces,
-  lengthM: number,
-): "chain" | "chainAndRope" {
+export function makeOf(pieces: RodePieces, lengthM: number): "chain" | "chainAndRope" {
   let chainM = 0;
   for (const p of pieces) {
     if (p.kind === "rope") break;

@@ -11,10 +11,7 @@ export interface FeatureCollection {
   }[];
 }
 
-const point = ({ lonDeg, latDeg }: Position): [number, number] => [
-  lonDeg,
-  latDeg,
-];
+const point = ({ lonDeg, latDeg }: Position): [number, number] => [lonDeg, latDeg];
 
 /** Ring closed and anticlockwise, as RFC 7946 wants outer rings. */
 function ringOf(positions: readonly Position[]): [number, number][] {
@@ -24,10 +21,30 @@ function ringOf(positions: readonly Position[]): [number, number][] {
     ring.push([...first]);
   let twiceArea = 0;
   for (let i = 1; i < ring.length; i++)
-    twiceArea +=
-      (ring[i]![0] - ring[i - 1]![0]) * (ring[i]![1] + ring[i - 1]![1]);
+    twiceArea += (ring[i]![0] - ring[i - 1]![0]) * (ring[i]![1] + ring[i - 1]![1]);
   return twiceArea > 0 ? ring.reverse() : ring;
 }
+
+type Feature = FeatureCollection["features"][number];
+type Properties = Feature["properties"];
+
+const spot = (at: Position, properties: Properties): Feature => ({
+  type: "Feature",
+  properties,
+  geometry: { type: "Point", coordinates: point(at) },
+});
+
+/** An area feature; none where the positions make no area. */
+const area = (positions: readonly Position[], properties: Properties): Feature[] =>
+  positions.length < 3
+    ? []
+    : [
+        {
+          type: "Feature",
+          properties,
+          geometry: { type: "Polygon", coordinates: [ringOf(positions)] },
+        },
+      ];
 
 /**
  * The room of a stay as GeoJSON: the anchor, the water she takes over the stay, and each neighbour's
@@ -37,49 +54,14 @@ function ringOf(positions: readonly Position[]): [number, number][] {
  * @source RFC 7946
  */
 export function stayGeoJson(plan: StayPlan): FeatureCollection {
-  const { room } = plan;
-  const area = (
-    what: string,
-    positions: readonly Position[],
-    more: Record<string, string | number | null> = {},
-  ) =>
-    positions.length < 3
-      ? []
-      : [
-          {
-            type: "Feature" as const,
-            properties: { what, ...more },
-            geometry: {
-              type: "Polygon" as const,
-              coordinates: [ringOf(positions)],
-            },
-          },
-        ];
-  const spot = (
-    what: string,
-    at: Position,
-    more: Record<string, string | number | null> = {},
-  ) => ({
-    type: "Feature" as const,
-    properties: { what, ...more },
-    geometry: { type: "Point" as const, coordinates: point(at) },
-  });
-  return {
-    type: "FeatureCollection",
-    features: [
-      spot("anchor", room.anchor, {
-        radiusM: room.radiusM,
-        verdict: plan.verdict,
-      }),
-      ...area("room", room.envelope),
-      ...(room.neighbours ?? []).flatMap((n) => [
-        spot("neighbour's anchor", n.anchor, {
-          name: n.name,
-          leastGapM: n.leastGapM,
-          atMs: n.atMs,
-        }),
-        ...area("neighbour", n.hullThen, { name: n.name, atMs: n.atMs }),
-      ]),
-    ],
-  };
+  const { room, verdict } = plan;
+  const features = [
+    spot(room.anchor, { what: "anchor", radiusM: room.radiusM, verdict }),
+    ...area(room.envelope, { what: "room" }),
+    ...(room.neighbours ?? []).flatMap(({ name, atMs, leastGapM, anchor, hullThen }) => [
+      spot(anchor, { what: "neighbour's anchor", name, leastGapM, atMs }),
+      ...area(hullThen, { what: "neighbour", name, atMs }),
+    ]),
+  ];
+  return { type: "FeatureCollection", features };
 }

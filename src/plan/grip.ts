@@ -36,11 +36,7 @@ export function gripOf(
 }
 
 /** Holding at every angle. What was proved was proved along the bottom: a lifted pull has the figures of the tables alone. */
-const rowsOf = (
-  anchor: Anchor,
-  seabed: BedName[],
-  provedN: number | undefined,
-): Holding[] =>
+const rowsOf = (anchor: Anchor, seabed: BedName[], provedN: number | undefined): Holding[] =>
   ANGLES.map((pullAngleDeg) =>
     holdingOf({
       anchor,

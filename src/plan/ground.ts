@@ -25,10 +25,7 @@ export function chartOf(input: CheckedStay): Chart | null {
     soundingDatum === undefined ? {} : { soundingDatum },
   );
   const tideDatum = input.tide?.toDatum?.datum ?? input.tide?.datum;
-  if (
-    tideDatum !== undefined &&
-    !sameDatum(chart.soundingDatum.name, tideDatum)
-  )
+  if (tideDatum !== undefined && !sameDatum(chart.soundingDatum.name, tideDatum))
     refuse(
       "tide.datum",
       "datum",
@@ -52,8 +49,7 @@ const plainName = (name: string): string => {
 };
 
 /** Whether two names mean one datum, letter case and common short names aside. */
-export const sameDatum = (a: string, b: string): boolean =>
-  plainName(a) === plainName(b);
+export const sameDatum = (a: string, b: string): boolean => plainName(a) === plainName(b);
 
 /** Depth charted, or given, where the anchor is to lie; NaN where not known. */
 export interface AnchorDepth {
@@ -68,15 +64,10 @@ export interface AnchorDepth {
 }
 
 /** Depth where the anchor lies: as given, else the chart's bounds within the error of its place. */
-export function anchorDepth(
-  input: CheckedStay,
-  chart: Chart | null,
-): AnchorDepth {
+export function anchorDepth(input: CheckedStay, chart: Chart | null): AnchorDepth {
   const given = input.chartedDepthM;
-  if (given !== undefined)
-    return { chartedM: given, deepM: given, errorM: 0, from: "caller" };
-  if (chart === null)
-    return { chartedM: NaN, deepM: NaN, errorM: NaN, from: null };
+  if (given !== undefined) return { chartedM: given, deepM: given, errorM: 0, from: "caller" };
+  if (chart === null) return { chartedM: NaN, deepM: NaN, errorM: NaN, from: null };
   const d = depthsInArea(chart, {
     centre: input.position,
     radiusM: input.positionErrorM,
@@ -102,11 +93,7 @@ export interface Ground {
 }
 
 /** Ask the chart everything about a circle round the anchor. */
-export function groundOf(
-  input: CheckedStay,
-  chart: Chart | null,
-  radiusM: number,
-): Ground {
+export function groundOf(input: CheckedStay, chart: Chart | null, radiusM: number): Ground {
   if (chart === null || !(radiusM >= 0))
     return {
       radiusM,
@@ -159,8 +146,7 @@ const NOT_KNOWN: BedFound = {
   agree: false,
 };
 
-const isBed = (word: string): word is BedName =>
-  (bedNames as readonly string[]).includes(word);
+const isBed = (word: string): word is BedName => (bedNames as readonly string[]).includes(word);
 
 /** The bed as the caller gives it, or by the nearest samples of the chart. */
 export function bedOf(input: CheckedStay, chart: Chart | null): BedFound {
@@ -191,10 +177,7 @@ export function bedOf(input: CheckedStay, chart: Chart | null): BedFound {
 }
 
 /** Bed that decides the rating of the anchor, and every bed the words may mean; none where the chart tells nothing of a constituent. */
-function bedsIn(
-  ratings: AnchorRatings,
-  input: CheckedStay,
-): Pick<BedFound, "beds" | "possible"> {
+function bedsIn(ratings: AnchorRatings, input: CheckedStay): Pick<BedFound, "beds" | "possible"> {
   if (!ratings.known) return { beds: [], possible: [] };
   const { bed } = ratings.ratings[input.tackle.anchor.type];
   // A mixture is a bed of its own, not each of its constituents.
@@ -213,10 +196,7 @@ function charted(input: CheckedStay, chart: Chart): BedFound {
   const ratings = ratingsOf(seabedFromCodes(codesOf(sample, weedHere)));
   return {
     ...bedsIn(ratings, input),
-    words:
-      weedHere === undefined
-        ? sample.words
-        : `${sample.words}, under ${weedHere.words}`,
+    words: weedHere === undefined ? sample.words : `${sample.words}, under ${weedHere.words}`,
     from: "chart",
     ratings,
     sampleM: sample.distanceM,

@@ -1,9 +1,4 @@
-export {
-  briefText,
-  briefSections,
-  type BriefOptions,
-  type Section,
-} from "./brief.js";
+export { briefText, briefSections, type BriefOptions, type Section } from "./brief.js";
 export { stayGeoJson, type FeatureCollection } from "./geojson.js";
 export { planStay, type StayPlan } from "./planStay.js";
 export type { PlanReason } from "./criteria.js";
@@ -15,3 +10,4 @@ export type { NeighbourDrawn, RoomPlan } from "./room.js";
 export type { NeighbourRoom } from "./neighbours.js";
 export type { BedFound } from "./ground.js";
 export type { Keeping } from "./keeping.js";
+export type { RodeDrawn } from "./rodeDrawn.js";

@@ -135,10 +135,7 @@ export const stayInput = z.strictObject({
   /** Wind forecast. */
   forecast: z.optional(forecastSchema),
   /** How the wind comes at the place; near land unless given. */
-  exposure: z._default(
-    z.enum(["openSea", "nearLand", "underHighLand"]),
-    "nearLand",
-  ),
+  exposure: z._default(z.enum(["openSea", "nearLand", "underHighLand"]), "nearLand"),
   /** Swell outside the bay at given times, ascending; an empty sea is `hm0M: 0`. */
   swell: z.optional(timedRows(z.extend(swellSchema, { timeMs: instant() }))),
   /** The berth's place in its bay, for swell. */
@@ -154,9 +151,7 @@ export const stayInput = z.strictObject({
   /** Speed on the way out. */
   routeSpeedMps: z._default(speed({ max: 20 }), 2),
   /** The crew, for the rota. */
-  crew: z.optional(
-    z.array(z.strictObject({ name: text() })).check(z.maxLength(50)),
-  ),
+  crew: z.optional(z.array(z.strictObject({ name: text() })).check(z.maxLength(50))),
   /** When the crew means to turn in. */
   turningInMs: z.optional(instant()),
   /** What decides the signals. */

@@ -1,9 +1,4 @@
-import {
-  byWeight,
-  spansBelow,
-  weightiest,
-  type PlanReason,
-} from "./criteria.js";
+import { byWeight, spansBelow, weightiest, type PlanReason } from "./criteria.js";
 import { laddersOf, type Ladder } from "./ladders.js";
 import type { Study } from "./study.js";
 import type { Verdict } from "./types.js";
@@ -63,8 +58,7 @@ function rodeReasons(s: Study): PlanReason[] {
       basis,
     },
   ]);
-  if (lifted !== null)
-    out.push({ ...lifted, value: -(lifted.value as number), limit: 0 });
+  if (lifted !== null) out.push({ ...lifted, value: -(lifted.value as number), limit: 0 });
   return out;
 }
 
@@ -85,29 +79,21 @@ function foulReasons(s: Study): PlanReason[] {
 /** Things a judgement needs and the stay does not tell: with one of them no berth is called suitable. */
 export function unknownsOf(s: Study): PlanReason[] {
   const { input, scene, ground } = s;
-  const some = (values: Float64Array): boolean =>
-    values.some((v) => Number.isNaN(v));
+  const some = (values: Float64Array): boolean => values.some((v) => Number.isNaN(v));
   const missing: [string, boolean][] = [
     ["tide", some(scene.tideM)],
     [
       "depth",
-      Number.isNaN(s.anchorDepth.chartedM) ||
-        (s.chart !== null && ground.depths?.leastM == null),
+      Number.isNaN(s.anchorDepth.chartedM) || (s.chart !== null && ground.depths?.leastM == null),
     ],
     ["wind", some(scene.windMps)],
     ["stream", some(scene.streamMps)],
     ["chart", s.chart === null],
-    [
-      "anchoring",
-      ground.anchoring?.reasons.some((r) => r.effect === "unknown") === true,
-    ],
+    ["anchoring", ground.anchoring?.reasons.some((r) => r.effect === "unknown") === true],
     ["seabed", s.grip === null],
     ["holding", s.grip !== null && s.grip.flat.ultimateN === null],
     ["neighbours", input.neighbours === undefined],
-    [
-      "shelter",
-      s.sea.shelter === null || s.sea.shelter.summary.unknownHours > 0,
-    ],
+    ["shelter", s.sea.shelter === null || s.sea.shelter.summary.unknownHours > 0],
   ];
   return missing
     .filter(([, is]) => is)
@@ -150,12 +136,7 @@ export function judge(s: Study): Judgement {
     return r === null ? [] : [withHeight(s, r)];
   });
   const unknown = unknownsOf(s);
-  const all = [
-    ...found,
-    ...chartReasons(s),
-    ...rodeReasons(s),
-    ...foulReasons(s),
-  ].sort(byWeight);
+  const all = [...found, ...chartReasons(s), ...rodeReasons(s), ...foulReasons(s)].sort(byWeight);
   return {
     verdict: verdictOf(all, unknown),
     reasons: [...all, ...unknown],
@@ -164,10 +145,7 @@ export function judge(s: Study): Judgement {
   };
 }
 
-function verdictOf(
-  reasons: readonly PlanReason[],
-  unknown: readonly PlanReason[],
-): Verdict {
+function verdictOf(reasons: readonly PlanReason[], unknown: readonly PlanReason[]): Verdict {
   if (reasons.some((r) => r.severity === "stop")) return "unsuitable";
   if (unknown.length > 0) return "cannotTell";
   return reasons.some((r) => r.severity !== "note") ? "withCare" : "suitable";
@@ -179,8 +157,7 @@ function firstDanger(ladders: readonly Ladder[], known: boolean): Danger {
     for (const c of ladder) {
       if (c.severity !== "stop" && c.severity !== "warning") continue;
       const at = spansBelow(timeMs, c.values, c.limit)[0]?.fromMs;
-      if (at === undefined || (first.atMs !== null && at >= first.atMs))
-        continue;
+      if (at === undefined || (first.atMs !== null && at >= first.atMs)) continue;
       Object.assign(first, { atMs: at, code: c.code, of: c.of ?? null });
     }
   return first;

@@ -32,9 +32,7 @@ const SEEN_M = nauticalMiles(4);
 function limitsFor(s: Study): WatchLimits | null {
   const { scene, rode, lie } = s;
   const known = (v: number): number | null => (Number.isFinite(v) ? v : null);
-  const depthM = Array.from(scene.tideM, (t) =>
-    known(s.anchorDepth.chartedM + t),
-  );
+  const depthM = Array.from(scene.tideM, (t) => known(s.anchorDepth.chartedM + t));
   if (depthM.every((d) => d === null)) return null;
   return watchLimits({
     stay: {
@@ -57,19 +55,11 @@ function limitsFor(s: Study): WatchLimits | null {
 function marksFor(s: Study): ChartedMark[] {
   if (s.chart === null) return [];
   return marksOn(s.chart)
-    .filter(
-      (m) =>
-        !m.floating &&
-        geodesicInverse(s.input.position, m.position).distanceM <= SEEN_M,
-    )
+    .filter((m) => !m.floating && geodesicInverse(s.input.position, m.position).distanceM <= SEEN_M)
     .slice(0, MOST_MARKS);
 }
 
-function transitsFor(
-  s: Study,
-  marks: readonly ChartedMark[],
-  night: boolean,
-): PickTransits | null {
+function transitsFor(s: Study, marks: readonly ChartedMark[], night: boolean): PickTransits | null {
   if (marks.length < 2) return null;
   return pickTransits({
     marks: marks.map((m, i) => ({
@@ -86,8 +76,7 @@ function transitsFor(
 function checksFor(s: Study, dark: Interval[]): CheckTime[] {
   const { input, scene } = s;
   const { stay, stream, turningInMs, forecast } = input;
-  const known = (t: number): number | null =>
-    Number.isNaN(t) ? null : s.anchorDepth.chartedM + t;
+  const known = (t: number): number | null => (Number.isNaN(t) ? null : s.anchorDepth.chartedM + t);
   return checkTimes({
     stay,
     columns: { timeMs: scene.timeMs, depthM: Array.from(scene.tideM, known) },
@@ -111,8 +100,7 @@ function rotaFor(
 ): WatchRota | null {
   const crew = (s.input.crew ?? []).map((c) => c.name);
   if (crew.length === 0) return null;
-  const callAt =
-    limits === null ? {} : { distanceM: limits.greatest.distanceM };
+  const callAt = limits === null ? {} : { distanceM: limits.greatest.distanceM };
   return watchRota({ crew, stay: s.input.stay, dark, checks, callAt });
 }
 

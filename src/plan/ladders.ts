@@ -8,8 +8,7 @@ const COMFORT = ["comfortable", "tolerable", "poor", "untenable"];
 
 const GEOMETRY =
   "geometry of hull, rode and chart, each vessel lying her own way at the same moment";
-const FACTOR =
-  "UFC 4-159-03 Table 3-7: factors of safety 1.5 to 2 for drag anchors";
+const FACTOR = "UFC 4-159-03 Table 3-7: factors of safety 1.5 to 2 for drag anchors";
 const WORST =
   "lowest figure of holding of every source against the pull when yawing as far as is reported";
 
@@ -19,10 +18,7 @@ export function holdingMargins(s: Study): {
   worst: Float64Array;
 } {
   const { lie, grip } = s;
-  const over = (
-    hold: (deg: number) => number,
-    pull: Float64Array,
-  ): Float64Array =>
+  const over = (hold: (deg: number) => number, pull: Float64Array): Float64Array =>
     pull.map((p, i) => (p === 0 ? Infinity : hold(lie.angleDeg[i]!) / p));
   if (grip === null) {
     const none = new Float64Array(lie.pullN.length).fill(NaN);
@@ -81,17 +77,8 @@ function holdingLadder(s: Study): Criterion[] {
   ];
 }
 
-function roomLadder(
-  code: string,
-  margin: Margin,
-  limit: number,
-  of: string,
-): Criterion[] {
-  const rung = (
-    severity: Severity,
-    values: Float64Array,
-    least: number,
-  ): Criterion => ({
+function roomLadder(code: string, margin: Margin, limit: number, of: string): Criterion[] {
+  const rung = (severity: Severity, values: Float64Array, least: number): Criterion => ({
     code: `room.${code}`,
     severity,
     values,
@@ -112,9 +99,7 @@ function hazardLadders(s: Study): Criterion[][] {
   const tide = lowest < 0 ? NaN : s.scene.tideLowM[lowest]!;
   const need = s.scene.vessel.draughtM + s.input.limits.underKeelM;
   return s.hazards
-    .filter(
-      (h) => !(h.passable && h.depthM !== null && h.depthM + tide >= need),
-    )
+    .filter((h) => !(h.passable && h.depthM !== null && h.depthM + tide >= need))
     .map((h) => roomLadder("hazard", h.margin, s.input.limits.roomM, h.name));
 }
 
@@ -161,12 +146,8 @@ export function laddersOf(s: Study): Ladder[] {
   const onPlan = [
     depthLadder(s),
     holdingLadder(s),
-    ...(s.neighbours ?? []).map((n) =>
-      roomLadder("neighbour", n.margin, roomM, n.lie.of.name),
-    ),
-    ...(s.shore === null
-      ? []
-      : [roomLadder("shore", s.shore, roomM, "the shore")]),
+    ...(s.neighbours ?? []).map((n) => roomLadder("neighbour", n.margin, roomM, n.lie.of.name)),
+    ...(s.shore === null ? [] : [roomLadder("shore", s.shore, roomM, "the shore")]),
     ...hazardLadders(s),
   ];
   return [...onPlan.map((ladder) => ({ timeMs, ladder })), seaLadder(s)];

@@ -94,12 +94,7 @@ export interface Weather {
  * Lay a vessel to a weather at a depth; columns of {@link LAY} go to `out`. Unknown wind, stream
  * or depth make everything that hangs on them NaN; an unsettled lie has no directions.
  */
-export function layBody(
-  b: Body,
-  w: Weather,
-  depthM: number,
-  out: Float64Array,
-): void {
+export function layBody(b: Body, w: Weather, depthM: number, out: Float64Array): void {
   laySteady(b, w, depthM, out);
   layGust(b, w, depthM, out);
 }
@@ -139,8 +134,7 @@ function layGust(b: Body, w: Weather, depthM: number, out: Float64Array) {
 const leadOf = (rodeOut: Float64Array): number =>
   Math.atan2(rodeOut[ANCHOR_VERTICAL]!, rodeOut[ANCHOR_HORIZONTAL]!) / RAD;
 
-const heightOf = (b: Body, depthM: number): number =>
-  (depthM < 0 ? 0 : depthM) + b.bowHeightM;
+const heightOf = (b: Body, depthM: number): number => (depthM < 0 ? 0 : depthM) + b.bowHeightM;
 
 const balance = (b: Body, w: Weather, speed: number, depthM: number): void => {
   lieKernel(

@@ -36,15 +36,12 @@ export function marginOf(
 }
 
 /** Whether how she lies is settled. */
-export const isSettled = (room: Room, i: number): boolean =>
-  room.halfLengthM[i]! > 0;
+export const isSettled = (room: Room, i: number): boolean => room.halfLengthM[i]! > 0;
 
 /** Radius about the middle of the hull that holds it and its margin. */
 const around = (room: Room, i: number): number =>
-  Math.sqrt(
-    room.halfLengthM[i]! * room.halfLengthM[i]! +
-      room.halfBeamM[i]! * room.halfBeamM[i]!,
-  ) + room.marginM[i]!;
+  Math.sqrt(room.halfLengthM[i]! * room.halfLengthM[i]! + room.halfBeamM[i]! * room.halfBeamM[i]!) +
+  room.marginM[i]!;
 
 /** Room from the hull, as a circle about its middle, to a list of points on the plane of the anchor; 0 where it reaches one. */
 export function marginToPoint(room: Room, x: number, y: number): Margin {
@@ -60,11 +57,7 @@ export function marginToPoint(room: Room, x: number, y: number): Margin {
 }
 
 /** Room from the hull, as a circle about its middle, to the charted shore; 0 where it reaches it. */
-export function marginToShore(
-  chart: Chart,
-  anchor: Position,
-  room: Room,
-): Margin {
+export function marginToShore(chart: Chart, anchor: Position, room: Room): Margin {
   const at = onPlane(chart.plane, anchor);
   const turn = northAt(chart.plane, anchor.latDeg, anchor.lonDeg) * RAD;
   const [c, s] = [Math.cos(turn), Math.sin(turn)];
@@ -74,10 +67,7 @@ export function marginToShore(
       const x = at.x + room.x[i]! * c + room.y[i]! * s;
       const y = at.y + room.y[i]! * c - room.x[i]! * s;
       if (Number.isNaN(x + y)) return NaN;
-      return Math.max(
-        0,
-        nearestOnSegments(chart.shore, x, y) - around(room, i),
-      );
+      return Math.max(0, nearestOnSegments(chart.shore, x, y) - around(room, i));
     },
     (i) => isSettled(room, i),
   );

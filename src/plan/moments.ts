@@ -6,10 +6,7 @@ const plain = (values: ArrayLike<number>): (number | null)[] =>
   Array.from(values, (v) => (Number.isFinite(v) ? v : null));
 
 /** The lesser, moment by moment; a moment at which one is not known is not known. */
-function leastOf(
-  columns: readonly Float64Array[],
-  count: number,
-): (number | null)[] {
+function leastOf(columns: readonly Float64Array[], count: number): (number | null)[] {
   return Array.from({ length: count }, (_, i) => {
     let least = Infinity;
     for (const c of columns) least = c[i]! >= least ? least : c[i]!;
@@ -27,8 +24,7 @@ function seaAt(s: Study, of: "likely" | "high"): (number | null)[] {
     const a = hours.heightM[of][j] ?? null;
     const b = hours.heightM[of][j + 1] ?? a;
     if (a === null || b === null) return null;
-    const span =
-      (hours.timeMs[j + 1] ?? hours.timeMs[j]! + 1) - hours.timeMs[j]!;
+    const span = (hours.timeMs[j + 1] ?? hours.timeMs[j]! + 1) - hours.timeMs[j]!;
     return a + ((t - hours.timeMs[j]!) / span) * (b - a);
   });
 }

@@ -72,11 +72,7 @@ export function layNeighbours(
       bowHeightM: vessel.bowHeightM,
     });
     const lengthOutM = of.lengthOutM ?? rule.lengthM;
-    const segments = guessedRode(
-      of.make,
-      vessel.lengthM,
-      Math.max(lengthOutM, 1),
-    );
+    const segments = guessedRode(of.make, vessel.lengthM, Math.max(lengthOutM, 1));
     const body = prepareBody(vessel, prepareRode({ segments }));
     const columns = lieOverStay(scene, body, chartedM);
     toPlane(plane, of.position.latDeg, of.position.lonDeg, at, 0);
@@ -129,9 +125,7 @@ export function neighbourRoom(
       ...(n.of.positionErrorM === undefined
         ? ["anchor within her own length of the place given"]
         : []),
-      ...(guessed.length > 0
-        ? [`from kind and length: ${guessed.join(", ")}`]
-        : []),
+      ...(guessed.length > 0 ? [`from kind and length: ${guessed.join(", ")}`] : []),
     ],
   };
 }

@@ -15,6 +15,7 @@ import { judge, type Danger } from "./judge.js";
 import { keepingOf, type Keeping } from "./keeping.js";
 import { holdingMargins } from "./ladders.js";
 import { momentsOf } from "./moments.js";
+import { rodesDrawn, type RodeDrawn } from "./rodeDrawn.js";
 import { roomPlan, type RoomPlan } from "./room.js";
 import { studyOf, type Study } from "./study.js";
 import type { Interval, Limiting, Moments, Verdict } from "./types.js";
@@ -57,6 +58,8 @@ export interface StayPlan extends Keeping {
   depth: DepthOverStay | null;
   /** Rode to have out. */
   rode: RodePlan;
+  /** The rode as it lies at its hardest moment, for a drawing to scale. */
+  rodeDrawn: RodeDrawn[];
   /** Room to swing. */
   room: RoomPlan;
   /** The bed and how the anchor holds in it. */
@@ -104,9 +107,7 @@ function leastRoom(s: Study): Limiting {
     ...(s.shore === null ? [] : [{ name: "the shore", values: s.shore.fanM }]),
     ...s.hazards.map((h) => ({ name: h.name, values: h.margin.fanM })),
   ].map(({ name, values }) => of(s, values, s.input.limits.roomM, name));
-  const known = rooms
-    .filter((r) => r.value !== null)
-    .sort((a, b) => a.value! - b.value!);
+  const known = rooms.filter((r) => r.value !== null).sort((a, b) => a.value! - b.value!);
   return (
     known[0] ?? {
       atMs: null,
@@ -146,12 +147,8 @@ function assumedOf(s: Study): string[] {
   const { input, sea } = s;
   return [
     ...s.scene.assumed,
-    ...(input.tackle.lengthSigmaM === undefined
-      ? ["length out good to 3 %"]
-      : []),
-    ...(s.anchorDepth.from === "chart"
-      ? ["depth at the anchor: the chart's bounds there"]
-      : []),
+    ...(input.tackle.lengthSigmaM === undefined ? ["length out good to 3 %"] : []),
+    ...(s.anchorDepth.from === "chart" ? ["depth at the anchor: the chart's bounds there"] : []),
     ...(input.swell === undefined ? ["no swell reckoned: none was given"] : []),
     ...(sea.shelter?.assumed ?? []),
     "antenna abaft the bow by 85 % of the length",
@@ -194,8 +191,7 @@ export function planStay(input: StayInput): StayPlan {
 export function planChecked(input: CheckedStay): StayPlan {
   const s = studyOf(input);
   const { position, stay } = input;
-  const dark = darknessUnchecked(position.latDeg, position.lonDeg, stay)
-    .sunsetToSunrise.intervals;
+  const dark = darknessUnchecked(position.latDeg, position.lonDeg, stay).sunsetToSunrise.intervals;
   const { verdict, reasons, danger, unknown } = judge(s);
   return {
     version: 1,
@@ -211,6 +207,7 @@ export function planChecked(input: CheckedStay): StayPlan {
     limiting: limitingOf(s),
     depth: s.depth,
     rode: s.rode,
+    rodeDrawn: rodesDrawn(s),
     room: roomPlan(s),
     bed: s.bed,
     holding: s.grip?.flat ?? null,

@@ -68,10 +68,7 @@ function envelopeFor(s: Study): Position[] {
     const at = i * PER_MOMENT + MIDDLE * LIES + 1;
     return {
       timeMs,
-      reachM: Math.min(
-        nullable(lie.fan.reachM[at]!) ?? s.rode.lengthOutM,
-        2000,
-      ),
+      reachM: Math.min(nullable(lie.fan.reachM[at]!) ?? s.rode.lengthOutM, 2000),
       pullTowardsDeg: nullable(lie.fan.pullTowardsDeg[at]!),
       headingDeg: nullable(lie.fan.headingDeg[at]!),
       sheerDeg: nullable(lie.fan.sheerDeg[at]!) ?? 90,
@@ -117,8 +114,6 @@ export function roomPlan(s: Study): RoomPlan {
     ),
     shoreM: shore < 0 ? null : nullable(s.shore!.fanM[shore]!),
     shoreAtMs: shore < 0 ? null : timeMs[shore]!,
-    neighbours:
-      neighbours?.sort((a, b) => (a.leastGapM ?? -1) - (b.leastGapM ?? -1)) ??
-      null,
+    neighbours: neighbours?.sort((a, b) => (a.leastGapM ?? -1) - (b.leastGapM ?? -1)) ?? null,
   };
 }

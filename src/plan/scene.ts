@@ -45,21 +45,15 @@ function surgeOf(input: CheckedStay): Range3 {
   };
 }
 
-const column = (
-  times: readonly number[],
-  of: (t: number) => number,
-): Float64Array => Float64Array.from(times, of);
+const column = (times: readonly number[], of: (t: number) => number): Float64Array =>
+  Float64Array.from(times, of);
 
 function tideColumns(times: number[], curve: TideCurve | null, surge: Range3) {
   const height = column(times, (t) => curve?.heightAt(t) ?? NaN);
   return {
     tideM: height.map((h) => h + surge.likely),
-    tideLowM: height.map(
-      (h, i) => h + surge.low + (curve?.errorLowAt(times[i]!) ?? NaN),
-    ),
-    tideHighM: height.map(
-      (h, i) => h + surge.high + (curve?.errorHighAt(times[i]!) ?? NaN),
-    ),
+    tideLowM: height.map((h, i) => h + surge.low + (curve?.errorLowAt(times[i]!) ?? NaN)),
+    tideHighM: height.map((h, i) => h + surge.high + (curve?.errorHighAt(times[i]!) ?? NaN)),
   };
 }
 
@@ -88,8 +82,7 @@ function streamColumns(times: number[], input: CheckedStay) {
   times.forEach((t, i) => {
     if (sample(t, v) !== null) return;
     streamMps[i] = Math.sqrt(v.eastMps * v.eastMps + v.northMps * v.northMps);
-    streamTowardsDeg[i] =
-      (streamMps[i] ?? 0) > 0 ? bearingOf(v.eastMps, v.northMps) : 0;
+    streamTowardsDeg[i] = (streamMps[i] ?? 0) > 0 ? bearingOf(v.eastMps, v.northMps) : 0;
   });
   return { streamMps, streamTowardsDeg };
 }
@@ -103,9 +96,7 @@ function assumedOf(input: CheckedStay, vessel: Vessel): string[] {
           `${guessed.length} figures of the vessel from her kind and length (windage, underwater shape and the like)`,
         ]
       : []),
-    ...(input.surgeM === undefined && input.pressureHpa === undefined
-      ? ["no surge"]
-      : []),
+    ...(input.surgeM === undefined && input.pressureHpa === undefined ? ["no surge"] : []),
     ...(input.forecast?.rows.some((r) => r.gustMps === undefined) === true
       ? [`gusts where none are forecast: ${input.exposure}`]
       : []),
@@ -119,8 +110,7 @@ function assumedOf(input: CheckedStay, vessel: Vessel): string[] {
 export function sceneOf(input: CheckedStay): Scene {
   const { fromMs, toMs } = input.stay;
   const timeMs = timeSteps(fromMs, toMs, input.stepMs);
-  const curve =
-    input.tide === undefined ? null : tideCurve(input.tide, fromMs, toMs);
+  const curve = input.tide === undefined ? null : tideCurve(input.tide, fromMs, toMs);
   const vessel = fillVessel(input.vessel);
   const surgeM = surgeOf(input);
   return {

@@ -15,9 +15,7 @@ const SHORE = ["COALNE", "LNDARE", "SLCONS"];
 function coastOf(input: CheckedStay): CoastInput["coast"] | null {
   if (input.coast !== undefined) return input.coast;
   const layers = input.chart?.layers ?? {};
-  const features = SHORE.flatMap((name) => layers[name]?.features ?? []).filter(
-    hasShape,
-  );
+  const features = SHORE.flatMap((name) => layers[name]?.features ?? []).filter(hasShape);
   const covered = (layers["M_COVR"]?.features ?? []).filter(isCovered);
   if (features.length === 0) return null;
   return {
@@ -38,17 +36,11 @@ const hasShape = (f: unknown): f is Shaped => {
 
 /** An area that the chart says it covers. */
 const isCovered = (f: unknown): f is Shaped =>
-  hasShape(f) &&
-  Number((f as { properties?: { CATCOV?: unknown } }).properties?.CATCOV) === 1;
+  hasShape(f) && Number((f as { properties?: { CATCOV?: unknown } }).properties?.CATCOV) === 1;
 
 /** West, south, east and north of some features; beyond it the chart tells nothing. */
 function bboxOf(features: readonly Shaped[]): [number, number, number, number] {
-  const box: [number, number, number, number] = [
-    Infinity,
-    Infinity,
-    -Infinity,
-    -Infinity,
-  ];
+  const box: [number, number, number, number] = [Infinity, Infinity, -Infinity, -Infinity];
   const visit = (c: unknown): void => {
     if (!Array.isArray(c)) return;
     if (typeof c[0] !== "number" || typeof c[1] !== "number") {
@@ -104,9 +96,7 @@ export function seaOf(
 function rowsOf<R>(scene: Scene, of: (i: number) => R | null): R[] {
   const every = Math.max(
     1,
-    Math.round(
-      STEP_MS / ((scene.timeMs[1] ?? 0) - scene.timeMs[0]! || STEP_MS),
-    ),
+    Math.round(STEP_MS / ((scene.timeMs[1] ?? 0) - scene.timeMs[0]! || STEP_MS)),
   );
   return scene.timeMs.flatMap((_, i) => {
     const last = i === scene.timeMs.length - 1;
@@ -118,16 +108,12 @@ function rowsOf<R>(scene: Scene, of: (i: number) => R | null): R[] {
 const lyingOf = (scene: Scene, lie: LieColumnsOfStay) =>
   rowsOf(scene, (i) => {
     const headingDeg = lie.headingDeg[i]!;
-    return Number.isNaN(headingDeg)
-      ? null
-      : { timeMs: scene.timeMs[i]!, headingDeg };
+    return Number.isNaN(headingDeg) ? null : { timeMs: scene.timeMs[i]!, headingDeg };
   });
 
 const streamOf = (scene: Scene) =>
   rowsOf(scene, (i) => {
     const rateMps = scene.streamMps[i]!;
     const towardsDeg = scene.streamTowardsDeg[i]!;
-    return Number.isNaN(rateMps)
-      ? null
-      : { timeMs: scene.timeMs[i]!, rateMps, towardsDeg };
+    return Number.isNaN(rateMps) ? null : { timeMs: scene.timeMs[i]!, rateMps, towardsDeg };
   });

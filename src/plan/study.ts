@@ -17,12 +17,7 @@ import {
 import type { CheckedStay } from "./input.js";
 import { prepareBody, type Body } from "./lying.js";
 import { marginToPoint, marginToShore, type Margin } from "./margins.js";
-import {
-  layNeighbours,
-  marginBetween,
-  roomOf,
-  type NeighbourLie,
-} from "./neighbours.js";
+import { layNeighbours, marginBetween, roomOf, type NeighbourLie } from "./neighbours.js";
 import { sceneOf, type Scene } from "./scene.js";
 import { seaOf, type SeaOfStay } from "./sea.js";
 import { rodePlan, type RodePlan } from "./veer.js";
@@ -64,11 +59,7 @@ export interface Study {
 const greatest = (values: Float64Array): number =>
   values.reduce((a, b) => (b > a || Number.isNaN(b) ? b : a), -Infinity);
 
-function depthOfStay(
-  input: CheckedStay,
-  scene: Scene,
-  at: AnchorDepth,
-): DepthOverStay | null {
+function depthOfStay(input: CheckedStay, scene: Scene, at: AnchorDepth): DepthOverStay | null {
   if (input.tide === undefined || Number.isNaN(at.chartedM)) return null;
   return depthOver({
     tide: input.tide,
@@ -87,17 +78,11 @@ function rodeOf(input: CheckedStay, scene: Scene, at: AnchorDepth): RodePlan {
   const heightM = scene.tideHighM.map((t) => at.deepM + t + vessel.bowHeightM);
   const deepestM = greatest(scene.tideHighM) + at.deepM;
   const firstM = at.chartedM + scene.tideM[0]!;
-  return rodePlan(
-    input,
-    vessel.bowHeightM,
-    deepestM,
-    Number.isNaN(firstM) ? null : firstM,
-    {
-      timeMs,
-      heightM,
-      pullN: gustPullN,
-    },
-  );
+  return rodePlan(input, vessel.bowHeightM, deepestM, Number.isNaN(firstM) ? null : firstM, {
+    timeMs,
+    heightM,
+    pullN: gustPullN,
+  });
 }
 
 /** Least charted depth anywhere the hull may come, its error taken off; as given where there is no chart. */
@@ -108,11 +93,7 @@ function leastGround(at: AnchorDepth, ground: Ground): number {
   return Number.isNaN(charted) ? NaN : Math.min(charted, at.chartedM);
 }
 
-function hazardsOf(
-  input: CheckedStay,
-  ground: Ground,
-  room: Room,
-): Study["hazards"] {
+function hazardsOf(input: CheckedStay, ground: Ground, room: Room): Study["hazards"] {
   const plane = planeAt(input.position);
   const xy = new Float64Array(2);
   return (ground.hazards?.hazards ?? []).map((h) => {
@@ -133,27 +114,17 @@ function hazardsOf(
 /** How she lies with the rode that is to be out. */
 function layOf(input: CheckedStay, scene: Scene, at: AnchorDepth) {
   const rode = rodeOf(input, scene, at);
-  const body = prepareBody(
-    scene.vessel,
-    preparedOut(input.tackle, rode.lengthOutM),
-  );
+  const body = prepareBody(scene.vessel, preparedOut(input.tackle, rode.lengthOutM));
   const lie = lieOverStay(scene, body, at.chartedM);
   const room = roomOf(body, lie, 0, 0, input.positionErrorM);
   // Where a moment is not known she may lie anywhere the whole rode lets her.
   const reach = greatest(lie.gustReachM);
   const radiusM =
-    (Number.isFinite(reach) ? reach : rode.lengthOutM) +
-    body.hull.farthestM +
-    input.positionErrorM;
+    (Number.isFinite(reach) ? reach : rode.lengthOutM) + body.hull.farthestM + input.positionErrorM;
   return { rode, body, lie, room, radiusM };
 }
 
-function neighboursOf(
-  input: CheckedStay,
-  scene: Scene,
-  at: AnchorDepth,
-  room: Room,
-) {
+function neighboursOf(input: CheckedStay, scene: Scene, at: AnchorDepth, room: Room) {
   if (input.neighbours === undefined) return null;
   const deepestM = greatest(scene.tideHighM) + at.deepM;
   return layNeighbours(input, scene, at.chartedM, deepestM).map((lie) => ({
@@ -186,8 +157,7 @@ export function studyOf(input: CheckedStay): Study {
     underKeelM: scene.tideM.map((t) => at.chartedM + t - draughtM),
     underKeelLeastM: scene.tideLowM.map((t) => least + t - draughtM),
     neighbours: neighboursOf(input, scene, at, laid.room),
-    shore:
-      chart === null ? null : marginToShore(chart, input.position, laid.room),
+    shore: chart === null ? null : marginToShore(chart, input.position, laid.room),
     hazards: hazardsOf(input, ground, laid.room),
     sea: seaOf(input, scene, laid.lie, at.chartedM + scene.tideM[0]!),
   };

@@ -1,12 +1,6 @@
 import type { Interval, Reason } from "../core/judgement.js";
 import type { Position } from "../core/schema.js";
-import type {
-  Degrees,
-  Metres,
-  MetresPerSecond,
-  Milliseconds,
-  Newtons,
-} from "../core/units.js";
+import type { Degrees, Metres, MetresPerSecond, Milliseconds, Newtons } from "../core/units.js";
 
 /**
  * The stay step by step, one array a quantity, all of the same length. `null` where the quantity

@@ -55,11 +55,7 @@ function longestForPull(input: CheckedStay, demand: Demand) {
       pullN: demand.pullN[i]!,
     }))
     .filter((m) => m.h > 0 && m.pullN >= 0)
-    .sort(
-      (a, b) =>
-        b.h * (b.h + (2 * b.pullN) / weight) -
-        a.h * (a.h + (2 * a.pullN) / weight),
-    );
+    .sort((a, b) => b.h * (b.h + (2 * b.pullN) / weight) - a.h * (a.h + (2 * a.pullN) / weight));
   let longest: { lengthM: number; pullN: number; timeMs: number } | null = null;
   for (const { timeMs, h, pullN } of asks.slice(0, CANDIDATES)) {
     const { lengthM } = rodeForLoadUnchecked({
@@ -68,8 +64,7 @@ function longestForPull(input: CheckedStay, demand: Demand) {
       bowHeightAboveAnchorM: h,
       horizontalLoadN: pullN,
     });
-    if (longest === null || lengthM > longest.lengthM)
-      longest = { lengthM, pullN, timeMs };
+    if (longest === null || lengthM > longest.lengthM) longest = { lengthM, pullN, timeMs };
   }
   return longest;
 }
@@ -87,9 +82,7 @@ function byRule(input: CheckedStay, depthM: number, bowHeightM: number) {
       bowHeightM,
     });
   const chain = ruled("chain");
-  return makeOf(input.tackle.rode, chain.lengthM) === "chain"
-    ? chain
-    : ruled("chainAndRope");
+  return makeOf(input.tackle.rode, chain.lengthM) === "chain" ? chain : ruled("chainAndRope");
 }
 
 /** Rode to veer for the greatest depth and the greatest pull of a stay, by rule and by catenary side by side. */

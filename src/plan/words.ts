@@ -12,20 +12,7 @@ export interface Clock {
 }
 
 const DAYS = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"];
-const MONTHS = [
-  "Jan",
-  "Feb",
-  "Mar",
-  "Apr",
-  "May",
-  "Jun",
-  "Jul",
-  "Aug",
-  "Sep",
-  "Oct",
-  "Nov",
-  "Dec",
-];
+const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 
 /** Clock of a zone given as minutes ahead of UTC. Times are rounded to the minute. */
 export function clockOf(zoneOffsetMinutes: number): Clock {
@@ -74,57 +61,45 @@ const POINTS = [
   "north-west",
 ];
 /** The nearest of the eight winds. */
-export const pointText = (deg: number): string =>
-  POINTS[Math.round(deg / 45) % 8]!;
+export const pointText = (deg: number): string => POINTS[Math.round(deg / 45) % 8]!;
 
 /** What is missing, in words. */
 export const MISSING: Readonly<Record<string, string>> = {
   "unknown.tide": "the height of tide is not known for the whole stay",
   "unknown.depth": "the depth is not known everywhere she may swing",
   "unknown.wind": "the forecast does not cover the whole stay",
-  "unknown.stream":
-    "the stream is not known for the whole stay (say so if there is none)",
+  "unknown.stream": "the stream is not known for the whole stay (say so if there is none)",
   "unknown.chart":
     "there is no chart: nothing is known of hazards, shore or where anchoring is forbidden",
-  "unknown.anchoring":
-    "the chart does not tell whether anchoring is allowed in all of the swing",
+  "unknown.anchoring": "the chart does not tell whether anchoring is allowed in all of the swing",
   "unknown.seabed": "the bed is not known",
   "unknown.holding": "no honest figure exists for this anchor in this bed",
-  "unknown.neighbours":
-    "nothing was said of other vessels (say so if there are none)",
+  "unknown.neighbours": "nothing was said of other vessels (say so if there are none)",
   "unknown.shelter": "the sea cannot be reckoned for the whole stay",
 };
 
 type Tell = (r: PlanReason, value: number) => string;
 
-const ratio = (value: number): string =>
-  (Math.round(value * 10) / 10).toFixed(1);
+const ratio = (value: number): string => (Math.round(value * 10) / 10).toFixed(1);
 const room = (r: PlanReason, value: number): string => {
   const who = r.of ?? "something";
   if (r.severity === "stop") return `she comes against ${who}`;
-  return value > 0
-    ? `only ${metresText(value)} of room to ${who}`
-    : `she may come against ${who}`;
+  return value > 0 ? `only ${metresText(value)} of room to ${who}` : `she may come against ${who}`;
 };
 
 const TELL: Readonly<Record<string, Tell>> = {
-  "depth.aground": (_, v) =>
-    `she takes the ground: ${metresText(-v)} short of water`,
-  "depth.mayTouch": (_, v) =>
-    `she may touch: ${metresText(-v)} short of water at the worst`,
-  "depth.tight": (_, v) =>
-    `little water: ${metresText(v)} under the keel at the worst`,
+  "depth.aground": (_, v) => `she takes the ground: ${metresText(-v)} short of water`,
+  "depth.mayTouch": (_, v) => `she may touch: ${metresText(-v)} short of water at the worst`,
+  "depth.tight": (_, v) => `little water: ${metresText(v)} under the keel at the worst`,
   "holding.less": (_, v) =>
     `the gusts pull harder than the anchor is likely to hold (${ratio(v)} of the pull)`,
   "holding.thin": (_, v) =>
     `little in hand: the anchor is likely to hold ${ratio(v)} times the pull of the gusts`,
-  "holding.worst": () =>
-    "the lowest figure of holding is below the hardest pull: prove the anchor",
+  "holding.worst": () => "the lowest figure of holding is below the hardest pull: prove the anchor",
   "room.neighbour": room,
   "room.shore": room,
   "room.hazard": room,
-  "shelter.untenable": (_, v) =>
-    `the sea makes it untenable, about ${metresText(v)}`,
+  "shelter.untenable": (_, v) => `the sea makes it untenable, about ${metresText(v)}`,
   "shelter.poor": (_, v) => `an uneasy sea, about ${metresText(v)}`,
   "rode.tooShort": (r) =>
     `${metresText(r.limit as number)} from bow to bottom and only ${metresText(r.value as number)} of rode out`,
@@ -141,26 +116,18 @@ export function reasonText(r: PlanReason): string {
   const missing = MISSING[r.code];
   if (missing !== undefined) return missing;
   const tell = TELL[r.code];
-  if (tell !== undefined)
-    return tell(r, typeof r.value === "number" ? r.value : 0);
+  if (tell !== undefined) return tell(r, typeof r.value === "number" ? r.value : 0);
   const where = r.of === undefined ? "" : ` (${r.of})`;
   return `charted: ${String(r.value ?? r.code)}${where}`;
 }
 
 /** Hours of a reason: `from 20:40 to 00:50`, `from 04:30 on`, or nothing where it hangs on none. */
-export function hoursText(
-  r: PlanReason,
-  clock: Clock,
-  toMs: number,
-  fromMs: number,
-): string {
+export function hoursText(r: PlanReason, clock: Clock, toMs: number, fromMs: number): string {
   if (r.fromMs === undefined || r.toMs === undefined) return "";
   const [from, to] = [r.fromMs <= fromMs, r.toMs >= toMs];
   if (from && to) return "throughout";
   if (to) return `from ${clock.time(r.fromMs)} on`;
-  return from
-    ? `until ${clock.time(r.toMs)}`
-    : `${clock.time(r.fromMs)} to ${clock.time(r.toMs)}`;
+  return from ? `until ${clock.time(r.toMs)}` : `${clock.time(r.fromMs)} to ${clock.time(r.toMs)}`;
 }
 
 /** Text folded at `width` columns, later lines indented. */
