@@ -57,8 +57,9 @@ export function distanceTo(
   for (const tree of [area, lines]) {
     if (tree === null) continue;
     const d = ringToTree(ring, tree, tree === area, Math.min(limit, best), own);
-    if (!(d < best)) continue;
-    best = d;
+    if (d >= best) continue;
+    // A distance that cannot be told counts as none.
+    best = Number.isNaN(d) ? 0 : d;
     Object.assign(at, own);
   }
   return best;

@@ -24,6 +24,7 @@ export type SwingCircleInput = z.input<typeof swingCircleInput>;
 
 /** The swinging circle. */
 export interface SwingCircle {
+  /** A swinging circle. */
   kind: "circle";
   /** Middle: the anchor. */
   anchor: Position;

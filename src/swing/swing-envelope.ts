@@ -49,6 +49,7 @@ export interface SwingSector {
 
 /** Everywhere a vessel may come over her stay. */
 export interface SwingEnvelope {
+  /** A swinging envelope. */
   kind: "envelope";
   /** Where the anchor lies. */
   anchor: Position;

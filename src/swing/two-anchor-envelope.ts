@@ -33,6 +33,7 @@ export type TwoAnchorEnvelopeInput = z.input<typeof twoAnchorEnvelopeInput>;
 
 /** Everywhere a vessel on two anchors may come. */
 export interface TwoAnchorEnvelope {
+  /** How the two anchors are laid, as given. */
   kind: "vee" | "openMoor" | "foreAndAft";
   /** The bower's place. */
   anchor: Position;
