@@ -22,10 +22,7 @@ export function clears(p: PreparedRode, out: Float64Array): boolean {
     const va = vb - p.weightNPerM[i]! * p.lengthM[i]!;
     // The lowest point of a piece is where it runs along the bed, else its lower end.
     if (va < bedV && vb > bedV) {
-      const lowest =
-        above -
-        spanUp(p, i, h, bedV, vb) +
-        p.tan * spanAcross(p, i, h, bedV, vb);
+      const lowest = above - spanUp(p, i, h, bedV, vb) + p.tan * spanAcross(p, i, h, bedV, vb);
       if (!(lowest >= allowed)) return false;
     }
     const up = spanUp(p, i, h, va, vb);

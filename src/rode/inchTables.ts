@@ -82,11 +82,7 @@ export const INCH_ROPE_SOURCE: Source = {
   provenance: "read",
 };
 
-const inchRope = (
-  sizeIn: string,
-  poundsPer100Feet: number,
-  breakingLbf: number,
-): InchRopeRow => ({
+const inchRope = (sizeIn: string, poundsPer100Feet: number, breakingLbf: number): InchRopeRow => ({
   sizeIn,
   massKgPerM: (poundsPer100Feet * POUND_KG) / (100 * FOOT_M),
   breakingN: breakingLbf * POUND_FORCE_N,

@@ -1,8 +1,4 @@
-export {
-  scopeByRule,
-  type ScopeByRule,
-  type ScopeByRuleInput,
-} from "./scopeByRule.js";
+export { scopeByRule, type ScopeByRule, type ScopeByRuleInput } from "./scopeByRule.js";
 export {
   chain,
   rope,
@@ -13,16 +9,8 @@ export {
 } from "./tackle.js";
 export { layRode, type LayRodeInput, type RodeLie } from "./layRode.js";
 export { loadAtReach, type LoadAtReachInput } from "./loadAtReach.js";
-export {
-  rodeForLoad,
-  type RodeForLoad,
-  type RodeForLoadInput,
-} from "./rodeForLoad.js";
-export {
-  rodeProfile,
-  type RodeProfile,
-  type RodeProfileInput,
-} from "./rodeProfile.js";
+export { rodeForLoad, type RodeForLoad, type RodeForLoadInput } from "./rodeForLoad.js";
+export { rodeProfile, type RodeProfile, type RodeProfileInput } from "./rodeProfile.js";
 export {
   surgeCapacity,
   type SurgeCapacity,

@@ -1,12 +1,6 @@
 import * as z from "zod/mini";
 import { refuse } from "../core/errors.js";
-import {
-  degrees,
-  metres,
-  newtons,
-  newtonsPerMetre,
-  plain,
-} from "../core/schema.js";
+import { degrees, metres, newtons, newtonsPerMetre, plain } from "../core/schema.js";
 
 /** One segment of the rode. */
 export const segmentSchema = z.strictObject({

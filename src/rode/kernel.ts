@@ -119,9 +119,7 @@ function hang(
   const rate = sum / both;
   // asinh(vb / h) - asinh(va / h) without cancellation.
   const turn =
-    va >= 0
-      ? Math.log1p((weight * (1 + rate)) / (va + ta))
-      : 2 * Math.atanh(weight / both);
+    va >= 0 ? Math.log1p((weight * (1 + rate)) / (va + ta)) : 2 * Math.atanh(weight / both);
   const across = h > 0 ? h * turn * perN : 0;
   out[REACH]! += across + h * soft;
   out[HEIGHT]! += l * rate + 0.5 * sum * soft;
@@ -139,12 +137,7 @@ function hang(
  * Height of the bow and its change with vertical load over a level bed, as {@link place} has them,
  * at less cost: all that the search for the vertical load needs.
  */
-export function rise(
-  p: PreparedRode,
-  h: number,
-  v: number,
-  out: Float64Array,
-): void {
+export function rise(p: PreparedRode, h: number, v: number, out: Float64Array): void {
   let height = 0;
   let by = 0;
   let vb = v;
@@ -220,9 +213,6 @@ function lay(
 export function stiffnessOf(out: Float64Array): number {
   const turned = out[HEIGHT_BY_LOAD]!;
   // A rode that lies level all the way to the bow cannot turn.
-  const byTurn =
-    turned === 0
-      ? 0
-      : (out[REACH_BY_VERTICAL]! * turned) / out[HEIGHT_BY_VERTICAL]!;
+  const byTurn = turned === 0 ? 0 : (out[REACH_BY_VERTICAL]! * turned) / out[HEIGHT_BY_VERTICAL]!;
   return 1 / (out[REACH_BY_LOAD]! - byTurn);
 }

@@ -2,12 +2,7 @@ import * as z from "zod/mini";
 import { RAD } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
-import type {
-  Degrees,
-  Metres,
-  Newtons,
-  NewtonsPerMetre,
-} from "../core/units.js";
+import type { Degrees, Metres, Newtons, NewtonsPerMetre } from "../core/units.js";
 import { checkWeights, load, rodeFields, type Rode } from "./input.js";
 import * as K from "./kernel.js";
 import { prepareRode, type PreparedRode } from "./prepare.js";
@@ -63,6 +58,11 @@ export interface RodeLie {
   stiffnessNPerM: NewtonsPerMetre | null;
   /** Greatest reach without any horizontal load. */
   greatestSlackReachM: Metres;
+  /**
+   * Greater tension of the two ends over the least breaking load of the segments that give one; null
+   * where none does. Above about 0.3 the stretch of rope is no longer in proportion to load.
+   */
+  useOfBreaking: number | null;
   /** True where the unstretched rode is no longer than the height it has to span: it cannot reach the bed. */
   tooShort: boolean;
 }
@@ -94,7 +94,7 @@ export interface RodeLie {
  *   horizontalLoadN: 1500,
  * });
  * console.log(lie.state, lie.horizontalReachM.toFixed(1), lie.lengthOnBottomM.toFixed(1));
- * // grounded 39.0 3.6
+ * // grounded 38.8 3.7
  * ```
  */
 export function layRode(input: LayRodeInput): RodeLie {
@@ -107,12 +107,7 @@ export function layRode(input: LayRodeInput): RodeLie {
 export function layRodeUnchecked(rode: LayRodeInput): RodeLie {
   const p = prepareRode(rode);
   const out = new Float64Array(K.COLUMNS);
-  const state = solveForward(
-    p,
-    rode.bowHeightAboveAnchorM,
-    rode.horizontalLoadN,
-    out,
-  );
+  const state = solveForward(p, rode.bowHeightAboveAnchorM, rode.horizontalLoadN, out);
   return describeLie(rode, p, state, out);
 }
 
@@ -132,10 +127,10 @@ export function describeLie(
   const up = out[K.ANCHOR_VERTICAL]!;
   // Adding 0 turns -0 into 0: JSON knows no other.
   const bedDeg = (rode.seabedSlopeDeg ?? 0) + 0;
-  const pullAngleDeg =
-    name === "lifted" ? Math.atan2(up, across) / RAD + 0 : bedDeg;
+  const pullAngleDeg = name === "lifted" ? Math.atan2(up, across) / RAD + 0 : bedDeg;
   const share = out[K.LIFTED_SHARE]!;
   const lengthOnBottomM = out[K.ON_BOTTOM]!;
+  const anchorTensionN = Math.sqrt(across * across + up * up);
   return {
     state: name,
     horizontalLoadN: out[K.LOAD]!,
@@ -143,7 +138,7 @@ export function describeLie(
     bowTensionN: out[K.BOW_TENSION]!,
     bowVerticalN: out[K.BOW_VERTICAL]!,
     bowAngleDeg: Math.atan2(out[K.BOW_VERTICAL]!, out[K.LOAD]!) / RAD,
-    anchorTensionN: Math.sqrt(across * across + up * up),
+    anchorTensionN,
     anchorHorizontalN: across,
     pullAngleDeg,
     pullAngleFromBedDeg: name === "lifted" ? pullAngleDeg - bedDeg : 0,
@@ -155,6 +150,7 @@ export function describeLie(
     weightLiftedShare: share >= 0 ? share : null,
     stiffnessNPerM: name === "slack" ? null : K.stiffnessOf(out),
     greatestSlackReachM: slackReachOf(rode, p),
+    useOfBreaking: useOf(rode, Math.max(anchorTensionN, out[K.BOW_TENSION]!)),
     tooShort: !(p.totalM > rode.bowHeightAboveAnchorM),
   };
 }
@@ -165,13 +161,18 @@ function slackReachOf(rode: Rode, p: PreparedRode): number {
   return out[K.REACH]!;
 }
 
+/** Tension over the least breaking load given. */
+function useOf(rode: Rode, tensionN: number): number | null {
+  const least = Math.min(...rode.segments.map((s) => s.breakingN ?? Infinity));
+  return least < Infinity ? tensionN / least : null;
+}
+
 /** Rope among the first `lengthM` metres from the anchor. */
 function ropeWithin(rode: Rode, lengthM: number): number {
   let rope = 0;
   let from = 0;
   for (const s of rode.segments) {
-    if (s.kind === "rope")
-      rope += Math.min(s.lengthM, Math.max(0, lengthM - from));
+    if (s.kind === "rope") rope += Math.min(s.lengthM, Math.max(0, lengthM - from));
     from += s.lengthM;
   }
   return rope;
@@ -179,11 +180,7 @@ function ropeWithin(rode: Rode, lengthM: number): number {
 
 function refuseLie(state: number): never {
   return state === K.AGROUND
-    ? refuse(
-        "seabedSlopeDeg",
-        "aground",
-        "the bed rises to the bow within the length of the rode",
-      )
+    ? refuse("seabedSlopeDeg", "aground", "the bed rises to the bow within the length of the rode")
     : refuse(
         "weights",
         "floated",

@@ -50,11 +50,6 @@ export function loadAtReach(input: LoadAtReachInput): RodeLie {
 export function loadAtReachUnchecked(rode: LoadAtReachInput): RodeLie {
   const p = prepareRode(rode);
   const out = new Float64Array(COLUMNS);
-  const state = solveReach(
-    p,
-    rode.bowHeightAboveAnchorM,
-    rode.horizontalReachM,
-    out,
-  );
+  const state = solveReach(p, rode.bowHeightAboveAnchorM, rode.horizontalReachM, out);
   return describeLie(rode, p, state, out);
 }

@@ -163,10 +163,7 @@ interface Piece extends PieceData {
 }
 
 /** Segments cut where weights hang; weights at one place are added up. */
-function splitAtLoads(
-  segments: readonly PieceData[],
-  loads: readonly PointLoad[],
-): Piece[] {
+function splitAtLoads(segments: readonly PieceData[], loads: readonly PointLoad[]): Piece[] {
   const pieces: Piece[] = [];
   let start = 0;
   for (const s of segments) {

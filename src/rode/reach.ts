@@ -12,13 +12,7 @@ import {
   place,
   stiffnessOf,
 } from "./kernel.js";
-import {
-  lowestVertical,
-  refused,
-  solveForward,
-  stateOf,
-  verticalFor,
-} from "./solve.js";
+import { lowestVertical, refused, solveForward, stateOf, verticalFor } from "./solve.js";
 import type { PreparedRode } from "./prepare.js";
 
 /** Allowed miss of the bow, per metre of rode. */
@@ -42,23 +36,14 @@ export function solveReach(
     if (state === AGROUND) return state;
     // A float may bring a slack rode down twice that lies clear under load.
     slackM = state === FLOATED ? 0 : out[REACH]!;
-    if (state === SLACK && reachM <= slackM)
-      return slacken(p, heightM, reachM, out);
+    if (state === SLACK && reachM <= slackM) return slacken(p, heightM, reachM, out);
     if (reachM <= slackM) return state;
   }
-  return (
-    approach(p, heightM, reachM, slackM, out) ??
-    search(p, heightM, reachM, slackM, out)
-  );
+  return approach(p, heightM, reachM, slackM, out) ?? search(p, heightM, reachM, slackM, out);
 }
 
 /** The bow part hangs straight down to the bed beneath it. */
-function slacken(
-  p: PreparedRode,
-  heightM: number,
-  reachM: number,
-  out: Float64Array,
-): number {
+function slacken(p: PreparedRode, heightM: number, reachM: number, out: Float64Array): number {
   if (p.tan !== 0) {
     const level = { ...p, sin: 0, cos: 1, tan: 0 };
     solveForward(level, heightM - reachM * p.tan, 0, out);
@@ -117,14 +102,14 @@ function search(
     place(p, h, v, out, true);
     const over = out[REACH]! - reachM;
     if (Math.abs(over) <= CLOSE * p.totalM) break;
-    // No lie under this load: a float lifts the rode too much, or stretch brings the bow ashore.
-    const tooMuch = Number.isNaN(v) ? p.firstFree === p.count : over > 0;
+    // No lie under this load: the pull stretches the rode ashore, or it is too weak for a float.
+    const ashore = p.sin * (p.totalM + h * p.stretchPerN) > heightM;
+    const tooMuch = Number.isNaN(v) ? ashore || p.firstFree === p.count : over > 0;
     if (tooMuch) high = h;
     else low = h;
     let next = h - over * stiffnessOf(out);
     if (!(next > low && next < high))
-      next =
-        high === Infinity ? 4 * h : low === 0 ? h / 16 : Math.sqrt(low * high);
+      next = high === Infinity ? 4 * h : low === 0 ? h / 16 : Math.sqrt(low * high);
     if (next === low || next === high) break;
     h = next;
   }
@@ -133,12 +118,7 @@ function search(
 }
 
 /** Load to start from: a level catenary, a shallow hanging one, or a line drawn taut. */
-function loadGuess(
-  p: PreparedRode,
-  heightM: number,
-  reachM: number,
-  slackM: number,
-): number {
+function loadGuess(p: PreparedRode, heightM: number, reachM: number, slackM: number): number {
   const spare = p.totalM - reachM;
   const most = p.totalM - slackM;
   const w = Math.abs(p.totalN) / p.totalM;
@@ -150,8 +130,7 @@ function loadGuess(
   }
   const chord = Math.sqrt(reachM * reachM + heightM * heightM);
   const over = chord - p.totalM;
-  if (over >= 0)
-    return ((over + 1e-4 * p.totalM) / p.stretchPerN) * (reachM / chord);
+  if (over >= 0) return ((over + 1e-4 * p.totalM) / p.stretchPerN) * (reachM / chord);
   const sag = (p.totalM * p.totalM - heightM * heightM) / (reachM * reachM) - 1;
   return (w * reachM) / Math.sqrt(12 * Math.max(1e-6, sag));
 }

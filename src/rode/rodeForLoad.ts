@@ -4,13 +4,7 @@ import { check } from "../core/check.js";
 import { bracketedRoot } from "../core/roots.js";
 import { degrees, plain } from "../core/schema.js";
 import type { Metres } from "../core/units.js";
-import {
-  checkWeights,
-  lengthOf,
-  load,
-  rodeFields,
-  type Rode,
-} from "./input.js";
+import { checkWeights, lengthOf, load, rodeFields, type Rode } from "./input.js";
 import { COLUMNS, HEIGHT, place } from "./kernel.js";
 import { layRodeUnchecked, type RodeLie } from "./layRode.js";
 import { prepareRode } from "./prepare.js";
@@ -96,9 +90,7 @@ export function rodeForLoadUnchecked(rode: RodeForLoadInput): RodeForLoad {
   });
   const carriedM = lengthOf(rode);
   const byRule = scopeByRuleUnchecked({
-    make: rode.segments.some((s) => s.kind === "rope")
-      ? "chainAndRope"
-      : "chain",
+    make: rode.segments.some((s) => s.kind === "rope") ? "chainAndRope" : "chain",
     greatestDepthM: heightM,
   });
   return {

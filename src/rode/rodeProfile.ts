@@ -54,16 +54,13 @@ export interface RodeProfile {
  *   horizontalLoadN: 400,
  * });
  * console.log(points[0], points.at(-1)?.map((m) => m.toFixed(2)));
- * // [ 0, 0 ] [ '29.03', '6.00' ]
+ * // [ 0, 0 ] [ '28.84', '6.00' ]
  * ```
  */
 export function rodeProfile(input: RodeProfileInput): RodeProfile {
   const rode = check(rodeProfileSchema, input);
   checkWeights(rode);
-  if (
-    (rode.horizontalLoadN === undefined) ===
-    (rode.horizontalReachM === undefined)
-  )
+  if ((rode.horizontalLoadN === undefined) === (rode.horizontalReachM === undefined))
     refuse("", "one_of", "expected either horizontalLoadN or horizontalReachM");
   return rodeProfileUnchecked(rode);
 }
@@ -88,11 +85,7 @@ export function rodeProfileUnchecked(rode: RodeProfileInput): RodeProfile {
 }
 
 /** Points of the part off the bottom, from the bow down. */
-function hanging(
-  p: PreparedRode,
-  out: Float64Array,
-  perPiece: number,
-): [number, number][] {
+function hanging(p: PreparedRode, out: Float64Array, perPiece: number): [number, number][] {
   const h = out[K.LOAD]!;
   const bedV = h * p.tan;
   let x = out[K.REACH]!;

@@ -82,8 +82,7 @@ export function scopeByRuleUnchecked(input: ScopeByRuleInput): ScopeByRule {
       input.ratio === undefined
         ? `common practice, no source: ${ratio} x the greatest depth for ${input.make === "chain" ? "all chain" : "chain and rope"}`
         : "ratio given by the caller",
-    horizontalPullUpToN:
-      w === undefined ? null : (w * heightM * (ratio * ratio - 1)) / 2,
+    horizontalPullUpToN: w === undefined ? null : (w * heightM * (ratio * ratio - 1)) / 2,
     fails: [...FAILS],
   };
 }

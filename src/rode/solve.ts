@@ -73,8 +73,7 @@ export function verticalFor(
 }
 
 /** Least vertical load at the bow that a rode under load `h` can have. */
-export const lowestVertical = (p: PreparedRode, h: number): number =>
-  h * p.tan + p.floatedN;
+export const lowestVertical = (p: PreparedRode, h: number): number => h * p.tan + p.floatedN;
 
 /** Vertical load of one piece rising from a level bed: a closed form. */
 function grounded(p: PreparedRode, heightM: number, h: number): number {
@@ -111,8 +110,7 @@ function search(
     if (over > 0) high = v;
     else low = v;
     let next = v - over / out[HEIGHT_BY_VERTICAL]!;
-    const last =
-      over * over * (h * h + v * v) <= close || Math.abs(over) <= enough;
+    const last = over * over * (h * h + v * v) <= close || Math.abs(over) <= enough;
     if (last && next >= low && next <= high) return next;
     next = bedV + withinMark(p.marksN, v - bedV, next - bedV);
     if (!(next > low && next < high))

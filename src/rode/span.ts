@@ -1,13 +1,7 @@
 import type { PreparedRode } from "./prepare.js";
 
 /** Horizontal distance that piece `i` covers while its vertical load grows from `va` to `vb` under horizontal load `h`. */
-export function spanAcross(
-  p: PreparedRode,
-  i: number,
-  h: number,
-  va: number,
-  vb: number,
-): number {
+export function spanAcross(p: PreparedRode, i: number, h: number, va: number, vb: number): number {
   if (!(h > 0)) return 0;
   const both = Math.sqrt(h * h + va * va) + Math.sqrt(h * h + vb * vb);
   const turn = 2 * Math.atanh((vb - va) / both);
@@ -15,18 +9,9 @@ export function spanAcross(
 }
 
 /** Height that piece `i` gains while its vertical load grows from `va` to `vb`. */
-export function spanUp(
-  p: PreparedRode,
-  i: number,
-  h: number,
-  va: number,
-  vb: number,
-): number {
+export function spanUp(p: PreparedRode, i: number, h: number, va: number, vb: number): number {
   const both = Math.sqrt(h * h + va * va) + Math.sqrt(h * h + vb * vb);
   return vb > va
-    ? (vb - va) *
-        p.metresPerN[i]! *
-        (va + vb) *
-        (1 / both + 0.5 * p.strainPerN[i]!)
+    ? (vb - va) * p.metresPerN[i]! * (va + vb) * (1 / both + 0.5 * p.strainPerN[i]!)
     : 0;
 }

@@ -88,9 +88,7 @@ export function surgeCapacity(input: SurgeCapacityInput): SurgeCapacity {
 }
 
 /** {@link surgeCapacity} for input that has been checked. */
-export function surgeCapacityUnchecked(
-  asked: SurgeCapacityInput,
-): SurgeCapacity {
+export function surgeCapacityUnchecked(asked: SurgeCapacityInput): SurgeCapacity {
   const p = prepareRode(asked);
   const out = new Float64Array(COLUMNS);
   const from = asked.loadFromN;
@@ -160,8 +158,7 @@ function refine(
   const left = ((m - a) / 6) * (fa + 4 * fl + fm);
   const right = ((b - m) / 6) * (fm + 4 * fr + fb);
   const change = left + right - whole;
-  if (depth === 0 || Math.abs(change) <= 15 * allowed)
-    return left + right + change / 15;
+  if (depth === 0 || Math.abs(change) <= 15 * allowed) return left + right + change / 15;
   return (
     refine(f, a, m, fa, fl, fm, left, allowed / 2, depth - 1) +
     refine(f, m, b, fm, fr, fb, right, allowed / 2, depth - 1)

@@ -81,11 +81,11 @@ export interface RopeRow {
   readonly breakingN: number;
 }
 
-const ropeRow = (
-  diameterMm: number,
-  massKgPerM: number,
-  breakingKN: number,
-): RopeRow => ({ diameterMm, massKgPerM, breakingN: breakingKN * 1000 });
+const ropeRow = (diameterMm: number, massKgPerM: number, breakingKN: number): RopeRow => ({
+  diameterMm,
+  massKgPerM,
+  breakingN: breakingKN * 1000,
+});
 
 /** Fibres that anchor rope is made of. */
 export type Fibre = "polyamide" | "polyester";
@@ -118,8 +118,7 @@ export interface FibreData {
 }
 
 const STIFFNESS_SOURCE: Source = {
-  title:
-    "MoorPy, default mooring line property coefficients (made for large ropes)",
+  title: "MoorPy, default mooring line property coefficients (made for large ropes)",
   where: "moorpy/library/MoorProps_default.yaml",
   provenance: "read",
 };
@@ -138,13 +137,11 @@ export const FIBRES: Readonly<Record<Fibre, FibreData>> = {
       STIFFNESS_SOURCE,
       {
         title: "UFC 4-159-03 Design: Moorings",
-        where:
-          "Table 6-8 (double braid, dry, cyclic: 3.54) and Table 3-7 (15 % weaker wet)",
+        where: "Table 6-8 (double braid, dry, cyclic: 3.54) and Table 3-7 (15 % weaker wet)",
         provenance: "read",
       },
       {
-        title:
-          "The fine art of stretching lines until they snap, Practical Sailor",
+        title: "The fine art of stretching lines until they snap, Practical Sailor",
         where: "table of seven weathered lines",
         provenance: "read",
       },
@@ -169,8 +166,7 @@ export const FIBRES: Readonly<Record<Fibre, FibreData>> = {
       ropeRow(40, 1, 255),
     ],
     sizesSource: {
-      title:
-        "Nylon ropes, strengths (3- and 8-strand), The Engineering ToolBox",
+      title: "Nylon ropes, strengths (3- and 8-strand), The Engineering ToolBox",
       where: "table",
       provenance: "read",
     },
@@ -207,8 +203,7 @@ export const FIBRES: Readonly<Record<Fibre, FibreData>> = {
       ropeRow(40, 1.16, 219),
     ],
     sizesSource: {
-      title:
-        "Polyester rope, strength (3- and 8-strand), The Engineering ToolBox",
+      title: "Polyester rope, strength (3- and 8-strand), The Engineering ToolBox",
       where: "table",
       provenance: "read",
     },

@@ -21,10 +21,7 @@ export type SegmentMake = Omit<Segment, "lengthM" | "breakingN"> & {
 };
 
 /** Weight in sea water of a metre of something heavier than water that the water fills. */
-export const weightInSeaWater = (
-  massKgPerM: number,
-  densityKgPerM3: number,
-): NewtonsPerMetre =>
+export const weightInSeaWater = (massKgPerM: number, densityKgPerM3: number): NewtonsPerMetre =>
   massKgPerM * GRAVITY_MPS2 * (1 - SEA_WATER_KG_PER_M3 / densityKgPerM3);
 
 /** Load per unit strain of studless chain by nominal diameter in millimetres. */
@@ -68,10 +65,7 @@ export type ChainOptions = z.infer<typeof chainOptions>;
  * // 19.18 72061
  * ```
  */
-export function chain(
-  size: number | string,
-  options: ChainOptions = {},
-): SegmentMake {
+export function chain(size: number | string, options: ChainOptions = {}): SegmentMake {
   const asked = check(chainSchema, { size, options });
   const row =
     typeof asked.size === "number"
@@ -92,22 +86,16 @@ function metricChain(size: number, { grade, standard }: ChainOptions) {
       (grade === undefined || r.grade === grade) &&
       (standard === undefined || r.standards.includes(standard)),
   );
-  return (
-    found ?? unknownSize(CHAINS.map((r) => `${r.diameterMm} grade ${r.grade}`))
-  );
+  return found ?? unknownSize(CHAINS.map((r) => `${r.diameterMm} grade ${r.grade}`));
 }
 
 function inchChain(size: string, { grade, standard }: ChainOptions) {
   const found = INCH_CHAINS.find(
     (r) =>
-      r.sizeIn === size &&
-      standard === undefined &&
-      (grade === undefined || r.grade === grade),
+      r.sizeIn === size && standard === undefined && (grade === undefined || r.grade === grade),
   );
   if (found === undefined)
-    return unknownSize(
-      INCH_CHAINS.map((r) => `"${r.sizeIn}" grade ${r.grade}`),
-    );
+    return unknownSize(INCH_CHAINS.map((r) => `"${r.sizeIn}" grade ${r.grade}`));
   const massKgPerM = CHAIN_KG_PER_M_MM2 * found.diameterMm * found.diameterMm;
   return { ...found, massKgPerM };
 }
@@ -150,9 +138,7 @@ export function rope(fibre: Fibre, size: number | string): SegmentMake {
       : asked.fibre === "polyamide"
         ? INCH_POLYAMIDE.map((r) => ({ ...r, key: r.sizeIn }))
         : [];
-  const row =
-    rows.find((r) => r.key === asked.size) ??
-    unknownSize(rows.map((r) => String(r.key)));
+  const row = rows.find((r) => r.key === asked.size) ?? unknownSize(rows.map((r) => String(r.key)));
   return {
     kind: "rope",
     weightInWaterNPerM: weightInSeaWater(row.massKgPerM, data.densityKgPerM3),

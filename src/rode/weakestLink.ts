@@ -109,8 +109,7 @@ export function weakestLink(input: WeakestLinkInput): WeakestLink {
       breakingN,
       workingN: breakingN / factor,
       factor,
-      basis:
-        part.factor === undefined ? usual.basis : "factor given by the caller",
+      basis: part.factor === undefined ? usual.basis : "factor given by the caller",
     };
   });
   const least = (key: "workingN" | "breakingN") =>

@@ -1,3 +1,4 @@
+import { twoAnchors } from "../../src/holding/index.js";
 import {
   layRode,
   loadAtReach,
@@ -8,24 +9,13 @@ import {
 } from "../../src/rode/index.js";
 import { COLUMNS, HEIGHT, REACH, place } from "../../src/rode/kernel.js";
 import { prepareRode } from "../../src/rode/prepare.js";
-import {
-  runChecks,
-  type Adapter,
-  type Check,
-  type Measured,
-  type NotCompared,
-} from "./harness.js";
+import { runChecks, type Adapter, type Check, type Measured } from "./harness.js";
 import { rodeOf } from "./rodeInputs.js";
 
-const number = (check: Check, key: string): number =>
-  check.inputs[key] as number;
+const number = (check: Check, key: string): number => check.inputs[key] as number;
 
 /** Each expected figure against the figure of the same meaning, all with one relative tolerance. */
-const relative = (
-  check: Check,
-  got: Record<string, number>,
-  tolerance: number,
-): Measured[] =>
+const relative = (check: Check, got: Record<string, number>, tolerance: number): Measured[] =>
   Object.entries(check.expected).map(([key, expected]) =>
     // A force that has died out has no relative error.
     expected === 0
@@ -50,13 +40,7 @@ const atReach = (tolerance: number) => (check: Check) => {
 function fromForces(check: Check): Measured[] {
   const p = prepareRode(rodeOf(check));
   const out = new Float64Array(COLUMNS);
-  place(
-    p,
-    number(check, "bowHorizontalN"),
-    number(check, "bowVerticalN"),
-    out,
-    false,
-  );
+  place(p, number(check, "bowHorizontalN"), number(check, "bowVerticalN"), out, false);
   const got = {
     horizontalReachM: out[REACH]!,
     bowHeightAboveAnchorM: out[HEIGHT]!,
@@ -105,12 +89,9 @@ function energy(check: Check): Measured[] {
 /** A snubber alone, drawn out level: what sag it has weighs nothing. */
 function snubber(check: Check): Measured[] {
   const lengthM = number(check, "lengthM");
-  const axialStiffnessN =
-    number(check, "breakingStrengthN") * number(check, "stiffnessRatio");
+  const axialStiffnessN = number(check, "breakingStrengthN") * number(check, "stiffnessRatio");
   const rode: Rode = {
-    segments: [
-      { kind: "rope", lengthM, weightInWaterNPerM: 1e-9, axialStiffnessN },
-    ],
+    segments: [{ kind: "rope", lengthM, weightInWaterNPerM: 1e-9, axialStiffnessN }],
     bowHeightAboveAnchorM: 0,
   };
   const loadN = number(check, "loadN");
@@ -142,14 +123,7 @@ function byRule(check: Check): Measured[] {
 }
 
 function storm(check: Check): Measured[] {
-  const parts = [
-    "depthM",
-    "freeboardM",
-    "tideM",
-    "burialM",
-    "surgeM",
-    "waveHeightM",
-  ];
+  const parts = ["depthM", "freeboardM", "tideM", "burialM", "surgeM", "waveHeightM"];
   const { lengthM } = scopeByRule({
     make: "chainAndRope",
     greatestDepthM: parts.reduce((sum, key) => sum + number(check, key), 0),
@@ -189,9 +163,25 @@ function straight(check: Check): Measured[] {
   ];
 }
 
-const notHere = (): NotCompared => ({
-  notCompared: "legs of two anchors: compared with `twoAnchors`",
-});
+/** Two taut legs of one length, pulled back between them. */
+function legs(check: Check): Measured[] {
+  const off = (check.inputs["loadDirectionOffBisectorDeg"] ?? 0) as number;
+  const { legs: found } = twoAnchors({
+    kind: "vee",
+    aheadDeg: 0,
+    spreadDeg: number(check, "includedAngleDeg"),
+    firstReachM: 30,
+    secondReachM: 30,
+    pulls: [{ pullN: number(check, "totalLoadN"), pullTowardsDeg: 180 + off }],
+  });
+  const loads = [found[0]!.firstN, found[0]!.secondN];
+  const got = {
+    legLoadN: Math.max(...loads),
+    nearerLegLoadN: Math.max(...loads),
+    fartherLegLoadN: Math.min(...loads),
+  };
+  return relative(check, got, 1e-6);
+}
 
 /** Longest matching start of the id decides. */
 const ADAPTERS: [start: string, adapter: Adapter][] = [
@@ -204,7 +194,7 @@ const ADAPTERS: [start: string, adapter: Adapter][] = [
   ["tank-line", atReach(0.01)],
   ["min-length", leastLength],
   ["energy", energy],
-  ["vmoor", notHere],
+  ["vmoor", legs],
   ["snubber", snubber],
   ["rya", byRule],
   ["storm", storm],

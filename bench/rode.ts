@@ -1,0 +1,175 @@
+/**
+ * The rode's kernels: forward and inverse, against nested bisection as one would first write it.
+ *
+ * Each case runs `n` times over the same rodes, prepared beforehand, and returns a sum so that no
+ * work can be left out. `manyRodes` lays a given number of random rodes and reports the failures
+ * and the worst misses: a million of them is the promise, too many for a test.
+ */
+import { layRode } from "../src/rode/index.js";
+import { COLUMNS, HEIGHT, LOAD, REACH, place } from "../src/rode/kernel.js";
+import { prepareRode, type PreparedRode } from "../src/rode/prepare.js";
+import { solveReach } from "../src/rode/reach.js";
+import { solveForward } from "../src/rode/solve.js";
+import { randomNumbers, randomRode } from "../tests/rodeRandom.js";
+
+const COUNT = 4096;
+const out = new Float64Array(COLUMNS);
+
+interface Case {
+  p: PreparedRode;
+  heightM: number;
+  loadN: number;
+  reachM: number;
+}
+
+/** Rodes of the trade, the same every run: about seven in ten with some chain on the bottom. */
+function rodes(withRope: boolean): Case[] {
+  const random = randomNumbers(7);
+  const even = (a: number, b: number) => a + (b - a) * random();
+  const made: Case[] = [];
+  while (made.length < COUNT) {
+    const chain = {
+      lengthM: withRope ? even(5, 40) : even(20, 70),
+      weightInWaterNPerM: even(8, 28),
+      axialStiffnessN: 8e6,
+    };
+    const rope = {
+      lengthM: even(10, 60),
+      weightInWaterNPerM: even(0.05, 0.3),
+      axialStiffnessN: even(4e4, 2e5),
+    };
+    const p = prepareRode({ segments: withRope ? [chain, rope] : [chain] });
+    const heightM = even(3, 15);
+    const loadN = Math.exp(even(Math.log(100), Math.log(6000)));
+    if (heightM > 0.6 * p.totalM) continue;
+    solveForward(p, heightM, loadN, out);
+    made.push({ p, heightM, loadN, reachM: out[REACH]! });
+  }
+  return made;
+}
+
+const chains = rodes(false);
+const mixed = rodes(true);
+
+/** Vertical load by bisection, 80 halvings. */
+function bisected(p: PreparedRode, heightM: number, loadN: number): number {
+  let [low, high] = [0, p.totalN + 100 * (loadN + p.totalN)];
+  for (let k = 0; k < 80; k++) {
+    const mid = (low + high) / 2;
+    place(p, loadN, mid, out, false);
+    if (out[HEIGHT]! < heightM) low = mid;
+    else high = mid;
+  }
+  return high;
+}
+
+/** Load at a reach by bisection of that. */
+function bisectedLoad({ p, heightM, reachM }: Case): number {
+  let [low, high] = [1e-3, 1e6];
+  for (let k = 0; k < 80; k++) {
+    const mid = Math.sqrt(low * high);
+    bisected(p, heightM, mid);
+    if (out[REACH]! < reachM) low = mid;
+    else high = mid;
+  }
+  return high;
+}
+
+const over =
+  (all: readonly Case[], one: (c: Case) => number) => (n: number) => {
+    let sum = 0;
+    for (let k = 0; k < n; k++) sum += one(all[k & (COUNT - 1)]!);
+    return sum;
+  };
+const forward = ({ p, heightM, loadN }: Case) => {
+  solveForward(p, heightM, loadN, out);
+  return out[REACH]!;
+};
+const inverse = ({ p, heightM, reachM }: Case) => {
+  solveReach(p, heightM, reachM, out);
+  return out[LOAD]!;
+};
+
+/** Cases: a name, the most it may take, and a run of `n` operations. */
+export const cases = [
+  {
+    name: "rode, chain: load to reach",
+    goalNs: 60,
+    run: over(chains, forward),
+  },
+  {
+    name: "rode, chain and rope: load to reach",
+    goalNs: 150,
+    run: over(mixed, forward),
+  },
+  { name: "rode, chain: reach to load", run: over(chains, inverse) },
+  {
+    name: "rode, chain and rope: reach to load",
+    goalNs: 890,
+    run: over(mixed, inverse),
+  },
+  {
+    name: "rode, naive: load to reach by bisection",
+    run: over(mixed, (c) => bisected(c.p, c.heightM, c.loadN)),
+  },
+  {
+    name: "rode, naive: reach to load by nested bisection",
+    run: over(mixed, bisectedLoad),
+  },
+  {
+    name: "rode, public function: checked and described",
+    run: over(
+      mixed,
+      ({ heightM, loadN }) =>
+        layRode({
+          segments: [
+            {
+              kind: "chain",
+              lengthM: 30,
+              weightInWaterNPerM: 19.18,
+              axialStiffnessN: 8.5e6,
+            },
+            {
+              kind: "rope",
+              lengthM: 40,
+              weightInWaterNPerM: 0.1177,
+              axialStiffnessN: 1.1e5,
+            },
+          ],
+          bowHeightAboveAnchorM: heightM,
+          horizontalLoadN: loadN,
+        }).horizontalReachM,
+    ),
+  },
+];
+
+/** Lay `count` random rodes and find each again from its reach. */
+export function manyRodes(count: number, seed: number) {
+  const random = randomNumbers(seed);
+  const tally = {
+    laid: 0,
+    noLie: 0,
+    failed: 0,
+    worstHeightM: 0,
+    worstReachM: 0,
+  };
+  for (let k = 0; k < count; k++) {
+    const { prepared, heightM, loadN } = randomRode(random);
+    if (solveForward(prepared, heightM, loadN, out) < 0) {
+      tally.noLie++;
+      continue;
+    }
+    tally.laid++;
+    const reachM = out[REACH]!;
+    const first = Math.abs(out[HEIGHT]! - heightM);
+    if (loadN > 0) solveReach(prepared, heightM, reachM, out);
+    const miss = Math.abs(out[REACH]! - reachM);
+    const height = Math.max(first, Math.abs(out[HEIGHT]! - heightM));
+    if (!(miss <= 1e-8 && height <= 1e-8)) tally.failed++;
+    else {
+      tally.worstHeightM = Math.max(tally.worstHeightM, height);
+      tally.worstReachM = Math.max(tally.worstReachM, miss);
+    }
+  }
+  return tally;
+}
