@@ -4,7 +4,7 @@ import { refuse } from "../core/errors.js";
 import { metres, plain, type Position } from "../core/schema.js";
 import { type BoxTree, buildBoxTree, type Paths } from "../geo/boxtree.js";
 import { borderRing, borderSides, type Extent, extentOf, extentSchema } from "./extent.js";
-import { type Frame, frameAbout, project, towards } from "./frame.js";
+import { type Frame, frameAbout, project, towards, type Vector } from "./frame.js";
 import { readShore, type ShorePaths } from "./shoreline.js";
 
 /** A GeoJSON coast: lines or polygons, alone or in features. */
@@ -122,25 +122,23 @@ export function drawCoast(input: CoastInput, middle?: Position): PreparedCoast {
   const frame = frameAbout(
     middle === undefined ? middleOf(land, extent) : towards(middle.latDeg, middle.lonDeg),
   );
-  const sketch: Sketch = { frame, extent, xy: [], starts: [0], onBorder: [] };
-  let whole = true;
-  for (const paths of [land, ...dry]) whole = addPaths(sketch, paths.lonLat, paths.starts) && whole;
-  if (!whole && middle === undefined)
+  const shore = [land, ...dry];
+  const border = extent === null ? [] : [borderRing(extent)];
+  const sketch = emptySketch(frame, extent, [...shore, ...border]);
+  for (const paths of shore) addPaths(sketch, paths);
+  if (sketch.cut && middle === undefined)
     refuse("coast", "too_big", "spans more than 60° from its middle: cut it");
-  const borderFrom = sketch.xy.length / 2;
-  if (extent !== null) {
-    const ring = borderRing(extent);
-    addPaths(sketch, ring, [0, ring.length / 2]);
-  }
+  const borderFrom = sketch.count;
+  for (const paths of border) addPaths(sketch, paths);
   return {
     kind: "preparedCoast",
     frame,
-    xy: Float64Array.from(sketch.xy),
+    xy: sketch.xy.subarray(0, 2 * sketch.count),
     starts: Int32Array.from(sketch.starts),
-    onBorder: Uint8Array.from(sketch.onBorder),
+    onBorder: sketch.onBorder.subarray(0, sketch.count),
     borderFrom,
     tree: null,
-    closed: land.closed && dry.length === 0 && whole,
+    closed: land.closed && dry.length === 0 && !sketch.cut,
     extent,
     source: input.source ?? textOf(input.coast["source"]),
     scaleDenominator: input.scaleDenominator ?? null,
@@ -151,52 +149,65 @@ export function drawCoast(input: CoastInput, middle?: Position): PreparedCoast {
 const textOf = (value: unknown): string | null => (typeof value === "string" ? value : null);
 
 /** Direction of the middle of the extent, or of the mean vertex. */
-function middleOf({ lonLat }: ShorePaths, extent: Extent | null): [number, number, number] {
+function middleOf({ lonLat }: ShorePaths, extent: Extent | null): Vector {
   if (extent !== null)
     return towards(
       0.5 * (extent.southDeg + extent.northDeg),
       0.5 * (extent.westDeg + extent.eastDeg),
     );
-  const sum: [number, number, number] = [0, 0, 0];
+  let [x, y, z] = [0, 0, 0];
   for (let i = 0; i < lonLat.length; i += 2) {
     const v = towards(lonLat[i + 1]!, lonLat[i]!);
-    for (let k = 0; k < 3; k++) sum[k]! += v[k]!;
+    [x, y, z] = [x + v[0], y + v[1], z + v[2]];
   }
-  return sum;
+  return [x, y, z];
 }
 
 /** A picture being drawn. */
 interface Sketch {
   frame: Frame;
   extent: Extent | null;
-  xy: number[];
+  xy: Float64Array;
   starts: number[];
-  onBorder: number[];
+  onBorder: Uint8Array;
+  /** Vertices drawn so far. */
+  count: number;
+  /** Whether any vertex lay beyond the rim. */
+  cut: boolean;
 }
 
-/** Add paths to a picture; a path is broken where it leaves the rim. False when any did. */
-function addPaths(sketch: Sketch, lonLat: readonly number[], starts: readonly number[]): boolean {
+function emptySketch(frame: Frame, extent: Extent | null, all: readonly ShorePaths[]): Sketch {
+  const room = all.reduce((n, p) => n + p.lonLat.length, 0);
+  return {
+    frame,
+    extent,
+    xy: new Float64Array(room),
+    starts: [0],
+    onBorder: new Uint8Array(room / 2),
+    count: 0,
+    cut: false,
+  };
+}
+
+/** Add paths to a picture; a path is broken where it leaves the rim. */
+function addPaths(sketch: Sketch, { lonLat, starts }: ShorePaths): void {
   const { frame, extent, xy, onBorder } = sketch;
-  const at = new Float64Array(2);
-  let whole = true;
   for (let p = 0; p + 1 < starts.length; p++) {
     for (let v = starts[p]!; v < starts[p + 1]!; v++) {
       const lon = lonLat[2 * v]!;
       const lat = lonLat[2 * v + 1]!;
-      if (project(frame, towards(lat, lon), at, 0)) {
-        xy.push(at[0]!, at[1]!);
-        onBorder.push(extent === null ? 0 : borderSides(extent, lat, lon));
+      if (project(frame, lat, lon, xy, 2 * sketch.count)) {
+        if (extent !== null) onBorder[sketch.count] = borderSides(extent, lat, lon);
+        sketch.count++;
       } else {
-        whole = false;
+        sketch.cut = true;
         endPath(sketch);
       }
     }
     endPath(sketch);
   }
-  return whole;
 }
 
-function endPath({ xy, starts }: Sketch): void {
-  const here = xy.length / 2;
-  if (starts[starts.length - 1] !== here) starts.push(here);
+function endPath({ count, starts }: Sketch): void {
+  if (starts[starts.length - 1] !== count) starts.push(count);
 }

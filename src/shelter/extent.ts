@@ -1,5 +1,6 @@
 import * as z from "zod/mini";
 import { degrees } from "../core/schema.js";
+import type { ShorePaths } from "./shoreline.js";
 
 /** Schema of an {@link Extent}. */
 export const extentSchema = z
@@ -73,8 +74,8 @@ export function borderSides(extent: Extent, latDeg: number, lonDeg: number): num
 /** Steps along each side of the border, so that its parallels keep their bend. */
 const STEPS = 128;
 
-/** Border of an extent as a ring, longitude and latitude in turn. */
-export function borderRing(extent: Extent): number[] {
+/** Border of an extent as a ring. */
+export function borderRing(extent: Extent): ShorePaths {
   const { westDeg: w, eastDeg: e, southDeg: s, northDeg: n } = extent;
   const corners = [
     [w, s],
@@ -90,5 +91,9 @@ export function borderRing(extent: Extent): number[] {
       ring.push(a[0] + ((b[0] - a[0]) * i) / STEPS, a[1] + ((b[1] - a[1]) * i) / STEPS);
     }
   ring.push(w, s);
-  return ring;
+  return {
+    lonLat: Float64Array.from(ring),
+    starts: [0, ring.length / 2],
+    closed: true,
+  };
 }

@@ -12,7 +12,7 @@ import {
 } from "./coast.js";
 import type { FetchFan, RayEnd } from "./fan.js";
 import { coastReasons, fanReasons } from "./fanReasons.js";
-import { distanceTo, type Eye, eyeAt, rayEnd } from "./frame.js";
+import { distanceTo, type Eye, eyeAt, rayDirection } from "./frame.js";
 import { castAll } from "./rays.js";
 
 /** Longest ray that may be asked for. */
@@ -115,17 +115,8 @@ export function castRays(
 ): Rays {
   const count = bearingsDeg.length;
   const dirs = new Float64Array(2 * count);
-  const reach = new Float64Array(count);
-  const end = new Float64Array(2);
-  for (let i = 0; i < count; i++) {
-    rayEnd(eye, bearingsDeg[i]!, limitM, end);
-    const dx = end[0]! - eye.x;
-    const dy = end[1]! - eye.y;
-    const d = Math.sqrt(dx * dx + dy * dy);
-    dirs[2 * i] = dx / d;
-    dirs[2 * i + 1] = dy / d;
-    reach[i] = d;
-  }
+  for (let i = 0; i < count; i++) rayDirection(eye, bearingsDeg[i]!, dirs, 2 * i);
+  const reach = new Float64Array(count).fill(Infinity);
   const vertex = new Int32Array(count).fill(-1);
   if (coast.tree === null) castAll(coast, eye.x, eye.y, dirs, reach, vertex);
   else castIndexed(coast, eye, dirs, reach, vertex);

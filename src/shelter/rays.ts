@@ -3,7 +3,7 @@ import type { Paths } from "../geo/boxtree.js";
 /**
  * First segment met by each of many rays from one point, without an index: one pass over the
  * vertices, each given the sector between two rays that it lies in. Only a segment whose ends lie
- * in different sectors can meet a ray. Directions need not be ordered or of equal step.
+ * in different sectors can meet a ray. A vertex that stays in the sector of the one before is told by two products. Directions need not be ordered or of equal step.
  *
  * @param dirs east and north part of each ray in turn, unit vectors.
  * @param distance distance to the hit of each ray; its value on entry is the greatest looked at.
@@ -18,20 +18,31 @@ export function castAll(
   vertex: Int32Array,
 ): void {
   const fan = sectorsOf(dirs);
+  const { edges, narrow } = fan;
   vertex.fill(-1);
   for (let p = 0; p + 1 < starts.length; p++) {
     const end = starts[p + 1]!;
-    let ax = xy[2 * starts[p]!]! - x;
-    let ay = xy[2 * starts[p]! + 1]! - y;
+    let v = starts[p]!;
+    let ax = xy[2 * v]! - x;
+    let ay = xy[2 * v + 1]! - y;
     let a = sectorOf(fan, ax, ay);
-    for (let v = starts[p]! + 1; v < end; v++) {
+    for (v++; v < end; v++) {
       const bx = xy[2 * v]! - x;
       const by = xy[2 * v + 1]! - y;
-      const b = sectorOf(fan, bx, by);
-      if (a !== b) sweepBetween(fan, a, b, ax, ay, bx, by, dirs, distance, vertex, v - 1);
+      const e = 4 * a;
+      const stays =
+        narrow &&
+        edges[e]! * by - edges[e + 1]! * bx > 0 &&
+        bx * edges[e + 3]! - by * edges[e + 2]! > 0;
+      if (!stays) {
+        const b = sectorOf(fan, bx, by);
+        if (a !== b) {
+          meetBetween(fan, a, b, ax, ay, bx, by, dirs, distance, vertex, v - 1);
+          a = b;
+        }
+      }
       ax = bx;
       ay = by;
-      a = b;
     }
   }
 }
@@ -44,6 +55,10 @@ interface Sectors {
   measure: Float64Array;
   /** For each bin of the measure, how many rays lie below the bin. */
   below: Int32Array;
+  /** For each sector the directions of the rays on both sides of it, clockwise one first. */
+  edges: Float64Array;
+  /** Whether every sector is narrower than half a turn. */
+  narrow: boolean;
 }
 
 /** Bins of the table; more than rays, so that a bin seldom holds two. */
@@ -67,7 +82,16 @@ function sectorsOf(dirs: Float64Array): Sectors {
     while (n < count && measure[n]! < (4 * bin) / BINS) n++;
     below[bin] = n;
   }
-  return { order, measure, below };
+  const edges = new Float64Array(4 * (count + 1));
+  let widest = 0;
+  for (let s = 0; s <= count; s++) {
+    const [low, high] = [(s + count - 1) % count, s % count];
+    edges.set(dirs.subarray(2 * order[low]!, 2 * order[low]! + 2), 4 * s);
+    edges.set(dirs.subarray(2 * order[high]!, 2 * order[high]! + 2), 4 * s + 2);
+    const width = measure[high]! - measure[low]!;
+    widest = Math.max(widest, width > 0 ? width : width + 4);
+  }
+  return { order, measure, below, edges, narrow: widest < 2 };
 }
 
 /** How many rays lie at or below the angle of a point. */
@@ -79,7 +103,7 @@ function sectorOf(fan: Sectors, x: number, y: number): number {
 }
 
 /** Meet the rays between two sectors, the short way round as a segment seen from a point goes. */
-function sweepBetween(
+function meetBetween(
   fan: Sectors,
   a: number,
   b: number,

@@ -1,9 +1,10 @@
 import { refuse } from "../core/errors.js";
 import { eachPath, type Geometry, type LonLat } from "../geo/geojson.js";
 
-/** Vertices of lines and rings in order, longitude and latitude in turn. */
+/** Vertices of lines and rings in order. */
 export interface ShorePaths {
-  lonLat: number[];
+  /** Longitude and latitude of each vertex in turn. */
+  lonLat: Float64Array;
   /** First vertex of each path, and the number of vertices at the end. */
   starts: number[];
   /** Whether every path is a ring of an area. */
@@ -12,23 +13,45 @@ export interface ShorePaths {
 
 /** Paths of a GeoJSON coast; anything in it that is not lines or areas is refused, as is a coordinate that is not one. */
 export function readShore(geojson: unknown, path: string): ShorePaths {
-  const out: ShorePaths = { lonLat: [], starts: [0], closed: true };
   try {
-    for (const geometry of geometriesOf(geojson)) addGeometry(geometry, out);
+    return layOut(geojson, path);
   } catch (error) {
     if (!(error instanceof TypeError)) throw error;
-    refuse(path, "invalid_type", "not GeoJSON lines or polygons");
+    return refuse(path, "invalid_type", "not GeoJSON lines or polygons");
   }
-  const bad = out.lonLat.findIndex((v, i) => !(Math.abs(v) <= (i % 2 === 0 ? 540 : 90)));
-  if (bad >= 0)
-    refuse(
-      path,
-      "invalid_coordinate",
-      `vertex ${Math.floor(bad / 2)} is not a longitude and latitude in degrees`,
-    );
-  if (out.starts.length === 1) refuse(path, "too_small", "holds no line or polygon");
-  return out;
 }
+
+function layOut(geojson: unknown, path: string): ShorePaths {
+  const found: (readonly LonLat[])[] = [];
+  const starts = [0];
+  let closed = true;
+  let count = 0;
+  for (const geometry of geometriesOf(geojson))
+    eachPath(geometry, (kind, vertices) => {
+      if (kind === "point") return;
+      if (kind === "line") closed = false;
+      const whole = kind === "ring" ? closeRing(vertices) : vertices;
+      found.push(whole);
+      count += whole.length;
+      starts.push(count);
+    });
+  if (count === 0) refuse(path, "too_small", "holds no line or polygon");
+  const lonLat = new Float64Array(2 * count);
+  let at = 0;
+  for (const vertices of found)
+    for (const v of vertices) {
+      const lon = v[0]!;
+      const lat = v[1]!;
+      if (!(lon <= 540 && lon >= -540 && lat <= 90 && lat >= -90))
+        refuse(path, "invalid_coordinate", notAPlace(at / 2));
+      lonLat[at++] = lon;
+      lonLat[at++] = lat;
+    }
+  return { lonLat, starts, closed };
+}
+
+const notAPlace = (vertex: number): string =>
+  `vertex ${vertex} is not a longitude and latitude in degrees`;
 
 function geometriesOf(geojson: unknown): Geometry[] {
   const node = geojson as {
@@ -41,17 +64,8 @@ function geometriesOf(geojson: unknown): Geometry[] {
   return [node as unknown as Geometry];
 }
 
-function addGeometry(geometry: Geometry, out: ShorePaths): void {
-  eachPath(geometry, (kind, vertices) => {
-    if (kind === "point") return;
-    if (kind === "line") out.closed = false;
-    addPath(vertices, out);
-    const [first, last] = [vertices[0]!, vertices[vertices.length - 1]!];
-    if (kind === "ring" && (first[0] !== last[0] || first[1] !== last[1])) addPath([first], out);
-    out.starts.push(out.lonLat.length / 2);
-  });
-}
-
-function addPath(vertices: readonly LonLat[], out: ShorePaths): void {
-  for (const v of vertices) out.lonLat.push(v[0]!, v[1]!);
+/** A ring whose last vertex is its first. */
+function closeRing(ring: readonly LonLat[]): readonly LonLat[] {
+  const [first, last] = [ring[0]!, ring[ring.length - 1]!];
+  return first[0] === last[0] && first[1] === last[1] ? ring : [...ring, first];
 }

@@ -19,19 +19,19 @@ import {
  */
 
 const folder = new URL("../../shared/scenarios/sound/", import.meta.url);
-const read = <T>(name: string): T => JSON.parse(readFileSync(new URL(name, folder), "utf8")) as T;
+const read = (name: string): unknown => JSON.parse(readFileSync(new URL(name, folder), "utf8"));
 
 type Berth = Pick<ShelterInput, "depthM" | "bay" | "highLand"> & {
   name: string;
   position: { latDeg: number; lonDeg: number };
 };
-const sound = read<{
+const sound = read("sound.json") as {
   berths: Berth[];
   stays: Record<"lunch" | "night", ShelterInput["stay"]>;
   forecast: ShelterInput["forecast"];
   swell: NonNullable<ShelterInput["swell"]>;
-}>("sound.json");
-const coast = prepareCoast({ coast: read("coast.geojson") });
+};
+const coast = prepareCoast({ coast: read("coast.geojson") as { type: string } });
 const bearings = Array.from({ length: 180 }, (_, i) => 2 * i);
 const fans = sound.berths.map(({ position }) => fetchFan({ coast, position, bearings }));
 
@@ -47,10 +47,12 @@ interface Change {
 }
 
 function shelters(stop: "lunch" | "night", { shift = true, swell = true }: Change) {
-  return sound.berths.map(({ name, position: _, ...berth }, i) => ({
+  return sound.berths.map(({ name, depthM, bay, highLand }, i) => ({
     name,
     shelter: shelter({
-      ...berth,
+      ...(depthM === undefined ? {} : { depthM }),
+      ...(bay === undefined ? {} : { bay }),
+      ...(highLand === undefined ? {} : { highLand }),
       fan: fans[i]!,
       stay: sound.stays[stop],
       forecast: {
