@@ -58,6 +58,7 @@ const knots: Knots = {
   known: new Uint8Array(TURNS).fill(1),
   low: new Float64Array(TURNS),
   high: new Float64Array(TURNS),
+  beyond: new Uint8Array(TURNS),
   rule: "cosine",
 };
 const SPAN = knots.times[TURNS - 1]! - FROM - 2 * HOUR;
@@ -91,10 +92,7 @@ export const cases = [
     name: "37 constituents, 14 days by 1 min, with checks and preparation",
     against: "37 constituents, 14 days by 1 min: tide-predictor",
     goalRatio: 20,
-    run: times(
-      () =>
-        tideSeries(source, { fromMs: FROM, toMs: TO, stepMs: MINUTE })[777]!,
-    ),
+    run: times(() => tideSeries(source, { fromMs: FROM, toMs: TO, stepMs: MINUTE })[777]!),
   },
   {
     name: "37 constituents, 14 days by 1 min: tide-predictor",
@@ -122,10 +120,7 @@ export const cases = [
   },
   {
     name: "37 constituents, one height: tide-predictor",
-    run: times(
-      (i) =>
-        peer.getWaterLevelAtTime({ time: new Date(near[i & 4095]!) }).level,
-    ),
+    run: times((i) => peer.getWaterLevelAtTime({ time: new Date(near[i & 4095]!) }).level),
   },
   {
     name: "turns of a year, one height",

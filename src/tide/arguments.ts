@@ -56,8 +56,7 @@ function sumOf(parts: readonly Part[]): Argument {
     const one = argumentOf(name)!;
     one.multiples.forEach((k, i) => (multiples[i]! += factor * k));
     constantDeg += factor * one.constantDeg;
-    for (const [kind] of one.nodes)
-      powers.set(kind, (powers.get(kind) ?? 0) + factor);
+    for (const [kind] of one.nodes) powers.set(kind, (powers.get(kind) ?? 0) + factor);
   }
   const nodes = NODE_KINDS.flatMap((kind) => {
     const power = powers.get(kind) ?? 0;
@@ -86,19 +85,13 @@ function spelledParts(name: string): Part[] | null {
 }
 
 /** `M4`, `S6`: one letter as often as the number asks. */
-function repeated(
-  [letter, times]: readonly [string, number],
-  species: number,
-): Part[] | null {
+function repeated([letter, times]: readonly [string, number], species: number): Part[] | null {
   const name = LETTERS[letter]![0]!;
   const factor = species / speciesOf(name);
   return times === 1 && Number.isInteger(factor) ? [[name, factor]] : null;
 }
 
-function signed(
-  tokens: readonly (readonly [string, number])[],
-  species: number,
-): Part[] | null {
+function signed(tokens: readonly (readonly [string, number])[], species: number): Part[] | null {
   for (let minus = 0; minus < tokens.length; minus++) {
     const choices = tokens.reduce<Part[][]>(
       (all, [letter, times], i) =>
@@ -111,8 +104,7 @@ function signed(
       [[]],
     );
     const found = choices.find(
-      (parts) =>
-        parts.reduce((sum, [n, k]) => sum + k * speciesOf(n), 0) === species,
+      (parts) => parts.reduce((sum, [n, k]) => sum + k * speciesOf(n), 0) === species,
     );
     if (found !== undefined) return found;
   }

@@ -91,10 +91,7 @@ const factor = (f: number, u: number): { f: number; uDeg: number } => ({
 });
 
 /** K1 and K2, which moon and sun share. */
-function lunisolar(
-  inclination: number,
-  nu: number,
-): Pick<NodeFactors, "K1" | "K2"> {
+function lunisolar(inclination: number, nu: number): Pick<NodeFactors, "K1" | "K2"> {
   const a = Math.sin(2 * inclination);
   const b = Math.sin(inclination) * Math.sin(inclination);
   const cos2Nu = Math.cos(2 * nu);

@@ -22,10 +22,7 @@ const surgeRow = z
     high: metres({ min: -10, max: 10 }),
   })
   .check(
-    z.refine(
-      (r) => r.low <= r.likely && r.likely <= r.high,
-      "expected low <= likely <= high",
-    ),
+    z.refine((r) => r.low <= r.likely && r.likely <= r.high, "expected low <= likely <= high"),
   );
 
 /** A stay, the tide there and the charted depth. */
@@ -40,10 +37,7 @@ export const depthOverStayInput = z.strictObject({
   chartDatum: z.optional(datumName),
   /** Surge over the stay, one for all of it or a series that covers it. Default none. */
   surgeM: z.optional(
-    z.union([
-      range3,
-      z.array(surgeRow).check(z.minLength(2), z.check(ascending)),
-    ]),
+    z.union([range3, z.array(surgeRow).check(z.minLength(2), z.check(ascending))]),
   ),
   /** Depth under which the intervals are wanted. */
   limitM: z.optional(metres()),
@@ -169,10 +163,7 @@ export function depthOver(input: CheckedDepthOverStay): DepthOverStay {
   const nowMs = input.nowMs ?? stay.fromMs;
   if (!(nowMs >= stay.fromMs && nowMs <= stay.toMs))
     refuse("nowMs", "outside", "expected an instant of the stay");
-  const missing = [
-    ...curve.gaps(stay.fromMs, stay.toMs),
-    ...surgeGaps(input.surgeM, stay),
-  ];
+  const missing = [...curve.gaps(stay.fromMs, stay.toMs), ...surgeGaps(input.surgeM, stay)];
   if (missing.length > 0)
     return {
       known: false,
@@ -186,11 +177,7 @@ export function depthOver(input: CheckedDepthOverStay): DepthOverStay {
 type Surge = CheckedDepthOverStay["surgeM"];
 type Side = "low" | "likely" | "high";
 
-function knownDepth(
-  input: CheckedDepthOverStay,
-  curve: TideCurve,
-  nowMs: number,
-): KnownDepth {
+function knownDepth(input: CheckedDepthOverStay, curve: TideCurve, nowMs: number): KnownDepth {
   const { fromMs, toMs } = input.stay;
   const likely = caseOf(input, curve, "likely", fromMs, toMs);
   const rest = caseOf(input, curve, "likely", nowMs, toMs);
@@ -208,9 +195,7 @@ function knownDepth(
       curve.extrapolatedAt(t),
     ),
     assumed: [
-      ...(input.chartDatum === undefined
-        ? [`the charted depth is below ${curve.datum}`]
-        : []),
+      ...(input.chartDatum === undefined ? [`the charted depth is below ${curve.datum}`] : []),
       ...(input.surgeM === undefined ? ["no surge"] : []),
     ],
   };
@@ -256,16 +241,10 @@ function caseOf(
   ].sort((a, b) => a - b);
   const parts = side === "likely" && rows.length === 0 ? 1 : PARTS;
   const knots = coarse.flatMap((t, i) => divided(t, coarse[i + 1], parts));
-  return depthCase(
-    overSpan(depthFunction(input, curve, side), knots, input.limitM ?? null),
-  );
+  return depthCase(overSpan(depthFunction(input, curve, side), knots, input.limitM ?? null));
 }
 
-const divided = (
-  from: number,
-  to: number | undefined,
-  parts: number,
-): number[] =>
+const divided = (from: number, to: number | undefined, parts: number): number[] =>
   to === undefined
     ? [from]
     : Array.from({ length: parts }, (_, k) => from + ((to - from) * k) / parts);
@@ -308,8 +287,7 @@ function knownPartOf(
   const parts: DepthCase[] = [];
   let from = input.stay.fromMs;
   for (const gap of [...sorted, { fromMs: input.stay.toMs, toMs: Infinity }]) {
-    if (gap.fromMs > from)
-      parts.push(caseOf(input, curve, "likely", from, gap.fromMs));
+    if (gap.fromMs > from) parts.push(caseOf(input, curve, "likely", from, gap.fromMs));
     from = Math.max(from, gap.toMs);
   }
   if (parts.length === 0) return null;

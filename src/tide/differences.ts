@@ -15,18 +15,11 @@ export function applyDifferences(turn: Turn, d: Differences): SecondaryTurn {
   const high = turn.kind === "high";
   const seasonal = d.seasonal ?? { standardM: 0, secondaryM: 0 };
   const standardM = turn.heightM - seasonal.standardM;
-  const height = heightAt(
-    standardM,
-    high ? d.highHeight : d.lowHeight,
-    d.beyond,
-  );
+  const height = heightAt(standardM, high ? d.highHeight : d.lowHeight, d.beyond);
   return {
     timeMs:
       turn.timeMs +
-      timeDifference(
-        turn.timeMs + d.tableZoneHours * HOUR_MS,
-        high ? d.highTime : d.lowTime,
-      ),
+      timeDifference(turn.timeMs + d.tableZoneHours * HOUR_MS, high ? d.highTime : d.lowTime),
     heightM: height.heightM + seasonal.secondaryM,
     kind: turn.kind,
     extrapolated: height.extrapolated,
@@ -52,21 +45,14 @@ function heightAt(
   rule: Differences["highHeight"],
   beyond: Differences["beyond"],
 ): { heightM: number; extrapolated: boolean } {
-  if ("ratio" in rule)
-    return { heightM: rule.ratio * standardM + rule.addM, extrapolated: false };
-  const rows = [...rule.rows].sort(
-    (a, b) => a.standardHeightM - b.standardHeightM,
-  );
+  if ("ratio" in rule) return { heightM: rule.ratio * standardM + rule.addM, extrapolated: false };
+  const rows = [...rule.rows].sort((a, b) => a.standardHeightM - b.standardHeightM);
   const first = rows[0]!;
   const last = rows.at(-1)!;
-  if (rows.length === 1)
-    return { heightM: standardM + first.differenceM, extrapolated: false };
+  if (rows.length === 1) return { heightM: standardM + first.differenceM, extrapolated: false };
   const at =
     beyond === "constant"
-      ? Math.min(
-          last.standardHeightM,
-          Math.max(first.standardHeightM, standardM),
-        )
+      ? Math.min(last.standardHeightM, Math.max(first.standardHeightM, standardM))
       : standardM;
   const i = Math.min(
     rows.length - 2,
@@ -77,12 +63,9 @@ function heightAt(
   );
   const a = rows[i]!;
   const b = rows[i + 1]!;
-  const part =
-    (at - a.standardHeightM) / (b.standardHeightM - a.standardHeightM);
+  const part = (at - a.standardHeightM) / (b.standardHeightM - a.standardHeightM);
   return {
     heightM: standardM + a.differenceM + part * (b.differenceM - a.differenceM),
-    extrapolated: !(
-      standardM >= first.standardHeightM && standardM <= last.standardHeightM
-    ),
+    extrapolated: !(standardM >= first.standardHeightM && standardM <= last.standardHeightM),
   };
 }

@@ -7,11 +7,7 @@ import type { TideType } from "./source.js";
  * Below 0.5 fitted to the error of 3,403 reference stations over 28 days so that 95 % of all instants are covered;
  * above 0.5 fitted to seven stations over 2026 with every turn kept. Held against other years in the tests.
  */
-const SHARES: readonly (readonly [
-  form: number,
-  constant: number,
-  perRatio: number,
-])[] = [
+const SHARES: readonly (readonly [form: number, constant: number, perRatio: number])[] = [
   [0.5, 0.012, 1.3],
   [Infinity, 0.03, 0.5],
 ];
@@ -40,10 +36,7 @@ export const SUSPECT = 1.6;
 export const MEAN_INTERVAL_MS = 6.2103 * 3_600_000;
 
 /** 95 % error of the half-cosine at mid-interval, as a share of range, for an interval so many times the usual one. */
-export function cosineShare(
-  type: TideType | undefined,
-  timesUsual: number,
-): number {
+export function cosineShare(type: TideType | undefined, timesUsual: number): number {
   if (!(timesUsual <= SUSPECT)) return LONG_SHARE;
   const share = baseShare(type);
   return timesUsual <= LONGISH ? share : Math.min(2 * share, LONG_SHARE);
@@ -51,26 +44,27 @@ export function cosineShare(
 
 function baseShare(type: TideType | undefined): number {
   if (type === undefined || type.shallowRatio === null) return UNTOLD_SHARE;
-  const [, constant, perRatio] = SHARES.find(
-    ([form]) => type.formNumber < form,
-  )!;
+  const [, constant, perRatio] = SHARES.find(([form]) => type.formNumber < form)!;
   return constant + perRatio * Math.min(MOST_RATIO, type.shallowRatio);
 }
 
 /** The twelfths lie within this share of the range of the half-cosine (computed). */
 export const TWELFTHS_SHARE = 0.02555;
 
-/** 95 % error of heights from constants against the authority's own predictions: metres, and share of the amplitudes. */
-const CONSTANTS_FLOOR_M = 0.005;
-const CONSTANTS_SHARE = 0.004;
+/**
+ * 95 % error of heights from constants against the authority's own predictions: metres, and share of the sum of
+ * amplitudes. Found on published turns and levels of stations with constants of the same ten years; older
+ * predictions, from constants revised since, differ by up to 6 cm.
+ */
+const CONSTANTS_FLOOR_M = 0.01;
+const CONSTANTS_SHARE = 0.008;
 
 /** Error of heights from harmonic constants, metres either way; weather is not in it. */
 export const constantsError = (source: {
   constituents: readonly { amplitudeM: number }[];
 }): number =>
   CONSTANTS_FLOOR_M +
-  CONSTANTS_SHARE *
-    source.constituents.reduce((sum, c) => sum + c.amplitudeM, 0);
+  CONSTANTS_SHARE * source.constituents.reduce((sum, c) => sum + c.amplitudeM, 0);
 
 /** Error that differences add at a secondary port: metres. */
 export const SECONDARY_FLOOR_M = 0.02;

@@ -35,9 +35,7 @@ function longestMs(table: Table, intervals: readonly number[]): number {
     : MEAN_INTERVAL_MS;
   const type = table.type;
   const byType =
-    type === undefined
-      ? 0
-      : LONGEST_HOURS.find(([form]) => type.formNumber < form)![1] * HOUR_MS;
+    type === undefined ? 0 : LONGEST_HOURS.find(([form]) => type.formNumber < form)![1] * HOUR_MS;
   return Math.max(SUSPECT * usual, byType);
 }
 
@@ -54,8 +52,6 @@ export function suspectPieces(table: Table, turns: readonly Turn[]): boolean[] {
     const stand = d <= STAND_MS;
     if (!(d <= longest)) return true;
     if (a.kind === b.kind) return !stand;
-    return b.kind === "high"
-      ? !(b.heightM >= a.heightM)
-      : !(b.heightM <= a.heightM);
+    return b.kind === "high" ? !(b.heightM >= a.heightM) : !(b.heightM <= a.heightM);
   });
 }

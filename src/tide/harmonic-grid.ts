@@ -1,11 +1,5 @@
 import { bracketedRoot } from "../core/roots.js";
-import {
-  blockOf,
-  DAY_MS,
-  harmonicHeight,
-  harmonicSlope,
-  type Harmonic,
-} from "./harmonic.js";
+import { blockOf, DAY_MS, harmonicHeight, harmonicSlope, type Harmonic } from "./harmonic.js";
 
 const HOUR_MS = 3_600_000;
 
@@ -20,12 +14,7 @@ interface Grid {
  * Height and derivatives at even steps by turning each constituent's pointer from step to step;
  * pointers are set afresh every day, so that rounding does not add up.
  */
-function harmonicGrid(
-  h: Harmonic,
-  fromMs: number,
-  stepMs: number,
-  count: number,
-): Grid {
+function harmonicGrid(h: Harmonic, fromMs: number, stepMs: number, count: number): Grid {
   const { n } = h;
   const grid: Grid = {
     height: new Float64Array(count),
@@ -94,18 +83,11 @@ function coarseStep(h: Harmonic): number {
     sixth += h.amp[i]! * (w * w * w) * (w * w * w);
   }
   // Remainder of two-point quintic interpolation: f⁽⁶⁾ step⁶ / 46 080.
-  return sixth > 0
-    ? Math.exp(Math.log((46_080 * INTERPOLATION_ERROR_M) / sixth) / 6)
-    : HOUR_MS;
+  return sixth > 0 ? Math.exp(Math.log((46_080 * INTERPOLATION_ERROR_M) / sixth) / 6) : HOUR_MS;
 }
 
 /** Heights at even steps, written to `out`. */
-export function harmonicFill(
-  h: Harmonic,
-  fromMs: number,
-  stepMs: number,
-  out: Float64Array,
-): void {
+export function harmonicFill(h: Harmonic, fromMs: number, stepMs: number, out: Float64Array): void {
   const per = Math.floor(Math.min(coarseStep(h), HOUR_MS) / stepMs);
   if (per < 3) {
     out.set(harmonicGrid(h, fromMs, stepMs, out.length).height);
@@ -114,21 +96,12 @@ export function harmonicFill(
   const segments = Math.ceil((out.length - 1) / per);
   const coarseMs = per * stepMs;
   const inside = Math.floor((endMs(h) - 1 - fromMs) / coarseMs) + 1;
-  const grid = harmonicGrid(
-    h,
-    fromMs,
-    coarseMs,
-    Math.min(segments + 1, inside),
-  );
+  const grid = harmonicGrid(h, fromMs, coarseMs, Math.min(segments + 1, inside));
   for (let s = 0; s < segments; s++) {
     const first = s * per;
     const last = Math.min(first + per, out.length);
-    if (
-      s + 1 >= grid.height.length ||
-      jumps(h, fromMs + first * stepMs, coarseMs)
-    )
-      for (let k = first; k < last; k++)
-        out[k] = harmonicHeight(h, fromMs + k * stepMs);
+    if (s + 1 >= grid.height.length || jumps(h, fromMs + first * stepMs, coarseMs))
+      for (let k = first; k < last; k++) out[k] = harmonicHeight(h, fromMs + k * stepMs);
     else quintic(grid, s, per, first, last, out);
   }
   const end = out.length - 1;
@@ -138,8 +111,7 @@ export function harmonicFill(
 const endMs = (h: Harmonic): number => h.startMs + h.blocks * DAY_MS;
 
 const jumps = (h: Harmonic, t: number, spanMs: number): boolean =>
-  blockOf(h, t) !== blockOf(h, t + spanMs) &&
-  h.jump[blockOf(h, t + spanMs)] === 1;
+  blockOf(h, t) !== blockOf(h, t + spanMs) && h.jump[blockOf(h, t + spanMs)] === 1;
 
 function quintic(
   g: Grid,
@@ -169,11 +141,7 @@ const TURN_STEP_MS = 600_000;
 const TURN_TOLERANCE_MS = 1;
 
 /** Instants of all turns in a span; two turns closer together than about a minute count as a stand. */
-export function harmonicTurns(
-  h: Harmonic,
-  fromMs: number,
-  toMs: number,
-): number[] {
+export function harmonicTurns(h: Harmonic, fromMs: number, toMs: number): number[] {
   const steps = Math.max(1, Math.ceil((toMs - fromMs) / TURN_STEP_MS));
   const stepMs = (toMs - fromMs) / steps;
   const slope = (t: number): number => harmonicSlope(h, t);

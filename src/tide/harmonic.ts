@@ -62,8 +62,7 @@ export function prepareHarmonic(
   for (let b = 0; b < blocks; b++) {
     const t = startMs + b * DAY_MS;
     const [now, next] = factors(t);
-    if (now !== before || next !== after)
-      for (const c of active) setFactors(c, now, next);
+    if (now !== before || next !== after) for (const c of active) setFactors(c, now, next);
     if (after !== null && now !== after) h.jump[b] = 1;
     [before, after] = [now, next];
     longitudes(t, lon);
@@ -89,10 +88,7 @@ interface Ready {
   duDeg: number;
 }
 
-function readied(
-  c: CheckedConstituents["constituents"][number],
-  of: Argument | null,
-): Ready {
+function readied(c: CheckedConstituents["constituents"][number], of: Argument | null): Ready {
   const degPerHour = of === null ? c.argument!.speedDegPerHour : speedOf(of);
   return {
     amplitudeM: c.amplitudeM,
@@ -108,9 +104,7 @@ function readied(
 }
 
 /** Node factors at the start and end of the day beginning at an instant. */
-function factorsOf(
-  midYear: boolean,
-): (timeMs: number) => readonly [NodeFactors, NodeFactors] {
+function factorsOf(midYear: boolean): (timeMs: number) => readonly [NodeFactors, NodeFactors] {
   const kept = new Map<number, NodeFactors>();
   const at = (timeMs: number): NodeFactors => {
     let found = kept.get(timeMs);
@@ -128,8 +122,7 @@ function factorsOf(
 }
 
 /** The middle of a calendar year: noon of 2 July, or its start in a leap year. */
-const midYearMs = (year: number): number =>
-  (Date.UTC(year, 0, 1) + Date.UTC(year + 1, 0, 1)) / 2;
+const midYearMs = (year: number): number => (Date.UTC(year, 0, 1) + Date.UTC(year + 1, 0, 1)) / 2;
 
 function setFactors(c: Ready, now: NodeFactors, next: NodeFactors): void {
   let [f0, f1] = [1, 1];
@@ -147,13 +140,7 @@ function setFactors(c: Ready, now: NodeFactors, next: NodeFactors): void {
   c.df = f1 - f0;
 }
 
-function fillRow(
-  h: Harmonic,
-  row: number,
-  c: Ready,
-  lon: Float64Array,
-  timeMs: number,
-): void {
+function fillRow(h: Harmonic, row: number, c: Ready, lon: Float64Array, timeMs: number): void {
   let v = c.at2000Deg;
   if (c.of === null) v += c.degPerMs * (timeMs - Y2000_MS);
   else {
@@ -180,9 +167,7 @@ export function harmonicHeight(h: Harmonic, timeMs: number): number {
   const dt = timeMs - h.startMs - b * DAY_MS;
   let sum = h.meanM;
   for (let i = b * h.n, end = i + h.n; i < end; i++)
-    sum +=
-      (h.amp[i]! + h.ampRate[i]! * dt) *
-      Math.cos(h.phase[i]! + h.speed[i]! * dt);
+    sum += (h.amp[i]! + h.ampRate[i]! * dt) * Math.cos(h.phase[i]! + h.speed[i]! * dt);
   return sum;
 }
 
@@ -193,8 +178,6 @@ export function harmonicSlope(h: Harmonic, timeMs: number): number {
   let sum = 0;
   for (let i = b * h.n, end = i + h.n; i < end; i++)
     sum -=
-      (h.amp[i]! + h.ampRate[i]! * dt) *
-      h.speed[i]! *
-      Math.sin(h.phase[i]! + h.speed[i]! * dt);
+      (h.amp[i]! + h.ampRate[i]! * dt) * h.speed[i]! * Math.sin(h.phase[i]! + h.speed[i]! * dt);
   return sum;
 }

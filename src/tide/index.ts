@@ -17,22 +17,10 @@ export {
   type SurgeGap,
   type UnknownDepth,
 } from "./depth.js";
-export {
-  secondaryTurns,
-  type DifferencesInput,
-  type TurnRows,
-} from "./secondary.js";
-export {
-  pressureSurge,
-  type PressureSurge,
-  type PressureSurgeInput,
-} from "./pressure.js";
+export { secondaryTurns, type DifferencesInput, type TurnRows } from "./secondary.js";
+export { pressureSurge, type PressureSurge, type PressureSurgeInput } from "./pressure.js";
 export type { SecondaryTurn } from "./differences.js";
 export type { Gap, Unknown } from "./curve.js";
 export type { Turn } from "./kinds.js";
 export type { PortCurve, TideSource, TideType } from "./source.js";
-export {
-  portCurveFrom,
-  type PortCurveFound,
-  type PortCurveInput,
-} from "./port-curve.js";
+export { portCurveFrom, type PortCurveFound, type PortCurveInput } from "./port-curve.js";

@@ -12,6 +12,8 @@ export interface Knots {
   low: Float64Array;
   /** Upper end of the error of the curve at the knots, m. */
   high: Float64Array;
+  /** 1 where the range lies well outside the ranges the curve was made from. */
+  beyond: Uint8Array;
   /** Rule between knots. */
   rule: "cosine" | "linear" | "cubic";
 }
@@ -24,6 +26,7 @@ export interface KnotList {
   known: number[];
   low: number[];
   high: number[];
+  beyond: number[];
 }
 
 /** No knots yet. */
@@ -34,18 +37,24 @@ export const noKnots = (): KnotList => ({
   known: [],
   low: [],
   high: [],
+  beyond: [],
 });
 
-/** Add a knot; `known` says whether the piece after it is. */
-export function pushKnot(
-  list: KnotList,
-  timeMs: number,
-  heightM: number,
-  slope: number,
-  known: boolean,
-  low = 0,
-  high = 0,
-): void {
+/** One knot; what is not given is none. */
+export interface Knot {
+  timeMs: number;
+  heightM: number;
+  /** Whether the piece after it is known. */
+  known: boolean;
+  slope?: number;
+  low?: number;
+  high?: number;
+  beyond?: boolean;
+}
+
+/** Add a knot; one at the instant of the last only says anew whether the piece after it is known. */
+export function pushKnot(list: KnotList, knot: Knot): void {
+  const { timeMs, heightM, known, slope = 0, low = 0, high = 0 } = knot;
   const last = list.times.length - 1;
   if (last >= 0 && list.times[last] === timeMs) {
     list.known[last] = known ? 1 : 0;
@@ -57,6 +66,7 @@ export function pushKnot(
   list.known.push(known ? 1 : 0);
   list.low.push(low);
   list.high.push(high);
+  list.beyond.push(knot.beyond === true ? 1 : 0);
 }
 
 /** The gathered knots as columns. */
@@ -67,6 +77,7 @@ export const knotsOf = (list: KnotList, rule: Knots["rule"]): Knots => ({
   known: Uint8Array.from(list.known),
   low: Float64Array.from(list.low),
   high: Float64Array.from(list.high),
+  beyond: Uint8Array.from(list.beyond),
   rule,
 });
 
@@ -115,22 +126,15 @@ function between(k: Knots, i: number, timeMs: number): number {
   const h0 = k.heights[i]!;
   const rise = k.heights[i + 1]! - h0;
   const x = (timeMs - t0) / width;
-  if (k.rule === "cosine")
-    return h0 + rise * (0.5 - 0.5 * Math.cos(Math.PI * x));
+  if (k.rule === "cosine") return h0 + rise * (0.5 - 0.5 * Math.cos(Math.PI * x));
   if (k.rule === "linear") return h0 + rise * x;
   const m0 = k.slopes[i]! * width;
   const m1 = k.slopes[i + 1]! * width;
-  return (
-    h0 + x * (m0 + x * (3 * rise - 2 * m0 - m1 + x * (m0 + m1 - 2 * rise)))
-  );
+  return h0 + x * (m0 + x * (3 * rise - 2 * m0 - m1 + x * (m0 + m1 - 2 * rise)));
 }
 
 /** Error of the curve at an instant, linear between knots; NaN outside them. */
-export function knotError(
-  k: Knots,
-  column: Float64Array,
-  timeMs: number,
-): number {
+export function knotError(k: Knots, column: Float64Array, timeMs: number): number {
   const i = pieceAt(k.times, timeMs);
   if (i < 0) return NaN;
   const start = k.times[i]!;
@@ -142,12 +146,7 @@ export function knotError(
 const RESEED = 256;
 
 /** Heights at even steps, NaN where not known; walks the knots once. */
-export function knotFill(
-  k: Knots,
-  fromMs: number,
-  stepMs: number,
-  out: Float64Array,
-): void {
+export function knotFill(k: Knots, fromMs: number, stepMs: number, out: Float64Array): void {
   const n = out.length;
   let s = 0;
   while (s < n && !(fromMs + s * stepMs >= k.times[0]!)) out[s++] = NaN;
@@ -155,20 +154,11 @@ export function knotFill(
   while (s < n && i >= 0 && i < k.times.length - 1) {
     const end = k.times[i + 1]!;
     const inPiece = Math.min(n, Math.ceil((end - fromMs) / stepMs));
-    if (s < inPiece && fromMs + s * stepMs === k.times[i])
-      out[s++] = k.heights[i]!;
+    if (s < inPiece && fromMs + s * stepMs === k.times[i]) out[s++] = k.heights[i]!;
     if (k.known[i] !== 1) while (s < inPiece) out[s++] = NaN;
     else if (k.rule === "cosine")
       while (s < inPiece)
-        s = cosineRun(
-          k,
-          i,
-          fromMs,
-          stepMs,
-          s,
-          Math.min(inPiece, s + RESEED),
-          out,
-        );
+        s = cosineRun(k, i, fromMs, stepMs, s, Math.min(inPiece, s + RESEED), out);
     else
       while (s < inPiece) {
         out[s] = between(k, i, fromMs + s * stepMs);

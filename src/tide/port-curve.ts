@@ -31,8 +31,7 @@ export function tideTypeOf(
     constituents.find((c) => c.name.toUpperCase() === name)?.amplitudeM ?? 0;
   const semidiurnal = a("M2") + a("S2");
   return {
-    formNumber:
-      semidiurnal > 0 ? Math.min(99, (a("K1") + a("O1")) / semidiurnal) : 99,
+    formNumber: semidiurnal > 0 ? Math.min(99, (a("K1") + a("O1")) / semidiurnal) : 99,
     shallowRatio: a("M2") > 0 ? a("M4") / a("M2") : null,
   };
 }
@@ -85,9 +84,7 @@ export function portCurveFrom(input: PortCurveInput): PortCurveFound {
 }
 
 /** Curve of a port from checked input. */
-export function portCurveOf(
-  input: z.output<typeof portCurveInput>,
-): PortCurveFound {
+export function portCurveOf(input: z.output<typeof portCurveInput>): PortCurveFound {
   const { span, tide } = input;
   const h = prepareHarmonic(tide, span.fromMs, span.toMs);
   const all = withKinds(
@@ -116,9 +113,7 @@ function fittedBy(
   minorShare: number,
 ): Omit<PortCurveFound, "type"> {
   const pieces =
-    key === "highWater"
-      ? turnPieces(h, majorTurns(all, minorShare))
-      : cyclePieces(h, all);
+    key === "highWater" ? turnPieces(h, majorTurns(all, minorShare)) : cyclePieces(h, all);
   if (pieces.length < FEWEST_PIECES)
     refuse(
       "span",
@@ -172,10 +167,8 @@ function cyclePieces(h: Harmonic, all: readonly Turn[]): Piece[] {
     const peak = all
       .slice(all.indexOf(a), all.indexOf(b) + 1)
       .reduce((x, y) => (y.heightM > x.heightM ? y : x));
-    const base = (part: number): number =>
-      a.heightM + part * (b.heightM - a.heightM);
-    const scale =
-      peak.heightM - base((peak.timeMs - a.timeMs) / (b.timeMs - a.timeMs));
+    const base = (part: number): number => a.heightM + part * (b.heightM - a.heightM);
+    const scale = peak.heightM - base((peak.timeMs - a.timeMs) / (b.timeMs - a.timeMs));
     if (!(scale > 0)) continue;
     const n = 2 * HALF_STEPS;
     pieces.push({
@@ -218,10 +211,7 @@ function fitted(key: PortCurve["key"], pieces: readonly Piece[]): PortCurve {
   };
 }
 
-function lineAt(
-  pieces: readonly Piece[],
-  step: number,
-): (rangeM: number) => number {
+function lineAt(pieces: readonly Piece[], step: number): (rangeM: number) => number {
   let [w, wx, wy, wxx, wxy] = [0, 0, 0, 0, 0];
   for (const { start, rangeM: x, factors } of pieces) {
     const y = factors[step - start];

@@ -2,19 +2,10 @@ import { constantsError } from "./error.js";
 import type { Gap, TideCurve, Unknown } from "./curve.js";
 
 import { harmonicFill, harmonicTurns } from "./harmonic-grid.js";
-import {
-  DAY_MS,
-  harmonicHeight,
-  prepareHarmonic,
-  type Harmonic,
-} from "./harmonic.js";
+import { DAY_MS, harmonicHeight, prepareHarmonic, type Harmonic } from "./harmonic.js";
 import { withKinds, type Turn } from "./kinds.js";
 import { secondaryCurve } from "./secondary-curve.js";
-import type {
-  CheckedConstituents,
-  CheckedSecondary,
-  CheckedTide,
-} from "./source.js";
+import type { CheckedConstituents, CheckedSecondary, CheckedTide } from "./source.js";
 import { tableCurve } from "./table.js";
 
 /** Reach beyond a span within which the turns around it are certain to lie. */
@@ -24,11 +15,7 @@ const AROUND_MS = 2 * DAY_MS;
  * Make a source ready for a span of time. The source has been checked; the result is asked as often as need be.
  * Constants know their heights on the span and up to a day beyond, tables wherever they reach.
  */
-export function tideCurve(
-  source: CheckedTide,
-  fromMs: number,
-  toMs: number,
-): TideCurve {
+export function tideCurve(source: CheckedTide, fromMs: number, toMs: number): TideCurve {
   switch (source.kind) {
     case "turns":
     case "curve":
@@ -40,21 +27,13 @@ export function tideCurve(
   }
 }
 
-function secondaryOf(
-  source: CheckedSecondary,
-  fromMs: number,
-  toMs: number,
-): TideCurve {
+function secondaryOf(source: CheckedSecondary, fromMs: number, toMs: number): TideCurve {
   const from = fromMs - AROUND_MS;
   const to = toMs + AROUND_MS;
   return secondaryCurve(source, tideCurve(source.standard, from, to), from, to);
 }
 
-function harmonicCurve(
-  source: CheckedConstituents,
-  fromMs: number,
-  toMs: number,
-): TideCurve {
+function harmonicCurve(source: CheckedConstituents, fromMs: number, toMs: number): TideCurve {
   const h = prepareHarmonic(source, fromMs, toMs);
   const error = constantsError(source);
   const endMs = h.startMs + h.blocks * DAY_MS;
@@ -67,9 +46,7 @@ function harmonicCurve(
     errorHighAt: (t) => (outside(t) ? NaN : error),
     unknownAt: (t): Unknown | null => (outside(t) ? "outsideTable" : null),
     gaps: (from, to): Gap[] =>
-      outside(from) || outside(to)
-        ? [{ fromMs: from, toMs: to, reason: "outsideTable" }]
-        : [],
+      outside(from) || outside(to) ? [{ fromMs: from, toMs: to, reason: "outsideTable" }] : [],
     breaks: (from, to) => harmonicBreaks(h, from, to),
     turns: (from, to) => turnsOf(h, from, to),
     extrapolatedAt: () => false,
@@ -98,7 +75,5 @@ function turnsOf(h: Harmonic, fromMs: number, toMs: number): Turn[] {
   if (rows.length !== 1) return withKinds(rows);
   const row = rows[0]!;
   const side = row.timeMs > fromMs ? fromMs : toMs;
-  return [
-    { ...row, kind: row.heightM > harmonicHeight(h, side) ? "high" : "low" },
-  ];
+  return [{ ...row, kind: row.heightM > harmonicHeight(h, side) ? "high" : "low" }];
 }

@@ -1,10 +1,7 @@
 import * as z from "zod/mini";
 import { check } from "../core/check.js";
-import {
-  GRAVITY_MPS2,
-  SEA_WATER_KG_PER_M3,
-  STANDARD_PRESSURE_HPA,
-} from "../core/constants.js";
+import { GRAVITY_MPS2, SEA_WATER_KG_PER_M3, STANDARD_PRESSURE_HPA } from "../core/constants.js";
+import type { Range3 } from "../core/judgement.js";
 import { hectopascals } from "../core/schema.js";
 import type { Metres } from "../core/units.js";
 
@@ -22,6 +19,11 @@ export type PressureSurgeInput = z.input<typeof pressureSurgeInput>;
 export interface PressureSurge {
   /** Change of level once the sea has answered; negative under high pressure, the unsafe side for depth. */
   surgeM: Metres;
+  /**
+   * The same as a spread to reckon with: from no answer of the sea yet to the full one, so that the low end is the
+   * unsafe one under high pressure and no help is counted on under low pressure.
+   */
+  spreadM: Range3<Metres>;
   /** Rule it rests on. */
   basis: string;
 }
@@ -48,9 +50,14 @@ export interface PressureSurge {
  */
 export function pressureSurge(input: PressureSurgeInput): PressureSurge {
   const { pressureHpa, meanHpa } = check(pressureSurgeInput, input);
+  const surgeM = ((meanHpa - pressureHpa) * 100) / (SEA_WATER_KG_PER_M3 * GRAVITY_MPS2);
   return {
-    surgeM:
-      ((meanHpa - pressureHpa) * 100) / (SEA_WATER_KG_PER_M3 * GRAVITY_MPS2),
+    surgeM,
+    spreadM: {
+      low: Math.min(0, surgeM),
+      likely: surgeM,
+      high: Math.max(0, surgeM),
+    },
     basis: "balance of air pressure and weight of sea water",
   };
 }

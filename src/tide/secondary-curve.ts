@@ -2,6 +2,7 @@ import { refuse } from "../core/errors.js";
 import type { Gap, TideCurve, Unknown } from "./curve.js";
 import { applyDifferences, type SecondaryTurn } from "./differences.js";
 import { SECONDARY_FLOOR_M, SECONDARY_SHARE } from "./error.js";
+import type { Turn } from "./kinds.js";
 import { pieceAt } from "./knots.js";
 import type { CheckedSecondary } from "./source.js";
 
@@ -15,6 +16,8 @@ interface Pair {
   standardTimes: Float64Array;
   /** Heights at the standard port. */
   standardHeights: Float64Array;
+  /** What a curve keyed to low water leaves of the standard port's turns between; else nothing. */
+  left: Float64Array;
   turns: SecondaryTurn[];
 }
 
@@ -54,22 +57,15 @@ export function secondaryCurve(
         .map(({ timeMs, heightM, kind }) => ({ timeMs, heightM, kind })),
     extrapolatedAt: (t) => extrapolatedIn(p, pieceAt(p.times, t)),
     fill: (from, step, out) => {
-      for (let k = 0; k < out.length; k++)
-        out[k] = heightAt(p, standard, from + k * step);
+      for (let k = 0; k < out.length; k++) out[k] = heightAt(p, standard, from + k * step);
     },
   };
 }
 
 const extrapolatedIn = (p: Pair, i: number): boolean =>
-  i >= 0 &&
-  (p.turns[i]!.extrapolated || (p.turns[i + 1]?.extrapolated ?? false));
+  i >= 0 && (p.turns[i]!.extrapolated || (p.turns[i + 1]?.extrapolated ?? false));
 
-function pairUp(
-  source: CheckedSecondary,
-  standard: TideCurve,
-  fromMs: number,
-  toMs: number,
-): Pair {
+function pairUp(source: CheckedSecondary, standard: TideCurve, fromMs: number, toMs: number): Pair {
   const wanted = source.differences.standardDatum;
   if (wanted !== undefined && wanted !== standard.datum)
     refuse(
@@ -78,26 +74,50 @@ function pairUp(
       `the differences hold for heights above ${wanted}, the standard port's are above ${standard.datum}`,
     );
   const addM = source.toDatum?.addM ?? 0;
-  const from = standard.turns(fromMs, toMs);
-  const turns = from.map((t) => {
-    const own = applyDifferences(t, source.differences);
-    return { ...own, heightM: own.heightM + addM };
-  });
-  turns.forEach((t, i) => {
-    if (i > 0 && !(t.timeMs > turns[i - 1]!.timeMs))
+  const pairs = inOrder(
+    standard.turns(fromMs, toMs).map((theirs) => {
+      const own = applyDifferences(theirs, source.differences);
+      return { theirs, own: { ...own, heightM: own.heightM + addM } };
+    }),
+  );
+  const column = (of: (pair: TurnPair) => number) => Float64Array.from(pairs, of);
+  return {
+    turns: pairs.map((p) => p.own),
+    times: column((p) => p.own.timeMs),
+    heights: column((p) => p.own.heightM),
+    standardTimes: column((p) => p.theirs.timeMs),
+    standardHeights: column((p) => p.theirs.heightM),
+    left: column(({ theirs }) => {
+      const left = theirs.heightM - standard.heightAt(theirs.timeMs);
+      return Number.isNaN(left) ? 0 : left;
+    }),
+  };
+}
+
+/** A turn at both ports. */
+interface TurnPair {
+  theirs: Turn;
+  own: SecondaryTurn;
+}
+
+/** Turns of a small pair, such as the dip of a double high water, may run into each other at the secondary port. */
+const MERGING_MS = 2 * 3_600_000;
+
+/** Turns in order: a small pair that the differences run together is no pair of turns at the secondary port. */
+function inOrder(pairs: readonly TurnPair[]): TurnPair[] {
+  const kept: TurnPair[] = [];
+  for (const pair of pairs) {
+    const before = kept.at(-1);
+    if (before === undefined || pair.own.timeMs > before.own.timeMs) kept.push(pair);
+    else if (pair.theirs.timeMs - before.theirs.timeMs <= MERGING_MS) kept.pop();
+    else
       refuse(
         "differences",
         "order",
         "the time differences put turns of the secondary port out of order",
       );
-  });
-  return {
-    turns,
-    times: Float64Array.from(turns, (t) => t.timeMs),
-    heights: Float64Array.from(turns, (t) => t.heightM),
-    standardTimes: Float64Array.from(from, (t) => t.timeMs),
-    standardHeights: Float64Array.from(from, (t) => t.heightM),
-  };
+  }
+  return kept;
 }
 
 /** Instant at the standard port that answers to one at the secondary port. */
@@ -105,9 +125,7 @@ function standardTime(p: Pair, i: number, timeMs: number): number {
   const t0 = p.times[i]!;
   if (timeMs === t0) return p.standardTimes[i]!;
   const part = (timeMs - t0) / (p.times[i + 1]! - t0);
-  return (
-    p.standardTimes[i]! + part * (p.standardTimes[i + 1]! - p.standardTimes[i]!)
-  );
+  return p.standardTimes[i]! + part * (p.standardTimes[i + 1]! - p.standardTimes[i]!);
 }
 
 const rangeOf = (p: Pair, i: number): number =>
@@ -125,21 +143,17 @@ function heightAt(p: Pair, standard: TideCurve, timeMs: number): number {
   const i = pieceAt(p.times, timeMs);
   if (i < 0) return NaN;
   if (timeMs === p.times[i]) return p.heights[i]!;
-  const h = standard.heightAt(standardTime(p, i, timeMs));
+  const part = (timeMs - p.times[i]!) / (p.times[i + 1]! - p.times[i]!);
+  const left = p.left[i]! + part * (p.left[i + 1]! - p.left[i]!);
+  const h = standard.heightAt(standardTime(p, i, timeMs)) + left;
   return p.heights[i]! + (h - p.standardHeights[i]!) * scaleOf(p, i);
 }
 
-function gapsIn(
-  p: Pair,
-  standard: TideCurve,
-  fromMs: number,
-  toMs: number,
-): Gap[] {
+function gapsIn(p: Pair, standard: TideCurve, fromMs: number, toMs: number): Gap[] {
   const gaps: Gap[] = [];
   const last = p.times.length - 1;
   const first = p.times[0] ?? Infinity;
-  if (fromMs < first)
-    gaps.push({ fromMs, toMs: Math.min(first, toMs), reason: "outsideTable" });
+  if (fromMs < first) gaps.push({ fromMs, toMs: Math.min(first, toMs), reason: "outsideTable" });
   for (let i = 0; i < last; i++) {
     const a = Math.max(p.times[i]!, fromMs);
     const b = Math.min(p.times[i + 1]!, toMs);
@@ -157,18 +171,12 @@ function gapsIn(
 }
 
 /** Turns of the secondary port, and the standard port's own breaks between its turns brought over. */
-function breaksIn(
-  p: Pair,
-  standard: TideCurve,
-  fromMs: number,
-  toMs: number,
-): number[] {
+function breaksIn(p: Pair, standard: TideCurve, fromMs: number, toMs: number): number[] {
   const out: number[] = [];
   for (let i = 0; i < p.times.length; i++) {
     const t = p.times[i]!;
     if (t > fromMs && t < toMs) out.push(t);
-    if (i + 1 >= p.times.length || p.times[i + 1]! <= fromMs || t >= toMs)
-      continue;
+    if (i + 1 >= p.times.length || p.times[i + 1]! <= fromMs || t >= toMs) continue;
     const s0 = p.standardTimes[i]!;
     const stretch = (p.times[i + 1]! - t) / (p.standardTimes[i + 1]! - s0);
     for (const s of standard.breaks(s0, p.standardTimes[i + 1]!)) {

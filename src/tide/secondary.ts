@@ -46,14 +46,8 @@ export type DifferencesInput = z.input<typeof differences>;
  * // 19:32 5.49
  * ```
  */
-export function secondaryTurns(
-  standardTurns: TurnRows,
-  of: DifferencesInput,
-): SecondaryTurn[] {
-  return secondaryTurnsOf(
-    check(turnRows, standardTurns),
-    check(differences, of),
-  );
+export function secondaryTurns(standardTurns: TurnRows, of: DifferencesInput): SecondaryTurn[] {
+  return secondaryTurnsOf(check(turnRows, standardTurns), check(differences, of));
 }
 
 /** Turns of a secondary port from checked input. */

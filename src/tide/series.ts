@@ -19,10 +19,7 @@ export const tideSteps = z
   })
   .check(
     z.refine((s) => s.toMs >= s.fromMs, "toMs is before fromMs"),
-    z.refine(
-      (s) => (s.toMs - s.fromMs) / s.stepMs <= MOST_STEPS,
-      "more than twenty million steps",
-    ),
+    z.refine((s) => (s.toMs - s.fromMs) / s.stepMs <= MOST_STEPS, "more than twenty million steps"),
   );
 /** Even steps of a series. */
 export type TideSteps = z.input<typeof tideSteps>;

@@ -19,9 +19,7 @@ interface Ordered {
 }
 
 /** Instants must rise from row to row: an unsorted or doubled row is a mistake in the table. */
-export function ascending<T extends Ordered>(
-  ctx: z.core.ParsePayload<T[]>,
-): void {
+export function ascending<T extends Ordered>(ctx: z.core.ParsePayload<T[]>): void {
   ctx.value.forEach((row, i) => {
     if (i > 0 && !(row.timeMs > ctx.value[i - 1]!.timeMs))
       ctx.issues.push({
@@ -79,9 +77,7 @@ const table = {
   meanRangeM: z.optional(metres({ above: 0 })),
 };
 
-const FACTORS = z
-  .array(plain({ min: -0.5, max: 1.5 }))
-  .check(z.minLength(5), z.maxLength(401));
+const FACTORS = z.array(plain({ min: -0.5, max: 1.5 })).check(z.minLength(5), z.maxLength(401));
 
 /** Spring and neap curve of a port, from low water to low water. */
 const portCurve = z
@@ -130,8 +126,7 @@ function curveShape(ctx: z.core.ParsePayload<CurveLike>): void {
       bad(key, "expected as many entries as springs");
   if ((c.errorLow === undefined) !== (c.errorHigh === undefined))
     bad("errorLow", "errorLow and errorHigh belong together");
-  if (!(c.neapsRangeM < c.springsRangeM))
-    bad("neapsRangeM", "expected less than springsRangeM");
+  if (!(c.neapsRangeM < c.springsRangeM)) bad("neapsRangeM", "expected less than springsRangeM");
   for (const key of ["springs", "neaps"] as const) {
     const f = c[key];
     if (f[0] !== 0 || f.at(-1) !== 0) bad(key, "expected 0 at both low waters");
@@ -172,8 +167,7 @@ function inProportion(ctx: z.core.ParsePayload<Proportioned>): void {
   const { turns, meanRangeM } = ctx.value;
   if (meanRangeM === undefined) return;
   let sum = 0;
-  for (let i = 1; i < turns.length; i++)
-    sum += Math.abs(turns[i]!.heightM - turns[i - 1]!.heightM);
+  for (let i = 1; i < turns.length; i++) sum += Math.abs(turns[i]!.heightM - turns[i - 1]!.heightM);
   const times = sum / (turns.length - 1) / meanRangeM;
   if (!(times < MOST_TIMES_MEAN && times > 1 / MOST_TIMES_MEAN))
     ctx.issues.push({
@@ -252,8 +246,7 @@ const heightDifferences = z.union([
       .check(
         z.minLength(1),
         z.refine(
-          (rows) =>
-            new Set(rows.map((r) => r.standardHeightM)).size === rows.length,
+          (rows) => new Set(rows.map((r) => r.standardHeightM)).size === rows.length,
           "the same standard height twice",
         ),
       ),
@@ -299,11 +292,7 @@ export type Differences = z.infer<typeof differences>;
 const secondarySource = z.strictObject({
   kind: z.literal("secondary"),
   /** The standard port. */
-  standard: z.discriminatedUnion("kind", [
-    turnsSource,
-    curveSource,
-    constituentsSource,
-  ]),
+  standard: z.discriminatedUnion("kind", [turnsSource, curveSource, constituentsSource]),
   /** Differences of the secondary port. */
   differences,
   ...common,
@@ -325,5 +314,4 @@ export type CheckedConstituents = z.output<typeof constituentsSource>;
 /** A secondary port, defaults filled in. */
 export type CheckedSecondary = z.output<typeof secondarySource>;
 /** A table of turns with a rule or a curve, defaults filled in. */
-export type CheckedTable =
-  z.output<typeof turnsSource> | z.output<typeof curveSource>;
+export type CheckedTable = z.output<typeof turnsSource> | z.output<typeof curveSource>;

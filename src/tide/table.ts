@@ -1,9 +1,4 @@
-import {
-  cosineShare,
-  MEAN_INTERVAL_MS,
-  TWELFTHS_SHARE,
-  USUAL_PART,
-} from "./error.js";
+import { cosineShare, MEAN_INTERVAL_MS, TWELFTHS_SHARE, USUAL_PART } from "./error.js";
 import type { Gap, TideCurve, Unknown } from "./curve.js";
 import { cubicKnots } from "./cubic.js";
 import { median, suspectPieces } from "./gaps.js";
@@ -19,7 +14,7 @@ import {
   type Knots,
 } from "./knots.js";
 import { lastAtOrBefore } from "../core/series.js";
-import type { CheckedTable, PortCurve } from "./source.js";
+import type { CheckedTable } from "./source.js";
 
 /** A table of turns with which pieces between them are known. */
 export interface TurnTable {
@@ -32,9 +27,7 @@ export interface TurnTable {
 /** Turns of a source above the datum wanted, with the suspect pieces marked. */
 function turnTable(source: CheckedTable): TurnTable {
   const addM = source.toDatum?.addM ?? 0;
-  const turns = withKinds(
-    source.turns.map((t) => ({ ...t, heightM: t.heightM + addM })),
-  );
+  const turns = withKinds(source.turns.map((t) => ({ ...t, heightM: t.heightM + addM })));
   return {
     turns,
     times: Float64Array.from(turns, (t) => t.timeMs),
@@ -47,9 +40,7 @@ function turnTable(source: CheckedTable): TurnTable {
 export function tableCurve(source: CheckedTable): TideCurve {
   const table = turnTable(source);
   const knots =
-    source.kind === "curve"
-      ? cubicKnots(table, source.curve)
-      : ruleKnots(table, source.rule);
+    source.kind === "curve" ? cubicKnots(table, source.curve) : ruleKnots(table, source.rule);
   const error = errorsOf(source, table, knots);
   const unknownAt = (t: number): Unknown | null => whyUnknown(knots, t);
   return {
@@ -60,12 +51,8 @@ export function tableCurve(source: CheckedTable): TideCurve {
     unknownAt,
     gaps: (from, to) => gapsIn(knots, from, to),
     breaks: (from, to) => inside(knots.times, from, to),
-    turns: (from, to) =>
-      table.turns.filter((t) => t.timeMs >= from && t.timeMs <= to),
-    extrapolatedAt:
-      source.kind === "curve"
-        ? (t) => beyondCurve(table, source.curve, t)
-        : () => false,
+    turns: (from, to) => table.turns.filter((t) => t.timeMs >= from && t.timeMs <= to),
+    extrapolatedAt: (t) => knots.beyond[pieceAt(knots.times, t)] === 1,
     fill: (from, step, out) => {
       knotFill(knots, from, step, out);
     },
@@ -91,24 +78,20 @@ function ruleKnots(table: TurnTable, rule: "cosine" | "twelfths"): Knots {
     const t0 = table.times[i]!;
     const h0 = table.heights[i]!;
     for (let j = 0; j < (known ? parts : 1); j++)
-      pushKnot(
-        list,
-        t0 + ((table.times[i + 1]! - t0) * j) / parts,
-        h0 + ((table.heights[i + 1]! - h0) * TWELFTHS[j]!) / 12,
-        0,
+      pushKnot(list, {
+        timeMs: t0 + ((table.times[i + 1]! - t0) * j) / parts,
+        heightM: h0 + ((table.heights[i + 1]! - h0) * TWELFTHS[j]!) / 12,
         known,
-      );
+      });
   }
-  pushKnot(list, table.times[last]!, table.heights[last]!, 0, false);
+  pushKnot(list, { ...table.turns[last]!, known: false });
   return knotsOf(list, rule === "cosine" ? "cosine" : "linear");
 }
 
 function whyUnknown(knots: Knots, timeMs: number): Unknown | null {
   const i = pieceAt(knots.times, timeMs);
   if (i < 0) return "outsideTable";
-  return knots.known[i] === 1 || knots.times[i] === timeMs
-    ? null
-    : "suspectGap";
+  return knots.known[i] === 1 || knots.times[i] === timeMs ? null : "suspectGap";
 }
 
 function gapsIn(knots: Knots, fromMs: number, toMs: number): Gap[] {
@@ -120,8 +103,7 @@ function gapsIn(knots: Knots, fromMs: number, toMs: number): Gap[] {
       toMs: Math.min(b, toMs),
       reason,
     };
-    if (gap.fromMs < gap.toMs || (a <= fromMs && fromMs === toMs && toMs <= b))
-      gaps.push(gap);
+    if (gap.fromMs < gap.toMs || (a <= fromMs && fromMs === toMs && toMs <= b)) gaps.push(gap);
   };
   const last = times.length - 1;
   if (fromMs < times[0]!) add(-Infinity, times[0]!, "outsideTable");
@@ -133,11 +115,7 @@ function gapsIn(knots: Knots, fromMs: number, toMs: number): Gap[] {
 }
 
 /** Entries of an ascending list strictly inside a span. */
-export function inside(
-  ascending: Float64Array,
-  fromMs: number,
-  toMs: number,
-): number[] {
+export function inside(ascending: Float64Array, fromMs: number, toMs: number): number[] {
   const out: number[] = [];
   for (
     let i = lastAtOrBefore(ascending, fromMs) + 1;
@@ -176,37 +154,15 @@ function errorsOf(
 function midErrors(source: CheckedTable, table: TurnTable): Float64Array {
   const { times, heights } = table;
   const pieces = table.turns.length - 1;
-  const lengths = Array.from(
-    { length: pieces },
-    (_, i) => times[i + 1]! - times[i]!,
-  );
+  const lengths = Array.from({ length: pieces }, (_, i) => times[i + 1]! - times[i]!);
   const ranges = lengths.map((_, i) => Math.abs(heights[i + 1]! - heights[i]!));
   const usualMs = Math.max(median(lengths), MEAN_INTERVAL_MS);
   const usualM = median(ranges);
-  const extra =
-    source.kind === "turns" && source.rule === "twelfths" ? TWELFTHS_SHARE : 0;
+  const extra = source.kind === "turns" && source.rule === "twelfths" ? TWELFTHS_SHARE : 0;
   return Float64Array.from(
     ranges,
     (range, i) =>
-      cosineShare(source.type, lengths[i]! / usualMs) *
-        (range + USUAL_PART * usualM) +
+      cosineShare(source.type, lengths[i]! / usualMs) * (range + USUAL_PART * usualM) +
       extra * range,
   );
-}
-
-/** Share of the spring-neap span by which a range may lie outside before it is flagged. */
-const BEYOND = 0.25;
-
-/** Whether the range of an interval lies well outside the neap to spring ranges of the curve. */
-function beyondCurve(
-  table: TurnTable,
-  curve: PortCurve,
-  timeMs: number,
-): boolean {
-  const i = Math.min(pieceAt(table.times, timeMs), table.turns.length - 2);
-  if (i < 0) return false;
-  const range = Math.abs(table.heights[i + 1]! - table.heights[i]!);
-  const w =
-    (range - curve.neapsRangeM) / (curve.springsRangeM - curve.neapsRangeM);
-  return !(w >= -BEYOND && w <= 1 + BEYOND);
 }

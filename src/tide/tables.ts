@@ -1,15 +1,7 @@
 import type { NodeKind } from "./astro.js";
 
 /** Multiples of hour angle, moon, sun, lunar perigee, solar perigee; constant in degrees; node factor. */
-export type Row = readonly [
-  number,
-  number,
-  number,
-  number,
-  number,
-  number,
-  NodeKind | null,
-];
+export type Row = readonly [number, number, number, number, number, number, NodeKind | null];
 
 /**
  * Astronomical constituents. The hour angle of the mean sun is counted from noon.

@@ -20,9 +20,10 @@ const STEP = 600_000;
 type Constants = NonNullable<ReturnType<typeof constantsOf>>;
 
 /** All stations whose constants are at hand. */
-const all = [...Object.keys(stations), ...Object.keys(published.stations)].map(
-  (id) => ({ id, source: constantsOf(id)! }),
-);
+const all = [...Object.keys(stations), ...Object.keys(published.stations)].map((id) => ({
+  id,
+  source: constantsOf(id)!,
+}));
 
 /** True heights less drawn ones, and the stated error, at every step of a span. */
 interface Errors {
@@ -32,12 +33,7 @@ interface Errors {
 }
 
 /** What a table says against the whole predicted curve. */
-function errorsOf(
-  truth: Constants,
-  drawn: TideSource,
-  fromMs: number,
-  toMs: number,
-): Errors {
+function errorsOf(truth: Constants, drawn: TideSource, fromMs: number, toMs: number): Errors {
   const whole = tideSeries(truth, { fromMs, toMs, stepMs: STEP });
   const curve = tideCurve(check(tideSource, drawn), fromMs, toMs);
   const out: Errors = { error: [], low: [], high: [] };
@@ -53,8 +49,8 @@ function errorsOf(
 }
 
 const within = (e: Errors, scale = 1): number =>
-  e.error.filter((v, i) => v >= scale * e.low[i]! && v <= scale * e.high[i]!)
-    .length / e.error.length;
+  e.error.filter((v, i) => v >= scale * e.low[i]! && v <= scale * e.high[i]!).length /
+  e.error.length;
 
 /** How many times wider the stated error is than one of the same shape that covers 95 %. */
 function timesWider(e: Errors): number {
@@ -74,12 +70,7 @@ const rms = (e: Errors): number =>
   Math.sqrt(e.error.reduce((s, v) => s + v * v, 0) / e.error.length);
 
 /** Turns around a span, as printed: every one, or those a table would keep. */
-function printed(
-  source: Constants,
-  fromMs: number,
-  toMs: number,
-  minorShare: number,
-): Turn[] {
+function printed(source: Constants, fromMs: number, toMs: number, minorShare: number): Turn[] {
   return majorTurns(
     tideTurns(source, { fromMs: fromMs - 3 * DAY, toMs: toMs + 3 * DAY }),
     minorShare,
@@ -192,12 +183,7 @@ describe.runIf(all.length > 10)("stated error against predicted curves", () => {
       });
       const turns = printed(source, mid, toMs, 0.12);
       const table = { turns, type, complete: true, datum: source.datum };
-      const drawn = errorsOf(
-        source,
-        { kind: "curve", curve, ...table },
-        mid,
-        toMs,
-      );
+      const drawn = errorsOf(source, { kind: "curve", curve, ...table }, mid, toMs);
       const plain = errorsOf(source, { kind: "turns", ...table }, mid, toMs);
       console.log(
         id.padEnd(40),
@@ -230,8 +216,7 @@ describe.runIf(all.length > 10)("stated error against predicted curves", () => {
     for (const port of ["9455920", "portsmouth", "southampton", "le_havre"]) {
       const cut = found.find((f) => f.id.includes(port))!.cut;
       rows.push({
-        quantity:
-          "port curve, part of the half-cosine's rms error that is left",
+        quantity: "port curve, part of the half-cosine's rms error that is left",
         got: 1 - cut,
         expected: 0,
         tolerance: 0.6,

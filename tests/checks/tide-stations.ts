@@ -27,13 +27,11 @@ export function constantsOf(stationId: string): Constants | null {
   if (own !== undefined)
     return {
       kind: "constituents",
-      constituents: Object.entries(own.constituents).map(
-        ([name, [amplitudeM, phaseDeg]]) => ({
-          name,
-          amplitudeM: amplitudeM!,
-          phaseDeg: phaseDeg!,
-        }),
-      ),
+      constituents: Object.entries(own.constituents).map(([name, [amplitudeM, phaseDeg]]) => ({
+        name,
+        amplitudeM: amplitudeM!,
+        phaseDeg: phaseDeg!,
+      })),
       meanLevelM: own.meanLevelM,
       datum: "MLLW",
     };

@@ -10,13 +10,7 @@ import {
   type TideSource,
 } from "../../src/tide/index.js";
 import { majorTurns } from "../../src/tide/kinds.js";
-import {
-  runChecks,
-  type Adapter,
-  type Check,
-  type Measured,
-  type NotCompared,
-} from "./harness.js";
+import { runChecks, type Adapter, type Check, type Measured, type NotCompared } from "./harness.js";
 import { constantsOf, sourceOf, stations } from "./tide-stations.js";
 
 const MINUTE = 60_000;
@@ -32,10 +26,8 @@ const clock = (text: string): number => {
   return DAY + (Number(h) * 60 + Number(m)) * MINUTE;
 };
 
-const num = (record: Record<string, unknown>, key: string): number =>
-  record[key] as number;
-const text = (record: Record<string, unknown>, key: string): string =>
-  record[key] as string;
+const num = (record: Record<string, unknown>, key: string): number => record[key] as number;
+const text = (record: Record<string, unknown>, key: string): string => record[key] as string;
 
 /** Height that must be known, in metres. */
 function height(source: TideSource, timeMs: number): number {
@@ -131,16 +123,13 @@ function timeDifference(
     hourOfDay: (clock(t) - DAY) / HOUR,
     differenceMs: minutes[i]! * MINUTE,
   }));
-  const [turn] = secondaryTurns(
-    [{ timeMs: standardMs, heightM: 4, kind: "high" }],
-    {
-      tableZoneHours: zoneHours,
-      highTime: rows,
-      lowTime: rows,
-      highHeight: { ratio: 1 },
-      lowHeight: { ratio: 1 },
-    },
-  );
+  const [turn] = secondaryTurns([{ timeMs: standardMs, heightM: 4, kind: "high" }], {
+    tableZoneHours: zoneHours,
+    highTime: rows,
+    lowTime: rows,
+    highHeight: { ratio: 1 },
+    lowHeight: { ratio: 1 },
+  });
   return (turn!.timeMs - standardMs) / MINUTE;
 }
 
@@ -187,16 +176,13 @@ const heightDifference: Adapter = ({ inputs, expected }) => {
   ];
   const standardM = num(inputs, "standardHwHeightM");
   const zero = [{ hourOfDay: 0, differenceMs: 0 }];
-  const [turn] = secondaryTurns(
-    [{ timeMs: DAY, heightM: standardM, kind: "high" }],
-    {
-      tableZoneHours: 0,
-      highTime: zero,
-      lowTime: zero,
-      highHeight: { rows },
-      lowHeight: { rows },
-    },
-  );
+  const [turn] = secondaryTurns([{ timeMs: DAY, heightM: standardM, kind: "high" }], {
+    tableZoneHours: 0,
+    highTime: zero,
+    lowTime: zero,
+    highHeight: { rows },
+    lowHeight: { rows },
+  });
   return [
     {
       quantity: "secondary port, height difference",
@@ -239,9 +225,7 @@ const range =
 
 /** The source works at mid-interval; the half-cosine at the true instant is in its tolerance. */
 const subordinateRatio: Adapter = ({ inputs, expected }) => {
-  const difference = [
-    { hourOfDay: 0, differenceMs: num(inputs, "lwTimeDiffMin") * MINUTE },
-  ];
+  const difference = [{ hourOfDay: 0, differenceMs: num(inputs, "lwTimeDiffMin") * MINUTE }];
   const source = (rule: "cosine" | "twelfths"): TideSource => ({
     kind: "secondary",
     standard: {
@@ -269,9 +253,7 @@ const subordinateRatio: Adapter = ({ inputs, expected }) => {
     datum: "MLLW",
   });
   const middle =
-    (clock(text(inputs, "hwTime")) +
-      clock(text(inputs, "lwTime")) +
-      difference[0]!.differenceMs) /
+    (clock(text(inputs, "hwTime")) + clock(text(inputs, "lwTime")) + difference[0]!.differenceMs) /
     2;
   return [
     {
@@ -303,9 +285,7 @@ function nearestTurn(source: TideSource, timeMs: number, kind: string) {
     toMs: timeMs + 4 * HOUR,
   })
     .filter((t) => t.kind === kind)
-    .sort(
-      (a, b) => Math.abs(a.timeMs - timeMs) - Math.abs(b.timeMs - timeMs),
-    )[0];
+    .sort((a, b) => Math.abs(a.timeMs - timeMs) - Math.abs(b.timeMs - timeMs))[0];
 }
 
 function againstTurn(
@@ -468,10 +448,7 @@ const halfCosineError: Adapter = ({ inputs, expected }) => {
   const table = majorTurns(every, 0.12);
   const steps = { fromMs, toMs, stepMs };
   const whole = tideSeries(source, steps);
-  const drawn = tideSeries(
-    { kind: "turns", turns: table, complete: true, datum: "MLLW" },
-    steps,
-  );
+  const drawn = tideSeries({ kind: "turns", turns: table, complete: true, datum: "MLLW" }, steps);
   const over = Array.from(drawn, (v, i) => 100 * (v - whole[i]!));
   const size = over.map(Math.abs).sort((a, b) => a - b);
   const rms = Math.sqrt(over.reduce((s, e) => s + e * e, 0) / over.length);
@@ -498,8 +475,7 @@ const halfCosineError: Adapter = ({ inputs, expected }) => {
 const pressure: Adapter = ({ inputs, expected, tolerance }) => {
   const reference = (inputs["referenceHPa"] as number | undefined) ?? 1013.25;
   const pressureHpa =
-    (inputs["pressureHPa"] as number | undefined) ??
-    reference + num(inputs, "deltaPressureHPa");
+    (inputs["pressureHPa"] as number | undefined) ?? reference + num(inputs, "deltaPressureHPa");
   const { surgeM } = pressureSurge({ pressureHpa, meanHpa: reference });
   const inCm = expected["surgeCm"] as number | undefined;
   const [, size, unit] = /abs ([\d.]+) (c?m)/.exec(tolerance)!;
@@ -507,10 +483,7 @@ const pressure: Adapter = ({ inputs, expected, tolerance }) => {
     {
       quantity: "change of level by pressure",
       got: surgeM,
-      expected:
-        inCm === undefined
-          ? (expected["surgeM"] ?? expected["levelChangeM"])
-          : inCm / 100,
+      expected: inCm === undefined ? (expected["surgeM"] ?? expected["levelChangeM"]) : inCm / 100,
       tolerance: Number(size) / (unit === "cm" ? 100 : 1),
       unit: "m",
     },
@@ -520,8 +493,7 @@ const pressure: Adapter = ({ inputs, expected, tolerance }) => {
 const depth: Adapter = ({ inputs, expected }) => {
   const tideM = num(inputs, "heightOfTideM");
   const chartedDepthM =
-    (inputs["chartedDepthM"] as number | undefined) ??
-    -num(inputs, "dryingHeightM");
+    (inputs["chartedDepthM"] as number | undefined) ?? -num(inputs, "dryingHeightM");
   const found = depthOverStay({
     tide: turns([
       [DAY, tideM],

@@ -13,8 +13,7 @@ import {
 
 const HOUR = 3_600_000;
 const T0 = Date.UTC(2026, 5, 1);
-const finite = (min: number, max: number) =>
-  fc.double({ min, max, noNaN: true });
+const finite = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 
 /** A regular table of eight turns with unequal heights and lengths. */
 const turns = fc
@@ -70,20 +69,16 @@ const SAME = {
   lowHeight: { ratio: 1 },
 };
 
-const secondary = fc
-  .oneof(tableSource, constants)
-  .map((standard): TideSource => ({
-    kind: "secondary",
-    standard: standard as Extract<TideSource, { kind: "turns" }>,
-    differences: SAME,
-    datum: "LAT",
-  }));
+const secondary = fc.oneof(tableSource, constants).map((standard): TideSource => ({
+  kind: "secondary",
+  standard: standard as Extract<TideSource, { kind: "turns" }>,
+  differences: SAME,
+  datum: "LAT",
+}));
 
 const anySource = fc.oneof(tableSource, constants, secondary);
 /** An instant within the shortest table there can be. */
-const instant = fc
-  .integer({ min: 9 * HOUR, max: 35 * HOUR })
-  .map((dt) => T0 + dt);
+const instant = fc.integer({ min: 9 * HOUR, max: 35 * HOUR }).map((dt) => T0 + dt);
 
 const heightOf = (source: TideSource, timeMs: number): number => {
   const h = tideHeight(source, timeMs);
@@ -123,10 +118,7 @@ describe("height of tide", () => {
             })),
             toDatum: { datum: "other", addM: 1.25 },
           };
-          expect(heightOf(moved, t + days * 24 * HOUR)).toBeCloseTo(
-            h * factor + 1.25,
-            9,
-          );
+          expect(heightOf(moved, t + days * 24 * HOUR)).toBeCloseTo(h * factor + 1.25, 9);
         },
       ),
     );
@@ -139,9 +131,7 @@ describe("height of tide", () => {
         if (!h.known) throw new Error(h.reason);
         expect(h.errorM.low).toBeLessThan(0);
         expect(h.errorM.high).toBeGreaterThan(0);
-        expect(Number.isFinite(h.heightM + h.errorM.low + h.errorM.high)).toBe(
-          true,
-        );
+        expect(Number.isFinite(h.heightM + h.errorM.low + h.errorM.high)).toBe(true);
       }),
     );
   });
@@ -158,10 +148,7 @@ describe("height of tide", () => {
           const heights = tideSeries(source, { fromMs, toMs, stepMs });
           for (const k of [0, 1, heights.length >> 1, heights.length - 1])
             if (k < heights.length)
-              expect(heights[k]).toBeCloseTo(
-                heightOf(source, fromMs + k * stepMs),
-                6,
-              );
+              expect(heights[k]).toBeCloseTo(heightOf(source, fromMs + k * stepMs), 6);
         },
       ),
     );
@@ -183,12 +170,8 @@ describe("height of tide", () => {
           heightOf(source, span.fromMs),
           heightOf(source, span.toMs),
         ];
-        expect(Math.max(...sampled)).toBeLessThanOrEqual(
-          Math.max(...bounds) + 1e-6,
-        );
-        expect(Math.min(...sampled)).toBeGreaterThanOrEqual(
-          Math.min(...bounds) - 1e-6,
-        );
+        expect(Math.max(...sampled)).toBeLessThanOrEqual(Math.max(...bounds) + 1e-6);
+        expect(Math.min(...sampled)).toBeGreaterThanOrEqual(Math.min(...bounds) - 1e-6);
       }),
     );
   });
@@ -230,25 +213,18 @@ describe("depth over a stay", () => {
 
   test("no sample is outside least and greatest, or on the wrong side of the limit", () => {
     fc.assert(
-      fc.property(
-        anySource,
-        finite(-1, 8),
-        finite(0.5, 8),
-        (tide, chartedDepthM, limitM) => {
-          const depth = depthOverStay({ tide, stay, chartedDepthM, limitM });
-          if (!depth.known) throw new Error("not known");
-          for (let t = stay.fromMs; t <= stay.toMs; t += HOUR / 4) {
-            const d = chartedDepthM + heightOf(tide, t);
-            expect(d).toBeGreaterThanOrEqual(depth.least.depthM - 1e-6);
-            expect(d).toBeLessThanOrEqual(depth.greatest.depthM + 1e-6);
-            const inside = depth.below.some(
-              (b) => t >= b.fromMs && t <= b.toMs,
-            );
-            // A second either side of the limit is neither.
-            if (Math.abs(d - limitM) > 0.002) expect(inside).toBe(d < limitM);
-          }
-        },
-      ),
+      fc.property(anySource, finite(-1, 8), finite(0.5, 8), (tide, chartedDepthM, limitM) => {
+        const depth = depthOverStay({ tide, stay, chartedDepthM, limitM });
+        if (!depth.known) throw new Error("not known");
+        for (let t = stay.fromMs; t <= stay.toMs; t += HOUR / 4) {
+          const d = chartedDepthM + heightOf(tide, t);
+          expect(d).toBeGreaterThanOrEqual(depth.least.depthM - 1e-6);
+          expect(d).toBeLessThanOrEqual(depth.greatest.depthM + 1e-6);
+          const inside = depth.below.some((b) => t >= b.fromMs && t <= b.toMs);
+          // A second either side of the limit is neither.
+          if (Math.abs(d - limitM) > 0.002) expect(inside).toBe(d < limitM);
+        }
+      }),
       { numRuns: 60 },
     );
   });
@@ -264,20 +240,14 @@ describe("depth over a stay", () => {
           surgeM: { low: -spread, likely: 0, high: 2 * spread },
         });
         if (!depth.known) throw new Error("not known");
-        expect(depth.low.least.depthM).toBeLessThanOrEqual(
-          depth.least.depthM - spread,
-        );
+        expect(depth.low.least.depthM).toBeLessThanOrEqual(depth.least.depthM - spread);
         expect(depth.high.greatest.depthM).toBeGreaterThanOrEqual(
           depth.greatest.depthM + 2 * spread,
         );
         const length = (list: { fromMs: number; toMs: number }[]): number =>
           list.reduce((sum, b) => sum + b.toMs - b.fromMs, 0);
-        expect(length(depth.low.below)).toBeGreaterThanOrEqual(
-          length(depth.below) - 2000,
-        );
-        expect(length(depth.high.below)).toBeLessThanOrEqual(
-          length(depth.below) + 2000,
-        );
+        expect(length(depth.low.below)).toBeGreaterThanOrEqual(length(depth.below) - 2000);
+        expect(length(depth.high.below)).toBeLessThanOrEqual(length(depth.below) + 2000);
       }),
       { numRuns: 60 },
     );
@@ -286,8 +256,7 @@ describe("depth over a stay", () => {
   test("deeper by what the chart is deeper", () => {
     fc.assert(
       fc.property(tableSource, finite(0, 5), finite(0, 5), (tide, a, b) => {
-        const at = (chartedDepthM: number) =>
-          depthOverStay({ tide, stay, chartedDepthM });
+        const at = (chartedDepthM: number) => depthOverStay({ tide, stay, chartedDepthM });
         const [x, y] = [at(a), at(b)];
         if (!x.known || !y.known) throw new Error("not known");
         expect(x.least.depthM - y.least.depthM).toBeCloseTo(a - b, 9);

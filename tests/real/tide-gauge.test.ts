@@ -1,9 +1,5 @@
 import { describe, expect, test } from "vitest";
-import {
-  portCurveFrom,
-  tideSeries,
-  type TideSource,
-} from "../../src/tide/index.js";
+import { portCurveFrom, tideSeries, type TideSource } from "../../src/tide/index.js";
 import { constantsOf } from "../checks/tide-stations.js";
 import { reportRows, type Measured } from "../checks/harness.js";
 import { hasSharedData, sharedText } from "../shared-data.js";
@@ -35,8 +31,7 @@ function runs(readings: readonly Reading[], stepMs: number): Reading[][] {
   const out: Reading[][] = [];
   readings.forEach((r, i) => {
     const before = readings[i - 1];
-    if (before === undefined || r.timeMs - before.timeMs !== stepMs)
-      out.push([]);
+    if (before === undefined || r.timeMs - before.timeMs !== stepMs) out.push([]);
     out.at(-1)!.push(r);
   });
   return out;
@@ -50,8 +45,7 @@ function observedPieces(run: readonly Reading[], stepMs: number): Reading[][] {
     const window = run.slice(i - reach, i + reach + 1).map((r) => r.levelM);
     const v = run[i]!.levelM;
     const extreme = v === Math.max(...window) || v === Math.min(...window);
-    if (extreme && (turns.length === 0 || i - turns.at(-1)! > reach))
-      turns.push(i);
+    if (extreme && (turns.length === 0 || i - turns.at(-1)! > reach)) turns.push(i);
   }
   return turns
     .slice(1)
@@ -70,9 +64,7 @@ function leftOver(
     const first = piece[0]!;
     const last = piece.at(-1)!;
     const drawn = tideSeries(
-      source(
-        [first, last].map((r) => ({ timeMs: r.timeMs, heightM: r.levelM })),
-      ),
+      source([first, last].map((r) => ({ timeMs: r.timeMs, heightM: r.levelM }))),
       { fromMs: first.timeMs, toMs: last.timeMs, stepMs },
     );
     piece.forEach((r, k) => (squares += (r.levelM - drawn[k]!) ** 2));
@@ -86,13 +78,43 @@ const GAUGES = [
   ["newlondon-8461490-2013-0304-6min.csv", "8461490", 2013, 0],
 ] as const;
 
+describe.runIf(hasSharedData)("published levels", () => {
+  test("Honolulu, 99 six-minute levels", () => {
+    const levels = sharedText("tide/noaa-honolulu-1612340-predictions-2023-08-29-6min.csv")
+      .trim()
+      .split("\n")
+      .slice(1)
+      .map((line) => line.split(","));
+    const fromMs = Date.parse(levels[0]![0]!);
+    const ours = tideSeries(constantsOf("1612340")!, {
+      fromMs,
+      toMs: Date.parse(levels.at(-1)![0]!),
+      stepMs: 6 * MINUTE,
+    });
+    expect(ours).toHaveLength(99);
+    const errors = levels.map(([time, level], k) => {
+      expect(Date.parse(time!)).toBe(fromMs + k * 6 * MINUTE);
+      return ours[k]! - Number(level);
+    });
+    const rms = Math.sqrt(errors.reduce((s, e) => s + e * e, 0) / 99);
+    expect(rms).toBeLessThan(0.005);
+    reportRows("tide-levels", "NOAA CO-OPS six-minute predictions", [
+      {
+        quantity: "99 published six-minute levels, rms",
+        got: rms,
+        expected: 0,
+        tolerance: 0.005,
+        unit: "m",
+      },
+    ]);
+  });
+});
+
 describe.runIf(hasSharedData)("curves against gauges", () => {
   const rows: Measured[] = [];
   test.each(GAUGES)("%s", (file, station, year, least) => {
     const stepMs = 6 * MINUTE;
-    const pieces = runs(gauge(file), stepMs).flatMap((r) =>
-      observedPieces(r, stepMs),
-    );
+    const pieces = runs(gauge(file), stepMs).flatMap((r) => observedPieces(r, stepMs));
     expect(pieces.length).toBeGreaterThan(40);
     // The curve is made from constants over the half-year before the readings.
     const toMs = Date.UTC(year, 0, 1);

@@ -115,8 +115,7 @@ describe("missing turn", () => {
 
   test("a pair left out is not drawn across either", () => {
     const source = without(2, 2);
-    for (const h of [8, 12.4, 16, 18.6, 22])
-      expect(tideHeight(source, at(h)).known).toBe(false);
+    for (const h of [8, 12.4, 16, 18.6, 22]) expect(tideHeight(source, at(h)).known).toBe(false);
     const whole = 0.6 + (3.6 * (1 - Math.cos((Math.PI * 3) / 6.2))) / 2;
     expect(known(source, at(3)).heightM).toBeCloseTo(whole, 12);
   });
@@ -137,9 +136,7 @@ describe("missing turn", () => {
     const tide = without(2);
     const stay = { fromMs: at(1), toMs: at(30) };
     expect(depthOverStay({ tide, stay, chartedDepthM: 3 }).known).toBe(false);
-    expect(
-      issuesOf(() => tideSeries(tide, { ...stay, stepMs: minutes(10) })),
-    ).toHaveLength(1);
+    expect(issuesOf(() => tideSeries(tide, { ...stay, stepMs: minutes(10) }))).toHaveLength(1);
   });
 
   test("the caller may vouch for a long interval; the error is wide then", () => {
@@ -148,9 +145,7 @@ describe("missing turn", () => {
     const h = known(table(rows, { complete: true }), middle);
     expect(h.errorM.low).toBeLessThan(-0.4 * 2.1);
     // A regular tide of the same port is not widened.
-    expect(
-      known(table(rows, { complete: true }), at(3.1)).errorM.low,
-    ).toBeGreaterThan(-0.5);
+    expect(known(table(rows, { complete: true }), at(3.1)).errorM.low).toBeGreaterThan(-0.5);
   });
 
   test("a mixed tide may leave a pair of turns out for a day", () => {
@@ -174,16 +169,13 @@ describe("double high waters, stands and small tides", () => {
     expect(Math.abs(all.length - seen)).toBeLessThanOrEqual(2);
     const perDay = Array.from(
       { length: 120 },
-      (_, d) =>
-        all.filter((t) => Math.floor((t.timeMs - fromMs) / DAY) === d).length,
+      (_, d) => all.filter((t) => Math.floor((t.timeMs - fromMs) / DAY) === d).length,
     );
     expect(Math.min(...perDay)).toBe(3);
     expect(Math.max(...perDay)).toBeGreaterThanOrEqual(8);
     for (let i = 1; i < all.length; i++) {
       expect(all[i]!.kind).not.toBe(all[i - 1]!.kind);
-      expect(all[i]!.heightM > all[i - 1]!.heightM).toBe(
-        all[i]!.kind === "high",
-      );
+      expect(all[i]!.heightM > all[i - 1]!.heightM).toBe(all[i]!.kind === "high");
     }
   });
 
@@ -195,8 +187,7 @@ describe("double high waters, stands and small tides", () => {
     expect(curve.key).toBe("lowWater");
     const turns = tideTurns(south, { fromMs: T0 - DAY, toMs: T0 + 3 * DAY });
     const source: TideSource = { kind: "curve", curve, turns, datum: "MSL" };
-    for (let h = 0; h < 48; h += 0.5)
-      expect(tideHeight(source, at(h)).known).toBe(true);
+    for (let h = 0; h < 48; h += 0.5) expect(tideHeight(source, at(h)).known).toBe(true);
   });
 
   test("a stand: two high waters of one height close together", () => {
@@ -225,13 +216,10 @@ describe("double high waters, stands and small tides", () => {
     };
     const span = { fromMs: T0, toMs: T0 + 30 * DAY };
     const turns = tideTurns(dodge, span);
-    const ranges = turns
-      .slice(1)
-      .map((t, i) => Math.abs(t.heightM - turns[i]!.heightM));
+    const ranges = turns.slice(1).map((t, i) => Math.abs(t.heightM - turns[i]!.heightM));
     expect(Math.min(...ranges)).toBeLessThan(0.05);
     expect(Math.max(...ranges)).toBeGreaterThan(1.1);
-    for (let i = 1; i < turns.length; i++)
-      expect(turns[i]!.kind).not.toBe(turns[i - 1]!.kind);
+    for (let i = 1; i < turns.length; i++) expect(turns[i]!.kind).not.toBe(turns[i - 1]!.kind);
     // The same turns, printed to a tenth of a metre, still make a table.
     const printed = turns.map((t) => ({
       timeMs: Math.round(t.timeMs),
@@ -262,9 +250,7 @@ describe.runIf("noaa/8729840" in stations)("a diurnal tide", () => {
       fromMs: T0 - 2 * DAY,
       toMs: T0 + 7 * DAY,
     });
-    const inDay = turns.filter(
-      (t) => t.timeMs >= T0 && t.timeMs < T0 + DAY,
-    ).length;
+    const inDay = turns.filter((t) => t.timeMs >= T0 && t.timeMs < T0 + DAY).length;
     expect(inDay).toBe(2);
     const bare: TideSource = { kind: "turns", turns, datum: "MLLW" };
     const told: TideSource = {
@@ -297,8 +283,7 @@ describe("clock and zone", () => {
     };
     const turn = { timeMs: at(12), heightM: 3, kind: "high" as const };
     const shift = (tableZoneHours: number): number =>
-      secondaryTurns([turn], { ...differences, tableZoneHours })[0]!.timeMs -
-      turn.timeMs;
+      secondaryTurns([turn], { ...differences, tableZoneHours })[0]!.timeMs - turn.timeMs;
     expect(shift(0)).toBe(minutes(60));
     expect(shift(-6)).toBe(minutes(30));
     expect(shift(12)).toBe(0);
@@ -322,9 +307,7 @@ describe("units, datums and signs", () => {
     ] as const;
     // Mean range of the reference station, Seattle, 2.334 m, times the ratio of the heights.
     const meanRangeM = 2.334 * 1.1;
-    const [issue] = issuesOf(() =>
-      tideHeight(table(rows, { meanRangeM }), at(1)),
-    );
+    const [issue] = issuesOf(() => tideHeight(table(rows, { meanRangeM }), at(1)));
     expect(issue!.path).toBe("turns");
     const metric = rows.map(([h, v]) => [h, feet(v)] as const);
     expect(tideHeight(table(metric, { meanRangeM }), at(1)).known).toBe(true);
@@ -431,10 +414,10 @@ describe("secondary port", () => {
   });
 
   test("the seasonal change is taken off before and added after", () => {
-    const [turn] = secondaryTurns(
-      [{ timeMs: T0, heightM: 4.1, kind: "high" }],
-      { ...differences, seasonal: { standardM: 0.1, secondaryM: 0.2 } },
-    );
+    const [turn] = secondaryTurns([{ timeMs: T0, heightM: 4.1, kind: "high" }], {
+      ...differences,
+      seasonal: { standardM: 0.1, secondaryM: 0.2 },
+    });
     expect(turn!.heightM).toBeCloseTo(4 + 1 + 0.2, 10);
   });
 
@@ -452,6 +435,26 @@ describe("secondary port", () => {
     });
   });
 
+  test("a standard port of double high waters: no jump at any turn", () => {
+    const south = constantsOf("ticon/southampton-sou-gbr-da_idh")!;
+    const { curve } = portCurveFrom({
+      tide: south,
+      span: { fromMs: T0 - 151 * DAY, toMs: T0 },
+    });
+    const turns = tideTurns(south, { fromMs: T0 - DAY, toMs: T0 + 3 * DAY });
+    const tide: TideSource = {
+      kind: "secondary",
+      standard: { kind: "curve", curve, turns, datum: "MSL" },
+      differences: { ...differences, highHeight: { ratio: 1.1 } },
+      datum: "MSL",
+    };
+    for (const turn of tideTurns(tide, { fromMs: T0, toMs: T0 + DAY }))
+      for (const side of [-1, 1])
+        expect(Math.abs(known(tide, turn.timeMs + side).heightM - turn.heightM)).toBeLessThan(
+          0.001,
+        );
+  });
+
   test("the turns of the curve are the turns by the differences", () => {
     const tide: TideSource = {
       kind: "secondary",
@@ -465,11 +468,32 @@ describe("secondary port", () => {
       const sign = turn.kind === "high" ? 1 : -1;
       for (const side of [-1, 1])
         expect(
-          sign *
-            (turn.heightM -
-              known(tide, turn.timeMs + side * minutes(15)).heightM),
+          sign * (turn.heightM - known(tide, turn.timeMs + side * minutes(15)).heightM),
         ).toBeGreaterThan(0);
     }
+  });
+});
+
+describe("range beyond the curve", () => {
+  const curve = {
+    key: "highWater" as const,
+    springs: [0, 0.5, 1, 0.5, 0],
+    neaps: [0, 0.5, 1, 0.5, 0],
+    springsRangeM: 4,
+    neapsRangeM: 2,
+  };
+  test.each([
+    [1, true],
+    [2, false],
+    [4, false],
+    [5, true],
+  ])("a range of %d m", (rangeM, flagged) => {
+    const { turns } = table([
+      [0, 0],
+      [6, rangeM],
+    ]);
+    const source: TideSource = { kind: "curve", curve, turns, datum: "LAT" };
+    expect(known(source, at(2)).extrapolated).toBe(flagged);
   });
 });
 
@@ -503,12 +527,10 @@ describe("surge", () => {
 
   test("a series that ends before the stay is a gap", () => {
     const row = (h: number) => ({ timeMs: at(h), low: 0, likely: 0, high: 0 });
-    expect(depthOverStay({ ...base, surgeM: [row(0), row(20)] })).toMatchObject(
-      {
-        known: false,
-        missing: [{ fromMs: at(20), toMs: at(30), reason: "outsideSurge" }],
-      },
-    );
+    expect(depthOverStay({ ...base, surgeM: [row(0), row(20)] })).toMatchObject({
+      known: false,
+      missing: [{ fromMs: at(20), toMs: at(30), reason: "outsideSurge" }],
+    });
   });
 
   test("the spread widens the error of a height on its own side", () => {
@@ -525,9 +547,7 @@ describe("surge", () => {
 
 describe("malformed input", () => {
   const bad = (turns: { timeMs: number; heightM: number }[]) =>
-    issuesOf(() => tideHeight({ kind: "turns", turns, datum: "LAT" }, T0)).map(
-      (i) => i.path,
-    );
+    issuesOf(() => tideHeight({ kind: "turns", turns, datum: "LAT" }, T0)).map((i) => i.path);
 
   test("unsorted, doubled and missing figures name their row", () => {
     expect(
@@ -611,9 +631,7 @@ describe("depth over a stay", () => {
     expect(depth.greatest).toMatchObject({ depthM: 5.7, timeMs: at(6.2) });
     // Under 2.2 m: height under 0.7 m, only about the last low water (0.5 m).
     expect(depth.below).toHaveLength(1);
-    const [{ fromMs, toMs }] = depth.below as [
-      { fromMs: number; toMs: number },
-    ];
+    const [{ fromMs, toMs }] = depth.below as [{ fromMs: number; toMs: number }];
     for (const [t, d] of [
       [fromMs, 6.2],
       [toMs, 6.2],
