@@ -8,12 +8,7 @@
 import * as turf from "@turf/turf";
 import Flatbush from "flatbush";
 import gl from "geographiclib-geodesic";
-import {
-  buildBoxTree,
-  nearestOnSegments,
-  pointInRings,
-  rayHit,
-} from "../src/geo/boxtree.js";
+import { buildBoxTree, nearestOnSegments, pointInRings, rayHit } from "../src/geo/boxtree.js";
 import { geodesicInverse } from "../src/geo/geodesic.js";
 import { planeAt, toPlane } from "../src/geo/plane.js";
 import { pointToSegment2 } from "../src/geo/polygon.js";
@@ -27,8 +22,7 @@ function coast(): Float64Array {
   for (let i = 0; i < VERTICES - 1; i++) {
     const t = (2 * Math.PI * i) / (VERTICES - 1);
     let r = 1500;
-    for (let k = 1; k < 14; k++)
-      r += (420 / 1.55 ** k) * Math.sin(2 ** k * t + 1.7 * k * k);
+    for (let k = 1; k < 14; k++) r += (420 / 1.55 ** k) * Math.sin(2 ** k * t + 1.7 * k * k);
     xy[2 * i] = r * Math.sin(t);
     xy[2 * i + 1] = r * Math.cos(t);
   }
@@ -40,10 +34,7 @@ function coast(): Float64Array {
 const xy = coast();
 const paths = { xy, starts: Int32Array.of(0, VERTICES) };
 const tree = buildBoxTree(paths);
-const ring = Array.from({ length: VERTICES }, (_, i) => [
-  xy[2 * i]!,
-  xy[2 * i + 1]!,
-]);
+const ring = Array.from({ length: VERTICES }, (_, i) => [xy[2 * i]!, xy[2 * i + 1]!]);
 // Planar in both: metres over 1e5 stand for degrees.
 const island = turf.polygon([ring.map(([x, y]) => [x! / 1e5, y! / 1e5])]);
 const bush = new Flatbush(VERTICES - 1);
@@ -70,14 +61,7 @@ const dx = Float64Array.from({ length: POINTS }, (_, i) => Math.sin(i));
 const dy = Float64Array.from({ length: POINTS }, (_, i) => Math.cos(i));
 
 const toSegment2 = (i: number, x: number, y: number): number =>
-  pointToSegment2(
-    x,
-    y,
-    xy[2 * i]!,
-    xy[2 * i + 1]!,
-    xy[2 * i + 2]!,
-    xy[2 * i + 3]!,
-  );
+  pointToSegment2(x, y, xy[2 * i]!, xy[2 * i + 1]!, xy[2 * i + 2]!, xy[2 * i + 3]!);
 
 /** Nearest segment by flatbush: boxes in order of distance, more of them until none left can be nearer. */
 function byFlatbush(x: number, y: number): number {
@@ -122,9 +106,7 @@ export const cases = [
   },
   {
     name: "point in a polygon of 100,000 vertices: turf",
-    run: over((i) =>
-      turf.booleanPointInPolygon([px[i]! / 1e5, py[i]! / 1e5], island) ? 1 : 0,
-    ),
+    run: over((i) => (turf.booleanPointInPolygon([px[i]! / 1e5, py[i]! / 1e5], island) ? 1 : 0)),
   },
   {
     name: "distance to 100,000 segments: box tree",
@@ -140,17 +122,14 @@ export const cases = [
     name: "distance to 100,000 segments: every segment",
     run: over((i) => {
       let best = Infinity;
-      for (let v = 0; v < VERTICES - 1; v++)
-        best = Math.min(best, toSegment2(v, px[i]!, py[i]!));
+      for (let v = 0; v < VERTICES - 1; v++) best = Math.min(best, toSegment2(v, px[i]!, py[i]!));
       return Math.sqrt(best);
     }),
   },
   {
     name: "ray to 100,000 segments: box tree",
     goalNs: 1000,
-    run: over((i) =>
-      Math.min(1e9, rayHit(tree, px[i]!, py[i]!, dx[i]!, dy[i]!)),
-    ),
+    run: over((i) => Math.min(1e9, rayHit(tree, px[i]!, py[i]!, dx[i]!, dy[i]!))),
   },
   {
     name: "position onto the plane",
@@ -169,16 +148,11 @@ export const cases = [
   },
   {
     name: "distance by geodesic: own",
-    run: over(
-      (i) =>
-        geodesicInverse(plane, { latDeg: lat[i]!, lonDeg: lon[i]! }).distanceM,
-    ),
+    run: over((i) => geodesicInverse(plane, { latDeg: lat[i]!, lonDeg: lon[i]! }).distanceM),
   },
   {
     name: "distance by geodesic: geographiclib",
-    run: over(
-      (i) => gl.Geodesic.WGS84.Inverse(50, 179.99, lat[i]!, lon[i]!).s12!,
-    ),
+    run: over((i) => gl.Geodesic.WGS84.Inverse(50, 179.99, lat[i]!, lon[i]!).s12!),
   },
   {
     name: "tree over 100,000 segments: own",

@@ -21,8 +21,7 @@ const part = (i: number, salt: number) => ((i + 1) * salt) % 1;
 
 /** Lies of `count` moments that wander round the compass as wind and stream do. */
 function lies(count: number, salt: number): LieColumns {
-  const pull = (i: number) =>
-    (360 * salt + 70 * Math.sin(i / 23 + salt) + 0.4 * i + 360) % 360;
+  const pull = (i: number) => (360 * salt + 70 * Math.sin(i / 23 + salt) + 0.4 * i + 360) % 360;
   return {
     reachM: Float64Array.from(
       { length: count },
@@ -39,10 +38,7 @@ function lies(count: number, salt: number): LieColumns {
 const many = lies(15_000, 0.3);
 /** The same stay thinned to 800 moments. */
 const thinned = (column: Float64Array) =>
-  Float64Array.from(
-    { length: 800 },
-    (_, i) => column[Math.floor((i * 15_000) / 800)]!,
-  );
+  Float64Array.from({ length: 800 }, (_, i) => column[Math.floor((i * 15_000) / 800)]!);
 const few = sweepBody(
   cornersOf(HULL),
   {
@@ -95,11 +91,7 @@ export const cases = [
     name: "envelope of 15,000 hulls",
     against: "union of 800 hulls: clipper2",
     goalRatio: 20,
-    run: times(
-      () =>
-        hullWithBorder(sweepBody(cornersOf(HULL), many, false).points, 0)
-          .length,
-    ),
+    run: times(() => hullWithBorder(sweepBody(cornersOf(HULL), many, false).points, 0).length),
   },
   {
     name: "union of 800 hulls: clipper2",
@@ -108,11 +100,7 @@ export const cases = [
   {
     name: "union of 800 hulls: polygon-clipping",
     run: times(
-      () =>
-        polygonClipping.union(
-          [outlines[0]!],
-          ...outlines.slice(1).map((o) => [o]),
-        ).length,
+      () => polygonClipping.union([outlines[0]!], ...outlines.slice(1).map((o) => [o])).length,
     ),
   },
   {

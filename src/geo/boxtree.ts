@@ -265,7 +265,13 @@ export function pointInRings(tree: BoxTree, x: number, y: number): boolean {
 }
 
 /** Whether a line due east from a point crosses the segments from vertex `a` to `b` an odd number of times. */
-export function crossedOddly(xy: Float64Array, a: number, b: number, x: number, y: number): boolean {
+export function crossedOddly(
+  xy: Float64Array,
+  a: number,
+  b: number,
+  x: number,
+  y: number,
+): boolean {
   let odd = false;
   let x0 = xy[2 * a]!;
   let y0 = xy[2 * a + 1]!;

@@ -51,13 +51,34 @@ function perturbation(timeMs: number): number {
  * of the horizon is taken off, which leaves it up to half a degree low there: every event of
  * the sun lies below.
  */
-export function sunAltitude(latDeg: number, lonDeg: number, timeMs: number): number {
+function sunAltitude(latDeg: number, lonDeg: number, timeMs: number): number {
   // A sun further on by so much is the sun of a little later, over an earth that has not turned.
   const laterDays = perturbation(timeMs) / SUN_DEG;
   const at = new Date(timeMs + laterDays * DAY);
   const { altitude } = getPosition(at, latDeg, lonDeg - TURN_DEG * laterDays);
   return altitude - REFRACTION_DEG - PARALLAX_DEG;
 }
+
+/**
+ * How much wider than 16' half the sun's breadth is, degrees: 959.63 seconds of arc at the mean distance.
+ *
+ * @source Astronomical Almanac, semidiameter of the sun; distance by the first term of the ellipse
+ */
+function widerBy(timeMs: number): number {
+  const anomaly = (358.476 + 35999.0498 * ((timeMs - EPOCH_MS) / (36525 * DAY))) * RAD;
+  return (959.63 / (1 - 0.0167 * Math.cos(anomaly)) - 960) / 3600;
+}
+
+/** How far the sun stands above one of the limits, degrees; for sunset, its upper edge as broad as it is on the day. */
+export const sunOver = (
+  latDeg: number,
+  lonDeg: number,
+  timeMs: number,
+  altitudeDeg: number,
+): number =>
+  sunAltitude(latDeg, lonDeg, timeMs) -
+  altitudeDeg +
+  (altitudeDeg === SUNSET_DEG ? widerBy(timeMs) : 0);
 
 /** One passage of the sun's centre through an altitude. */
 export interface Crossing {
@@ -79,7 +100,7 @@ export function sunCrossings(
   toMs: number,
   altitudeDeg: number,
 ): Crossing[] {
-  const f = (t: number) => sunAltitude(latDeg, lonDeg, t) - altitudeDeg;
+  const f = (t: number) => sunOver(latDeg, lonDeg, t, altitudeDeg);
   const out: Crossing[] = [];
   const piece = (t0: number, f0: number, t1: number, f1: number) => {
     if (f0 > 0 === f1 > 0) return;
@@ -133,7 +154,7 @@ export function sunBelow(
   altitudeDeg: number,
 ): Interval[] {
   const out: Interval[] = [];
-  let below = !(sunAltitude(latDeg, lonDeg, fromMs) > altitudeDeg);
+  let below = !(sunOver(latDeg, lonDeg, fromMs, altitudeDeg) > 0);
   let since = fromMs;
   for (const c of sunCrossings(latDeg, lonDeg, fromMs, toMs, altitudeDeg)) {
     if (below && c.rising) out.push({ fromMs: since, toMs: c.timeMs });

@@ -14,8 +14,7 @@ export function clearanceReasons(facts: Facts, around: Around): Reason[] {
     ...ground(facts, around),
     ...facts.hazardsMet.map((h): Reason => ({
       code: h.underHull ? "hazard.underHull" : "hazard.underRode",
-      severity:
-        h.underHull && !((h.spareDepthM ?? -1) >= 0) ? "stop" : "warning",
+      severity: h.underHull && !((h.spareDepthM ?? -1) >= 0) ? "stop" : "warning",
       value: `${h.kind} ${h.id}`,
       limit: null,
       basis: GEOMETRY,
@@ -26,22 +25,20 @@ export function clearanceReasons(facts: Facts, around: Around): Reason[] {
   ];
 }
 
-const met = (
-  code: string,
-  severity: Reason["severity"],
-  value: string,
-): Reason => ({ code, severity, value, limit: null, basis: GEOMETRY });
+const met = (code: string, severity: Reason["severity"], value: string): Reason => ({
+  code,
+  severity,
+  value,
+  limit: null,
+  basis: GEOMETRY,
+});
 
 /** Shore in the room, and water too shoal. */
 function ground({ shore, depth }: Facts, { depthNeededM }: Around): Reason[] {
   const out: Reason[] = [];
   if (shore?.distanceM === 0) out.push(met("shore.inRoom", "stop", shore.id));
   const { leastDepthM, atMs } = depth;
-  if (
-    depthNeededM !== undefined &&
-    leastDepthM !== null &&
-    !(leastDepthM >= depthNeededM)
-  )
+  if (depthNeededM !== undefined && leastDepthM !== null && !(leastDepthM >= depthNeededM))
     out.push({
       code: "depth.tooShoal",
       severity: "stop",
@@ -61,10 +58,7 @@ function missing({ depth, lowestTideM }: Facts, around: Around): Reason[] {
     .map((list) => `${list}.notGiven`);
   if (around.depthNeededM === undefined) codes.push("depthNeeded.notGiven");
   if (lowestTideM === null) codes.push("tide.notGiven");
-  if (
-    around.depthAreas !== undefined &&
-    depth.moments.some((m) => m.leastChartedDepthM === null)
-  )
+  if (around.depthAreas !== undefined && depth.moments.some((m) => m.leastChartedDepthM === null))
     codes.push("depth.notCharted");
   return codes.map((code) => ({
     code,
@@ -76,9 +70,7 @@ function missing({ depth, lowestTideM }: Facts, around: Around): Reason[] {
 }
 
 /** Clear only where nothing stands against it and nothing is missing. */
-export const verdictOf = (
-  reasons: readonly Reason[],
-): SwingClearance["verdict"] =>
+export const verdictOf = (reasons: readonly Reason[]): SwingClearance["verdict"] =>
   reasons.some((r) => r.severity === "stop" || r.severity === "warning")
     ? "notClear"
     : reasons.length > 0

@@ -53,22 +53,16 @@ export function depthsUnder(
   areas: readonly Laid<DepthArea>[],
   errorM: number,
 ): DepthMoment[] {
-  const shoalFirst = [...areas].sort(
-    (a, b) => depthOf(a.thing) - depthOf(b.thing),
-  );
+  const shoalFirst = [...areas].sort((a, b) => depthOf(a.thing) - depthOf(b.thing));
   return stretches.map(({ timeMs, ring, tideM }) => {
     const charted = everywhereCharted(ring, areas);
     const least = shoalFirst.find((a) => distanceTo(ring, a, errorM) <= errorM);
-    const leastChartedDepthM = charted
-      ? (least?.thing.leastDepthM ?? null)
-      : null;
+    const leastChartedDepthM = charted ? (least?.thing.leastDepthM ?? null) : null;
     return {
       timeMs,
       leastChartedDepthM,
       leastDepthM:
-        leastChartedDepthM === null || tideM === null
-          ? null
-          : leastChartedDepthM + tideM,
+        leastChartedDepthM === null || tideM === null ? null : leastChartedDepthM + tideM,
       areaId: charted ? (least?.thing.id ?? null) : null,
     };
   });
@@ -81,10 +75,7 @@ const depthOf = (area: DepthArea): number => area.leastDepthM ?? -Infinity;
 const INWARDS = [1, 2 / 3, 1 / 3, 0];
 
 /** Whether the corners of a room, the middles of its sides, and places inwards of them all lie in areas. */
-function everywhereCharted(
-  ring: Float64Array,
-  areas: readonly Laid<DepthArea>[],
-): boolean {
+function everywhereCharted(ring: Float64Array, areas: readonly Laid<DepthArea>[]): boolean {
   const n = ring.length;
   const charted = (x: number, y: number) =>
     areas.some((a) => a.area !== null && pointInRings(a.area, x, y));
@@ -99,10 +90,7 @@ function everywhereCharted(
     const sx = (x + ring[(i + 2) % n]! - mx) / 2;
     const sy = (y + ring[(i + 3) % n]! - my) / 2;
     for (const part of INWARDS)
-      if (
-        !charted(mx + part * x, my + part * y) ||
-        !charted(mx + part * sx, my + part * sy)
-      )
+      if (!charted(mx + part * x, my + part * y) || !charted(mx + part * sx, my + part * sy))
         return false;
   }
   return true;

@@ -1,8 +1,4 @@
-export {
-  swingCircle,
-  type SwingCircle,
-  type SwingCircleInput,
-} from "./swing-circle.js";
+export { swingCircle, type SwingCircle, type SwingCircleInput } from "./swing-circle.js";
 export {
   swingEnvelope,
   type SwingEnvelope,

@@ -152,10 +152,7 @@ export function rectangleGap(
   )
     return 0;
   return Math.sqrt(
-    Math.min(
-      cornersTo(ax, ay, c, s, lb, bb, la, ba),
-      cornersTo(bx, by, c, -s, la, ba, lb, bb),
-    ),
+    Math.min(cornersTo(ax, ay, c, s, lb, bb, la, ba), cornersTo(bx, by, c, -s, la, ba, lb, bb)),
   );
 }
 
@@ -214,8 +211,7 @@ export function leastGapAnyTime(a: Room, b: Room, out: LeastGap): void {
   out.gapM = Infinity;
   out.i = -1;
   out.j = -1;
-  for (let i = 0; i < a.count; i++)
-    for (let j = 0; j < b.count; j++) keep(a, i, b, j, out);
+  for (let i = 0; i < a.count; i++) for (let j = 0; j < b.count; j++) keep(a, i, b, j, out);
 }
 
 /** Keep the gap of one pair of moments if it is the least so far, or not a number. */

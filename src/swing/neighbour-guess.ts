@@ -1,13 +1,7 @@
 import * as z from "zod/mini";
 import { RAD, wrap360 } from "../core/angles.js";
 import { check } from "../core/check.js";
-import {
-  direction,
-  instant,
-  metres,
-  position,
-  type Position,
-} from "../core/schema.js";
+import { direction, instant, metres, position, type Position } from "../core/schema.js";
 import { planeAt, positionOf } from "../geo/plane.js";
 import { BEAMS, CARRIED, REACH_SHARE, RODE_PER_DEPTH } from "./tables.js";
 import type { AnchoredVessel } from "./vessel.js";
@@ -108,14 +102,8 @@ export function guessNeighbour(known: Known): NeighbourGuess {
   const beamM = BEAMS[known.kind] * lengthM;
   const guess = anchorOf(known, lengthOutM);
   const { anchor, anchorErrorM, reachM } = guess;
-  const assumed = [
-    `beam ${BEAMS[known.kind]} of the length`,
-    by,
-    guess.how,
-    "no sheer and no yaw",
-  ];
-  if (known.positionErrorM === undefined)
-    assumed.push("place known to one length of hers");
+  const assumed = [`beam ${BEAMS[known.kind]} of the length`, by, guess.how, "no sheer and no yaw"];
+  if (known.positionErrorM === undefined) assumed.push("place known to one length of hers");
   if (lies.length === 0) assumed.push("lies any way round");
   return {
     neighbour: {
@@ -127,10 +115,7 @@ export function guessNeighbour(known: Known): NeighbourGuess {
     },
     worst: {
       centre: anchor,
-      radiusM:
-        anchorErrorM +
-        reachM +
-        Math.sqrt(lengthM * lengthM + (beamM * beamM) / 4),
+      radiusM: anchorErrorM + reachM + Math.sqrt(lengthM * lengthM + (beamM * beamM) / 4),
     },
     lengthOutM,
     assumed,
@@ -182,11 +167,7 @@ function anchorOf(known: Known, longest: number): AnchorGuess {
   const reachM = (longest + shortest) / 2;
   const back = wrap360(pull + 180) * RAD;
   return {
-    anchor: positionOf(
-      planeAt(at),
-      reachM * Math.sin(back),
-      reachM * Math.cos(back),
-    ),
+    anchor: positionOf(planeAt(at), reachM * Math.sin(back), reachM * Math.cos(back)),
     anchorErrorM: seenM + longest - shortest,
     reachM,
     how: `anchor where she pulls from, ${REACH_SHARE} to all of her rode away`,

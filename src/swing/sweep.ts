@@ -46,11 +46,7 @@ interface Lie {
 }
 
 /** Points the body comes to at the moments and, where asked, on its way from each to the next. */
-export function sweepBody(
-  body: Body,
-  lie: LieColumns,
-  between: boolean,
-): Swept {
+export function sweepBody(body: Body, lie: LieColumns, between: boolean): Swept {
   const brush = brushOf(body, lie.reachM.length);
   let last: Lie | undefined;
   for (let i = 0; i < lie.reachM.length; i++) {
@@ -103,15 +99,13 @@ function rest(b: Brush, { reachM, pullDeg, headDeg, sheerDeg, yawDeg }: Lie) {
   for (let i = 0; i <= across; i++) {
     const pull = pullDeg + sheerDeg * part(i, across);
     if (headDeg - headDeg === 0)
-      for (let j = 0; j <= turns; j++)
-        stamp(b, reachM, pull, headDeg + yawDeg * part(j, turns));
+      for (let j = 0; j <= turns; j++) stamp(b, reachM, pull, headDeg + yawDeg * part(j, turns));
     else discAtBow(b, reachM, pull);
   }
 }
 
 /** From -1 to 1 in steps; 0 where there is one place only. */
-const part = (i: number, steps: number): number =>
-  steps === 0 ? 0 : (2 * i) / steps - 1;
+const part = (i: number, steps: number): number => (steps === 0 ? 0 : (2 * i) / steps - 1);
 
 /** Steps in which a turn at a radius is followed; what the chords cut off is remembered. */
 function stepsIn(b: Brush, turnDeg: number, radiusM: number): number {
@@ -134,10 +128,7 @@ function turnBetween(b: Brush, from: Lie, to: Lie): void {
     return;
   }
   const turns = Math.abs(head) <= EITHER_WAY_DEG;
-  const steps = Math.max(
-    1,
-    stepsIn(b, Math.max(Math.abs(pull), turns ? Math.abs(head) : 0), most),
-  );
+  const steps = Math.max(1, stepsIn(b, Math.max(Math.abs(pull), turns ? Math.abs(head) : 0), most));
   const sheerDeg = Math.max(from.sheerDeg, to.sheerDeg);
   const yawDeg = Math.max(from.yawDeg, to.yawDeg);
   for (let k = turns ? 1 : 0; k <= (turns ? steps - 1 : steps); k++) {
@@ -163,12 +154,7 @@ function stamp(b: Brush, reachM: number, pullDeg: number, headDeg: number) {
 }
 
 const discAtBow = (b: Brush, reachM: number, pullDeg: number): void => {
-  disc(
-    b,
-    reachM * Math.sin(pullDeg * RAD),
-    reachM * Math.cos(pullDeg * RAD),
-    b.farM,
-  );
+  disc(b, reachM * Math.sin(pullDeg * RAD), reachM * Math.cos(pullDeg * RAD), b.farM);
 };
 
 function disc(b: Brush, x: number, y: number, radius: number): void {
@@ -177,10 +163,7 @@ function disc(b: Brush, x: number, y: number, radius: number): void {
 }
 
 /** Convex polygon that holds the convex hull of some points with a border of the given width. */
-export function hullWithBorder(
-  points: ArrayLike<number>,
-  borderM: number,
-): Float64Array {
+export function hullWithBorder(points: ArrayLike<number>, borderM: number): Float64Array {
   const hull = convexHull(points);
   if (!(borderM > 0)) return hull;
   const ring = circleAround(0, 0, borderM, 36);
@@ -198,18 +181,12 @@ export function hullWithBorder(
 export function farthestFrom(points: ArrayLike<number>): number {
   let far2 = 0;
   for (let i = 0; i < points.length; i += 2)
-    far2 = Math.max(
-      far2,
-      points[i]! * points[i]! + points[i + 1]! * points[i + 1]!,
-    );
+    far2 = Math.max(far2, points[i]! * points[i]! + points[i + 1]! * points[i + 1]!);
   return Math.sqrt(far2);
 }
 
 /** Greatest distance from the origin of a convex ring in each of `count` equal sectors, the first from north clockwise. */
-export function sectorRadii(
-  ring: ArrayLike<number>,
-  count: number,
-): Float64Array {
+export function sectorRadii(ring: ArrayLike<number>, count: number): Float64Array {
   const radii = new Float64Array(count);
   const width = 360 / count;
   const reach = (sector: number, r: number) => {
@@ -223,13 +200,7 @@ export function sectorRadii(
     const deg = Math.atan2(x, y) / RAD;
     reach(Math.floor(deg / width), Math.sqrt(x * x + y * y));
     for (let k = 0; k < count; k++) {
-      const t = crossing(
-        x,
-        y,
-        ring[(i + 2) % n]!,
-        ring[(i + 3) % n]!,
-        k * width,
-      );
+      const t = crossing(x, y, ring[(i + 2) % n]!, ring[(i + 3) % n]!, k * width);
       reach(k, t);
       reach(k - 1, t);
     }
@@ -238,13 +209,7 @@ export function sectorRadii(
 }
 
 /** How far along a bearing from the origin a segment is crossed; 0 where it is not. */
-function crossing(
-  ax: number,
-  ay: number,
-  bx: number,
-  by: number,
-  bearingDeg: number,
-): number {
+function crossing(ax: number, ay: number, bx: number, by: number, bearingDeg: number): number {
   const dx = Math.sin(bearingDeg * RAD);
   const dy = Math.cos(bearingDeg * RAD);
   const sa = dx * ay - dy * ax;

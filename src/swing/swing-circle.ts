@@ -59,9 +59,7 @@ export const swingCircle = (input: SwingCircleInput): SwingCircle =>
   circleOf(check(swingCircleInput, input));
 
 /** {@link swingCircle} without the check. */
-export function circleOf(
-  input: z.output<typeof swingCircleInput>,
-): SwingCircle {
+export function circleOf(input: z.output<typeof swingCircleInput>): SwingCircle {
   const { anchor, anchorErrorM, reachM, lengthM } = input;
   const radiusM = anchorErrorM + reachM + lengthM;
   const aerial = input.bowToAntenna;
@@ -74,8 +72,7 @@ export function circleOf(
       aerial === undefined
         ? null
         : Math.sqrt(
-            (reachM + aerial.aftM) * (reachM + aerial.aftM) +
-              aerial.starboardM * aerial.starboardM,
+            (reachM + aerial.aftM) * (reachM + aerial.aftM) + aerial.starboardM * aerial.starboardM,
           ),
     polygon: outlineOf(planeAt(anchor), circleAround(0, 0, radiusM)),
   };

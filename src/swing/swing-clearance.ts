@@ -7,18 +7,9 @@ import { convexHull } from "../geo/hull.js";
 import { type Plane, planeAt, toPlane } from "../geo/plane.js";
 import type { HazardMet, SwingClearance } from "./clearance.js";
 import { clearanceReasons, verdictOf } from "./clearance-reasons.js";
-import {
-  type DepthMoment,
-  depthsUnder,
-  type Stretch,
-  stretchesOf,
-} from "./depth-under.js";
+import { type DepthMoment, depthsUnder, type Stretch, stretchesOf } from "./depth-under.js";
 import { distanceTo, type Laid, layThings, nearestOf } from "./nearest.js";
-import {
-  type Around,
-  surroundings,
-  type Surroundings,
-} from "./surroundings.js";
+import { type Around, surroundings, type Surroundings } from "./surroundings.js";
 import type { SwingCircle } from "./swing-circle.js";
 import type { EnvelopeRing, SwingEnvelope } from "./swing-envelope.js";
 import { anchoredFields } from "./vessel.js";
@@ -72,25 +63,20 @@ export type RoomTaken = z.output<typeof room>;
 export const swingClearance = (
   envelope: SwingEnvelope | SwingCircle,
   around: Surroundings,
-): SwingClearance =>
-  clearanceOf(check(room, envelope), check(surroundings, around));
+): SwingClearance => clearanceOf(check(room, envelope), check(surroundings, around));
 
 /** {@link swingClearance} without the check. */
 export function clearanceOf(taken: RoomTaken, around: Around): SwingClearance {
   const plane = planeAt(taken.anchor);
   const stretches = stretchesIn(plane, taken, around.tideHeightM ?? null);
   const tides = stretches.map((s) => s.tideM);
-  const lowestTideM = tides.includes(null)
-    ? null
-    : Math.min(...(tides as number[]));
+  const lowestTideM = tides.includes(null) ? null : Math.min(...(tides as number[]));
   const { ring, borderM } = shapeOf(plane, taken);
   const error = around.chartErrorM + borderM;
-  const nearest = (
-    things: readonly { id: string; kind?: string; geometry: Geometry }[] = [],
-  ) => nearestOf(plane, ring, layThings(plane, things), error);
+  const nearest = (things: readonly { id: string; kind?: string; geometry: Geometry }[] = []) =>
+    nearestOf(plane, ring, layThings(plane, things), error);
   const spare = spareDepth(around, lowestTideM);
-  const short = (t: { leastDepthM: number | null }) =>
-    !((spare(t.leastDepthM) ?? -1) >= 0);
+  const short = (t: { leastDepthM: number | null }) => !((spare(t.leastDepthM) ?? -1) >= 0);
   const facts = {
     shore: nearest(around.shore),
     hazard: nearest(around.hazards?.filter(short)),
@@ -106,8 +92,7 @@ export function clearanceOf(taken: RoomTaken, around: Around): SwingClearance {
 
 /** The room about the anchor as a ring and a border round it: a circle is all border. */
 function shapeOf(plane: Plane, taken: RoomTaken): EnvelopeRing {
-  if (taken.kind === "circle")
-    return { ring: Float64Array.of(0, 0), borderM: taken.radiusM };
+  if (taken.kind === "circle") return { ring: Float64Array.of(0, 0), borderM: taken.radiusM };
   const ring = new Float64Array(2 * taken.polygon.length);
   taken.polygon.forEach((p, i) => {
     toPlane(plane, p.latDeg, p.lonDeg, ring, 2 * i);
@@ -116,11 +101,7 @@ function shapeOf(plane: Plane, taken: RoomTaken): EnvelopeRing {
 }
 
 /** Stretches of the stay; the whole room all the time where there are no moments. */
-function stretchesIn(
-  plane: Plane,
-  taken: RoomTaken,
-  tideM: number | null,
-): Stretch[] {
+function stretchesIn(plane: Plane, taken: RoomTaken, tideM: number | null): Stretch[] {
   if (taken.kind === "circle")
     return [{ timeMs: null, ring: circleAround(0, 0, taken.radiusM), tideM }];
   if (taken.from.moments.length > 0)
@@ -146,8 +127,7 @@ function hazardsMet(
   spare: Spare,
 ): HazardMet[] {
   const swept = convexHull([0, 0, ...ring]);
-  const meets = (r: Float64Array, h: Laid<unknown>) =>
-    distanceTo(r, h, errorM) <= errorM;
+  const meets = (r: Float64Array, h: Laid<unknown>) => distanceTo(r, h, errorM) <= errorM;
   return layThings(plane, hazards)
     .filter((h) => meets(swept, h))
     .map((h) => ({
@@ -166,17 +146,11 @@ function depthIn(
   stretches: readonly Stretch[],
   { depthAreas = [], chartErrorM }: Around,
 ): SwingClearance["depth"] {
-  const near = layThings(plane, depthAreas).filter(
-    (a) => distanceTo(ring, a, errorM) <= errorM,
-  );
+  const near = layThings(plane, depthAreas).filter((a) => distanceTo(ring, a, errorM) <= errorM);
   const moments = depthsUnder(stretches, near, chartErrorM);
   let least: DepthMoment | undefined;
   for (const m of moments)
-    if (
-      m.leastDepthM !== null &&
-      !(m.leastDepthM >= (least?.leastDepthM ?? Infinity))
-    )
-      least = m;
+    if (m.leastDepthM !== null && !(m.leastDepthM >= (least?.leastDepthM ?? Infinity))) least = m;
   return {
     known: moments.every((m) => m.leastDepthM !== null),
     leastDepthM: least?.leastDepthM ?? null,

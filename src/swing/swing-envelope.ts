@@ -145,9 +145,7 @@ export function envelopeRing(
 }
 
 /** {@link swingEnvelope} without the check. */
-export function envelopeOf(
-  input: z.output<typeof swingEnvelopeInput>,
-): SwingEnvelope {
+export function envelopeOf(input: z.output<typeof swingEnvelopeInput>): SwingEnvelope {
   const swept = input.between === "swept";
   const { ring, borderM } = envelopeRing(input, swept);
   const radii = sectorRadii(ring, input.sectors);
@@ -200,8 +198,7 @@ function radiusByMoment(v: Anchored): number[] {
 function antennaRadius(v: Anchored, swept: boolean): number | null {
   const aerial =
     "bowToAntenna" in v.vessel
-      ? (v.vessel.bowToAntenna as
-          { aftM: number; starboardM: number } | undefined)
+      ? (v.vessel.bowToAntenna as { aftM: number; starboardM: number } | undefined)
       : undefined;
   if (aerial === undefined) return null;
   const body = [-aerial.aftM, aerial.starboardM];
@@ -216,11 +213,8 @@ function assumptions(v: z.output<typeof swingEnvelopeInput>): string[] {
     out.push("no sheer and no yaw: she lies steady at each moment");
   if (v.moments.some((m) => m.pullTowardsDeg === null))
     out.push("lie not known at some moments: all round at their reach");
-  if (v.moments.length === 0)
-    out.push("no moments given: all round at the greatest reach");
+  if (v.moments.length === 0) out.push("no moments given: all round at the greatest reach");
   if (v.between === "swept" && v.moments.length > 1)
-    out.push(
-      `between moments the shorter way round, all round beyond ${EITHER_WAY_DEG} degrees`,
-    );
+    out.push(`between moments the shorter way round, all round beyond ${EITHER_WAY_DEG} degrees`);
   return out;
 }

@@ -2,21 +2,9 @@ import { check } from "../core/check.js";
 import { northAt, planeAt, toPlane } from "../geo/plane.js";
 import { ringToRing } from "../geo/polygon.js";
 import { columnsAt } from "./columns.js";
-import {
-  emptyRoom,
-  fillRoom,
-  gapAt,
-  leastGapSameTime,
-  noGap,
-  type Room,
-} from "./kernel.js";
+import { emptyRoom, fillRoom, gapAt, leastGapSameTime, noGap, type Room } from "./kernel.js";
 import { envelopeRing } from "./swing-envelope.js";
-import {
-  type AnchoredVessel,
-  type Anchored,
-  anchoredVessel,
-  hullOf,
-} from "./vessel.js";
+import { type AnchoredVessel, type Anchored, anchoredVessel, hullOf } from "./vessel.js";
 
 /** Least room between two vessels at anchor. */
 export interface SwingGap {
@@ -126,26 +114,15 @@ const turned = (v: Anchored, deg: number): Anchored => ({
 
 /** All times either vessel has a moment for, ascending. */
 const timesOf = (a: Anchored, b: Anchored): number[] =>
-  [
-    ...new Set([...a.moments, ...b.moments].map((m) => m.timeMs as number)),
-  ].sort((p, q) => p - q);
+  [...new Set([...a.moments, ...b.moments].map((m) => m.timeMs as number))].sort((p, q) => p - q);
 
-function roomAt(
-  v: Anchored,
-  x: number,
-  y: number,
-  times: readonly number[],
-): Room {
+function roomAt(v: Anchored, x: number, y: number, times: readonly number[]): Room {
   const room = emptyRoom(times.length);
   fillRoom(room, x, y, v.anchorErrorM, hullOf(v.vessel), columnsAt(v, times));
   return room;
 }
 
-function unknownMoments(
-  a: Anchored,
-  b: Anchored,
-  times: readonly number[],
-): number {
+function unknownMoments(a: Anchored, b: Anchored, times: readonly number[]): number {
   const known = [a, b].map(
     (v) =>
       new Set(

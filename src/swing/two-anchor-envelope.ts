@@ -74,9 +74,8 @@ export interface TwoAnchorEnvelope {
  * // true 1.2 42.2
  * ```
  */
-export const twoAnchorEnvelope = (
-  input: TwoAnchorEnvelopeInput,
-): TwoAnchorEnvelope => twoAnchorsOf(check(twoAnchorEnvelopeInput, input));
+export const twoAnchorEnvelope = (input: TwoAnchorEnvelopeInput): TwoAnchorEnvelope =>
+  twoAnchorsOf(check(twoAnchorEnvelopeInput, input));
 
 /** {@link twoAnchorEnvelope} without the check. */
 export function twoAnchorsOf({
@@ -103,10 +102,7 @@ export function twoAnchorsOf({
   const beyond = Math.max(hull.aheadM, hull.asternM - vessel.lengthM);
   const ring =
     kind === "foreAndAft"
-      ? hullWithBorder(
-          [...bow, ...stern],
-          farthestFrom([beyond, hull.halfBeamM]),
-        )
+      ? hullWithBorder([...bow, ...stern], farthestFrom([beyond, hull.halfBeamM]))
       : hullWithBorder(bow, hull.farthestM);
   return {
     ...base,
