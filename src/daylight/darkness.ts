@@ -57,11 +57,7 @@ export function darkness(given: PlaceAndStay): Darkness {
 }
 
 /** {@link darkness} for input already checked. */
-export function darknessUnchecked(
-  latDeg: number,
-  lonDeg: number,
-  stay: Interval,
-): Darkness {
+export function darknessUnchecked(latDeg: number, lonDeg: number, stay: Interval): Darkness {
   const [horizon, civil, nautical, astronomical] = LIMITS.map((l) =>
     darkHours(latDeg, lonDeg, stay, l.altitudeDeg),
   );

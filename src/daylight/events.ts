@@ -1,7 +1,7 @@
 import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import { duration, instant, position } from "../core/schema.js";
-import { sunAltitude, sunCrossings } from "../geo/sun.js";
+import { sunCrossings, sunOver } from "../geo/sun.js";
 import { placeAndStay, type PlaceAndStay } from "./input.js";
 import { LIMITS, type SunEventKind } from "./tables.js";
 
@@ -21,12 +21,13 @@ export interface SunEvent {
  * no event is lost, doubled or given to the wrong day. Leaves out height of eye, hills and
  * the refraction of the day.
  *
- * *Valid*: any latitude, years 1900 to 2150. *Accuracy*: within 40 s of the tables of the US Naval
- * Observatory to latitude 78 (30 s of it their rounding); real refraction moves sunset by minutes
- * near the poles.
+ * *Valid*: any latitude, years 1900 to 2150. *Accuracy*: within 31 s of the tables of the US Naval
+ * Observatory, 30 s of it their rounding, and within 2 s of an independent ephemeris to latitude 78;
+ * real refraction moves sunset by a minute, and by many near the poles.
  *
  * @throws InputError for a position off the globe or a stay that ends before it starts.
- * @source J. Meeus, Astronomical Algorithms, ch. 25, as computed by suncalc 2
+ * @source J. Meeus, Astronomical Algorithms, ch. 25, as computed by suncalc 2, with the parallax, the
+ * breadth of the sun on the day and the terms of the planets added
  * @example
  * ```ts
  * import { utc } from "hawse";
@@ -37,22 +38,18 @@ export interface SunEvent {
  *   stay: { fromMs: utc("2026-06-01T18:00Z"), toMs: utc("2026-06-01T22:00Z") },
  * });
  * console.log(events.map((e) => `${e.kind} ${new Date(e.timeMs).toISOString().slice(11, 16)}`));
- * // [ 'sunset 20:17', 'civilDusk 20:59', 'nauticalDusk 21:57' ]
+ * // [ 'sunset 20:16', 'civilDusk 20:59' ]
  * ```
  */
 export function sunEvents(input: PlaceAndStay): SunEvent[] {
   const { position: p, stay } = check(placeAndStay, input);
   return LIMITS.flatMap((limit) =>
-    sunCrossings(
-      p.latDeg,
-      p.lonDeg,
-      stay.fromMs,
-      stay.toMs,
-      limit.altitudeDeg,
-    ).map(({ timeMs, rising }) => ({
-      timeMs,
-      kind: rising ? limit.dawn : limit.dusk,
-    })),
+    sunCrossings(p.latDeg, p.lonDeg, stay.fromMs, stay.toMs, limit.altitudeDeg).map(
+      ({ timeMs, rising }) => ({
+        timeMs,
+        kind: rising ? limit.dawn : limit.dusk,
+      }),
+    ),
   ).sort((a, b) => a.timeMs - b.timeMs);
 }
 
@@ -62,9 +59,7 @@ const nextInput = z.strictObject({
   /** Instant after which the event is wanted. */
   afterMs: instant(),
   /** Which event. */
-  kind: z.enum(
-    LIMITS.flatMap((l): SunEventKind[] => [l.dawn, l.dusk]) as [SunEventKind],
-  ),
+  kind: z.enum(LIMITS.flatMap((l): SunEventKind[] => [l.dawn, l.dusk]) as [SunEventKind]),
   /** How far ahead to look; 25 hours unless given, a day and the most that sunset shifts in one outside the polar circles. */
   withinMs: z._default(duration({ max: 400 * 86_400_000 }), 25 * 3_600_000),
 });
@@ -112,14 +107,10 @@ export function nextSunEvent(input: NextSunEventInput): NextSunEvent {
   const { position: p, afterMs, kind, withinMs } = check(nextInput, input);
   const limit = LIMITS.find((l) => l.dawn === kind || l.dusk === kind)!;
   const untilMs = afterMs + withinMs;
-  const found = sunCrossings(
-    p.latDeg,
-    p.lonDeg,
-    afterMs,
-    untilMs,
-    limit.altitudeDeg,
-  ).find((c) => c.timeMs > afterMs && c.rising === (limit.dawn === kind));
+  const found = sunCrossings(p.latDeg, p.lonDeg, afterMs, untilMs, limit.altitudeDeg).find(
+    (c) => c.timeMs > afterMs && c.rising === (limit.dawn === kind),
+  );
   if (found) return { occurs: true, timeMs: found.timeMs };
-  const above = sunAltitude(p.latDeg, p.lonDeg, untilMs) > limit.altitudeDeg;
+  const above = sunOver(p.latDeg, p.lonDeg, untilMs, limit.altitudeDeg) > 0;
   return { occurs: false, sun: above ? "staysAbove" : "staysBelow" };
 }

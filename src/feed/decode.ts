@@ -1,23 +1,10 @@
-import {
-  dbt,
-  dpt,
-  hdg,
-  hdt,
-  mwd,
-  mwv,
-  rpm,
-  vhw,
-  vtg,
-  xdr,
-  zda,
-} from "./instruments.js";
+import { dbt, dpt, hdg, hdt, mwd, mwv, rpm, vhw, vtg, xdr, zda } from "./instruments.js";
 import { gga, gll, rmc } from "./positions.js";
 import type { Nmea0183Content } from "./reading.js";
 import type { Sentence } from "./scan.js";
 
 /** Number made of three letters, to choose a decoder without cutting the text. */
-const code = (a: number, b: number, c: number): number =>
-  (a << 16) | (b << 8) | c;
+const code = (a: number, b: number, c: number): number => (a << 16) | (b << 8) | c;
 const codeOf = (type: string): number =>
   code(type.charCodeAt(0), type.charCodeAt(1), type.charCodeAt(2));
 
@@ -49,11 +36,7 @@ export function decodeSentence(s: Sentence): Nmea0183Content | null {
   const { text } = s;
   if (text.charCodeAt(from) === PROPRIETARY) return null;
   const decoder = DECODERS.get(
-    code(
-      text.charCodeAt(from + 2),
-      text.charCodeAt(from + 3),
-      text.charCodeAt(from + 4),
-    ),
+    code(text.charCodeAt(from + 2), text.charCodeAt(from + 3), text.charCodeAt(from + 4)),
   );
   return decoder ? decoder(s) : null;
 }

@@ -90,17 +90,14 @@ interface Notification {
  *     anchor: { position: { latDeg: 50.1, lonDeg: -5.2 } },
  *   },
  * });
- * console.log(delta.updates[0]?.values.map((v) => v.path).slice(0, 3));
- * // [ 'navigation.anchor.position', 'navigation.anchor.maxRadius', 'navigation.anchor.currentRadius' ]
+ * for (const { path } of delta.updates[0]!.values.slice(0, 3)) console.log(path);
+ * // navigation.anchor.position
+ * // navigation.anchor.maxRadius
+ * // navigation.anchor.currentRadius
  * ```
  */
 export function signalKDelta(given: SignalKDeltaInput): SignalKDelta {
-  const {
-    report: r,
-    context,
-    source,
-    antennaAbaftMiddleM,
-  } = check(input, given);
+  const { report: r, context, source, antennaAbaftMiddleM } = check(input, given);
   const values = anchorValues(r, antennaAbaftMiddleM);
   // A vessel that drags is under way; how, the watch does not know.
   if (r.mode !== "aweigh" && r.mode !== "dragging")
@@ -144,16 +141,10 @@ function anchorValues(r: Report, antennaAbaftMiddleM: number): SignalKValue[] {
 }
 
 /** Notification of one alarm: standing, acknowledged (seen, no longer heard), or gone. */
-function notice(
-  r: Report,
-  code: Report["alarms"][number]["code"],
-  message: string,
-): Notification {
+function notice(r: Report, code: Report["alarms"][number]["code"], message: string): Notification {
   const alarm = r.alarms.find((a) => a.code === code);
   if (!alarm) return { state: "normal", method: [], message: "" };
-  const method = alarm.acknowledged
-    ? (["visual"] as const)
-    : (["visual", "sound"] as const);
+  const method = alarm.acknowledged ? (["visual"] as const) : (["visual", "sound"] as const);
   return { state: "alarm", method: [...method], message };
 }
 

@@ -45,9 +45,7 @@ function present(st: NmeaState, by: Sender): number | null {
 /** Instant of a time of day: on the latest date, or the day before or after if that lies nearer to the present. */
 function instantOf(st: NmeaState, by: Sender, seconds: number): number | null {
   const near = present(st, by);
-  const day =
-    st.dayMs ??
-    (by.receivedMs === null ? null : Math.floor(by.receivedMs / DAY) * DAY);
+  const day = st.dayMs ?? (by.receivedMs === null ? null : Math.floor(by.receivedMs / DAY) * DAY);
   if (day === null) return null;
   const at = Math.round(day + seconds * 1000);
   return near === null ? at : at + Math.round((near - at) / DAY) * DAY;
@@ -61,12 +59,7 @@ export function tick(st: NmeaState, by: Sender, timeMs: number): void {
 }
 
 /** Add to `out` what a sentence tells the watch, and note in `st` what later ones need. */
-export function eventsOf(
-  r: Nmea0183Content,
-  st: NmeaState,
-  by: Sender,
-  out: WatchEvent[],
-): void {
+export function eventsOf(r: Nmea0183Content, st: NmeaState, by: Sender, out: WatchEvent[]): void {
   switch (r.type) {
     case "GGA":
     case "RMC":
@@ -88,24 +81,14 @@ export function eventsOf(
 }
 
 /** Time alone: it lets the watch judge silence. Before the first fix a receiver's date is not believed. */
-function clock(
-  st: NmeaState,
-  by: Sender,
-  timeMs: number | null,
-  out: WatchEvent[],
-): void {
+function clock(st: NmeaState, by: Sender, timeMs: number | null, out: WatchEvent[]): void {
   if (timeMs === null || st.fixMs === null) return;
   if (Math.abs(timeMs - st.fixMs) > 366 * DAY) return;
   tick(st, by, timeMs);
   if (timeMs !== st.fixMs) out.push({ kind: "clock", timeMs });
 }
 
-function position(
-  r: PositionReading,
-  st: NmeaState,
-  by: Sender,
-  out: WatchEvent[],
-): void {
+function position(r: PositionReading, st: NmeaState, by: Sender, out: WatchEvent[]): void {
   if (r.type === "RMC" && r.valid && r.timeMs !== null) {
     st.dayMs = Math.floor(r.timeMs / DAY) * DAY;
     st.daySure = true;
@@ -203,22 +186,14 @@ function told(
 /** True heading of a compass: with the variation it gives, or the latest a receiver gave. */
 function trueHeading(r: HeadingReading, st: NmeaState): number | null {
   const variation = r.variationDeg ?? st.variationDeg;
-  if (
-    r.headingTrueDeg !== null ||
-    r.headingMagneticDeg === null ||
-    variation === null
-  )
+  if (r.headingTrueDeg !== null || r.headingMagneticDeg === null || variation === null)
     return r.headingTrueDeg;
   return wrap360(r.headingMagneticDeg + variation);
 }
 
 /** Whether a source of this rank speaks, or is silent beside a nearer one heard lately. */
-const outranked = (
-  rank: number,
-  held: number,
-  heldMs: number | null,
-  timeMs: number,
-): boolean => rank < held && stands(heldMs, timeMs, LASTS.source);
+const outranked = (rank: number, held: number, heldMs: number | null, timeMs: number): boolean =>
+  rank < held && stands(heldMs, timeMs, LASTS.source);
 
 function heading(
   headingDeg: number | null,
@@ -305,8 +280,7 @@ function engine(
   out: WatchEvent[],
 ): void {
   if (source === null || revolutionsPerMin === null) return;
-  if (revolutionsPerMin === 0)
-    out.push({ kind: "engine", timeMs, engine: "stopped" });
+  if (revolutionsPerMin === 0) out.push({ kind: "engine", timeMs, engine: "stopped" });
   else if (pitchPercent !== null && pitchPercent !== 0)
     out.push({
       kind: "engine",

@@ -42,12 +42,7 @@ function decimal(text: string, from: number, to: number): number {
 }
 
 /** A number in a span, both ends allowed; NaN where empty, and a fault where it is none or out of the span. */
-export function number(
-  s: Sentence,
-  i: number,
-  min: number,
-  max: number,
-): number {
+export function number(s: Sentence, i: number, min: number, max: number): number {
   if (isEmpty(s, i)) return NaN;
   const value = decimal(s.text, s.at[i]!, s.at[i + 1]! - 1);
   if (value >= min && value <= max) return value;
@@ -84,9 +79,7 @@ function angle(
   const whole = digitsAt(s.text, split, 2);
   const next = s.text.charCodeAt(split + 2);
   const minutes =
-    to === split + 2 || (to > split + 2 && next === DOT)
-      ? decimal(s.text, split, to)
-      : NaN;
+    to === split + 2 || (to > split + 2 && next === DOT) ? decimal(s.text, split, to) : NaN;
   const value = degrees + minutes / 60;
   if (whole < 60 && value <= most && (side === positive || side === negative))
     return side === positive ? value : 0 - value;
@@ -95,12 +88,10 @@ function angle(
 }
 
 /** Latitude in fields `i` and `i + 1`. */
-export const latitude = (s: Sentence, i: number): number =>
-  angle(s, i, 2, 90, 78, 83);
+export const latitude = (s: Sentence, i: number): number => angle(s, i, 2, 90, 78, 83);
 
 /** Longitude in fields `i` and `i + 1`. */
-export const longitude = (s: Sentence, i: number): number =>
-  angle(s, i, 3, 180, 69, 87);
+export const longitude = (s: Sentence, i: number): number => angle(s, i, 3, 180, 69, 87);
 
 /** Seconds of the day of `hhmmss` or `hhmmss.ss`; a leap second is 60. */
 export function secondsOfDay(s: Sentence, i: number): number {
@@ -123,12 +114,7 @@ export function secondsOfDay(s: Sentence, i: number): number {
 const MONTH = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 
 /** Start of a day, UTC epoch ms; NaN, and a fault, for a day that does not exist. */
-export function dayMs(
-  s: Sentence,
-  year: number,
-  month: number,
-  day: number,
-): number {
+export function dayMs(s: Sentence, year: number, month: number, day: number): number {
   const leap = year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
   if (
     month >= 1 &&
@@ -139,8 +125,7 @@ export function dayMs(
     // Days of the civil calendar counted from 1 March, so that a leap day ends its year.
     const y = month > 2 ? year : year - 1;
     const sinceMarch = Math.floor((153 * ((month + 9) % 12) + 2) / 5);
-    const days =
-      365 * y + Math.floor(y / 4) - Math.floor(y / 100) + Math.floor(y / 400);
+    const days = 365 * y + Math.floor(y / 4) - Math.floor(y / 100) + Math.floor(y / 400);
     return (days + sinceMarch + day - 719469) * 86_400_000;
   }
   s.faults++;

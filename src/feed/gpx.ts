@@ -69,11 +69,7 @@ export function eventsFromGpx(given: EventsFromGpxInput): GpxRead {
         end();
         point = pointOf(tag);
       }
-      if (
-        tag === "/trkpt" ||
-        (point && tag.endsWith("/") && tag.startsWith("trkpt"))
-      )
-        end();
+      if (tag === "/trkpt" || (point && tag.endsWith("/") && tag.startsWith("trkpt"))) end();
       else if (point) read(point, tag, text, close);
       i = close;
     }
@@ -95,9 +91,7 @@ function after(text: string, mark: string, from: number): number {
 
 /** A plain decimal, or NaN. */
 const numberOf = (text: string | undefined): number =>
-  text !== undefined && /^[+-]?(\d+\.?\d*|\.\d+)$/.test(text)
-    ? Number(text)
-    : NaN;
+  text !== undefined && /^[+-]?(\d+\.?\d*|\.\d+)$/.test(text) ? Number(text) : NaN;
 
 const pointOf = (tag: string): Point => ({
   latDeg: numberOf(/\slat\s*=\s*["']([^"']{1,30})["']/.exec(tag)?.[1]),

@@ -1,8 +1,4 @@
-export {
-  readNmea0183,
-  type NmeaRead,
-  type ReadNmea0183Options,
-} from "./nmea.js";
+export { readNmea0183, type NmeaRead, type ReadNmea0183Options } from "./nmea.js";
 export type {
   DateReading,
   DepthReading,

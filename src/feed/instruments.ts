@@ -1,12 +1,4 @@
-import {
-  dayMs,
-  eastWest,
-  isEmpty,
-  letter,
-  number,
-  secondsOfDay,
-  textOf,
-} from "./fields.js";
+import { dayMs, eastWest, isEmpty, letter, number, secondsOfDay, textOf } from "./fields.js";
 import { modeMeasured, modeOf } from "./positions.js";
 import type {
   DateReading,
@@ -67,8 +59,7 @@ export function dbt(s: Sentence): DepthReading {
   const fathoms = withLetter(s, 5, 70, 0, MOST.depthM / 1.8288) * 1.8288;
   const best = [metres, feet, fathoms].find((d) => !Number.isNaN(d)) ?? NaN;
   // Three ways of saying one depth: where they part by more than their rounding, fields have shifted.
-  const apart = (d: number, rounding: number) =>
-    Math.abs(d - best) > rounding + 0.02 * best;
+  const apart = (d: number, rounding: number) => Math.abs(d - best) > rounding + 0.02 * best;
   const torn = apart(metres, 0.25) || apart(feet, 0.25) || apart(fathoms, 1);
   if (torn) s.faults++;
   return {
@@ -104,9 +95,7 @@ export function mwv(s: Sentence): WindAngleReading {
     valid,
     angleDeg: valid ? bearing(s, 1) : null,
     reference: known ? (reference === T ? "T" : "R") : null,
-    speedMps: valid
-      ? orNull(number(s, 3, 0, MOST.windMps / unit) * unit)
-      : null,
+    speedMps: valid ? orNull(number(s, 3, 0, MOST.windMps / unit) * unit) : null,
   };
 }
 
@@ -211,8 +200,7 @@ export function xdr(s: Sentence): TransducerReading {
     const span = TRANSDUCERS.get(`${type},${unit}`);
     const value = span ? number(s, i + 1, span[0], span[1]) : NaN;
     if (!span) s.faults++;
-    else if (!Number.isNaN(value))
-      transducers.push({ type, value, unit, name });
+    else if (!Number.isNaN(value)) transducers.push({ type, value, unit, name });
   }
   return { type: "XDR", transducers };
 }

@@ -69,13 +69,9 @@ export interface NmeaRead {
  * // [ 'fix' ] 2014-04-03T08:54:11.000Z
  * ```
  */
-export function readNmea0183(
-  text: string,
-  given: ReadNmea0183Options = {},
-): NmeaRead {
+export function readNmea0183(text: string, given: ReadNmea0183Options = {}): NmeaRead {
   // A text needs no schema, and the readers of single lines feel one.
-  if (typeof (text as unknown) !== "string")
-    refuse("text", "invalid_type", "expected string");
+  if (typeof (text as unknown) !== "string") refuse("text", "invalid_type", "expected string");
   const o = check(options, given);
   return readUnchecked(text, o.state ?? freshState(), {
     receiver: o.receiver,
@@ -86,11 +82,7 @@ export function readNmea0183(
 }
 
 /** {@link readNmea0183} for input already checked; the state given is left as it is. */
-export function readUnchecked(
-  piece: string,
-  before: NmeaState,
-  by: Sender,
-): NmeaRead {
+export function readUnchecked(piece: string, before: NmeaState, by: Sender): NmeaRead {
   const text = before.partial === "" ? piece : before.partial + piece;
   const state = { ...before };
   const events: WatchEvent[] = [];

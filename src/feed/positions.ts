@@ -10,16 +10,7 @@ import {
 } from "./fields.js";
 import type { PositionReading } from "./reading.js";
 import type { Sentence } from "./scan.js";
-import {
-  A,
-  KNOT,
-  M,
-  MOST,
-  bearing,
-  orNull,
-  wholeNumber,
-  withLetter,
-} from "./values.js";
+import { A, KNOT, M, MOST, bearing, orNull, wholeNumber, withLetter } from "./values.js";
 
 const blankPosition = (type: PositionReading["type"]): PositionReading => ({
   type,
@@ -40,12 +31,7 @@ const blankPosition = (type: PositionReading["type"]): PositionReading => ({
 });
 
 /** Put the position in, if the receiver vouches for it and both parts are whole. */
-function place(
-  r: PositionReading,
-  s: Sentence,
-  i: number,
-  vouched: boolean,
-): void {
+function place(r: PositionReading, s: Sentence, i: number, vouched: boolean): void {
   const lat = latitude(s, i);
   const lon = longitude(s, i + 2);
   r.valid = vouched && !Number.isNaN(lat + lon);
@@ -83,12 +69,7 @@ export function modeOf(s: Sentence, i: number): string | null {
 
 /** Whether a mode letter speaks of a measured position; senders without the field are taken at their status. */
 export const modeMeasured = (mode: string | null): boolean =>
-  mode === null ||
-  mode === "A" ||
-  mode === "D" ||
-  mode === "F" ||
-  mode === "P" ||
-  mode === "R";
+  mode === null || mode === "A" || mode === "D" || mode === "F" || mode === "P" || mode === "R";
 
 /** RMC. */
 export function rmc(s: Sentence): PositionReading {

@@ -71,8 +71,7 @@ export function nextSentence(s: Sentence, scan: Scan): Found {
       s.count = count + 1;
       s.faults = 0;
       scan.next = i + 3;
-      const given =
-        16 * hex(text.charCodeAt(i + 1)) + hex(text.charCodeAt(i + 2));
+      const given = 16 * hex(text.charCodeAt(i + 1)) + hex(text.charCodeAt(i + 2));
       if (Number.isNaN(given)) return refuseAt(scan, i + 1);
       return given === sum ? "sentence" : "badChecksum";
     }

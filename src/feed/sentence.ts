@@ -55,9 +55,7 @@ export function readNmea0183Line(line: string): Nmea0183Line {
   const checksumOk = framed && stated === checksumComputed;
   const found = nextSentence(sentence, { next: 0, open: 0 });
   const content = found === "sentence" ? decodeSentence(sentence) : null;
-  const address = framed
-    ? /^\$(\w\w)(\w\w\w)[,*]/.exec(text.slice(start))
-    : null;
+  const address = framed ? /^\$(\w\w)(\w\w\w)[,*]/.exec(text.slice(start)) : null;
   return {
     talker: address?.[1] ?? null,
     type: address?.[2] ?? null,

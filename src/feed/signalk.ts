@@ -3,12 +3,7 @@ import { check } from "../core/check.js";
 import { instant, metres } from "../core/schema.js";
 import { passFix, tick, type Sender } from "./events.js";
 import { instantOfText } from "./instant.js";
-import {
-  readInstruments,
-  taker,
-  type DeltaRead,
-  type Found,
-} from "./signalkinstruments.js";
+import { readInstruments, taker, type DeltaRead, type Found } from "./signalkinstruments.js";
 import { freshState, isState, type NmeaState } from "./state.js";
 
 const options = z.strictObject({
@@ -55,10 +50,7 @@ export type EventsFromDeltaOptions = z.input<typeof options>;
  * // [ { kind: 'fix', timeMs: 1780300800000, latDeg: 50.1, lonDeg: -5.2 } ]
  * ```
  */
-export function eventsFromDelta(
-  delta: unknown,
-  given: EventsFromDeltaOptions = {},
-): DeltaRead {
+export function eventsFromDelta(delta: unknown, given: EventsFromDeltaOptions = {}): DeltaRead {
   const o = check(options, given);
   const by: Sender = {
     receiver: o.receiver,
@@ -72,11 +64,9 @@ export function eventsFromDelta(
     refused: 0,
   };
   const { context, updates } = record(delta);
-  const own =
-    context === undefined || context === "vessels.self" || context === o.self;
+  const own = context === undefined || context === "vessels.self" || context === o.self;
   if (!Array.isArray(updates)) out.refused++;
-  else if (own)
-    for (const update of updates) readUpdate(record(update), by, out);
+  else if (own) for (const update of updates) readUpdate(record(update), by, out);
   return out;
 }
 
@@ -84,11 +74,7 @@ export function eventsFromDelta(
 const record = (x: unknown): Partial<Record<string, unknown>> =>
   typeof x === "object" && x !== null ? x : {};
 
-function readUpdate(
-  update: Partial<Record<string, unknown>>,
-  by: Sender,
-  out: DeltaRead,
-): void {
+function readUpdate(update: Partial<Record<string, unknown>>, by: Sender, out: DeltaRead): void {
   const { values, timestamp } = update;
   // Descriptions of paths come in updates of their own.
   if (values === undefined && update["meta"] !== undefined) return;
@@ -109,17 +95,11 @@ function readUpdate(
   readValues(found, timeMs, by, out);
 }
 
-function readValues(
-  found: Found,
-  timeMs: number,
-  by: Sender,
-  out: DeltaRead,
-): void {
+function readValues(found: Found, timeMs: number, by: Sender, out: DeltaRead): void {
   const { state: st, events } = out;
   const { number, angle } = taker(found, out);
   const variationDeg = angle("navigation.magneticVariation");
-  if (variationDeg !== null)
-    st.variationDeg = ((variationDeg + 180) % 360) - 180;
+  if (variationDeg !== null) st.variationDeg = ((variationDeg + 180) % 360) - 180;
   const sogMps = number("navigation.speedOverGround", 0, 100);
   const cogDeg = angle("navigation.courseOverGroundTrue");
   if (sogMps !== null || cogDeg !== null) {

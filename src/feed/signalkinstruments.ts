@@ -42,11 +42,7 @@ export function taker(found: Found, out: DeltaRead): Taker {
 }
 
 /** Heading, wind, depth and engine, by way of what the same instruments say in NMEA 0183. */
-export function readInstruments(
-  out: DeltaRead,
-  by: Sender,
-  found: Found,
-): void {
+export function readInstruments(out: DeltaRead, by: Sender, found: Found): void {
   const take = taker(found, out);
   const tell = (content: Nmea0183Content) => {
     eventsOf(content, out.state, by, out.events);
@@ -65,18 +61,11 @@ export function readInstruments(
   readEngines(found, out);
 }
 
-function readWind(
-  { number, angle }: Taker,
-  tell: (content: Nmea0183Content) => void,
-): void {
+function readWind({ number, angle }: Taker, tell: (content: Nmea0183Content) => void): void {
   const speed = (leaf: string) => number(`environment.wind.${leaf}`, 0, 100);
   const overGround = speed("speedOverGround");
   const overWater = speed("speedTrue");
-  const fromBow = (
-    leaf: string,
-    reference: "R" | "T",
-    speedMps: number | null,
-  ) => {
+  const fromBow = (leaf: string, reference: "R" | "T", speedMps: number | null) => {
     const angleDeg = angle(`environment.wind.${leaf}`);
     tell({ type: "MWV", valid: true, angleDeg, reference, speedMps });
   };
@@ -96,13 +85,11 @@ function readDepth(
   tell: (content: Nmea0183Content) => void,
   { events, state }: DeltaRead,
 ): void {
-  const depth = (leaf: string) =>
-    number(`environment.depth.${leaf}`, 0, 12_000);
+  const depth = (leaf: string) => number(`environment.depth.${leaf}`, 0, 12_000);
   const depthM = depth("belowSurface");
   const depthBelowTransducerM = depth("belowTransducer");
   const offsetM = depth("surfaceToTransducer");
-  if (depthM !== null && depthM > 0)
-    events.push({ kind: "depth", timeMs: state.timeMs!, depthM });
+  if (depthM !== null && depthM > 0) events.push({ kind: "depth", timeMs: state.timeMs!, depthM });
   else tell({ type: "DPT", depthBelowTransducerM, offsetM });
 }
 

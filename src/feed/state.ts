@@ -66,9 +66,5 @@ export const freshState = (): NmeaState => ({
 export function isState(x: unknown): boolean {
   if (typeof x !== "object" || x === null) return false;
   const { version, partial } = x as Partial<NmeaState>;
-  return (
-    version === 1 &&
-    typeof partial === "string" &&
-    partial.length <= 2 * LONGEST
-  );
+  return version === 1 && typeof partial === "string" && partial.length <= 2 * LONGEST;
 }

@@ -22,8 +22,7 @@ export const MOST = {
 export const [A, T, M] = [65, 84, 77];
 
 /** Null for NaN: what leaves here is JSON. */
-export const orNull = (x: number): number | null =>
-  Number.isNaN(x) ? null : x;
+export const orNull = (x: number): number | null => (Number.isNaN(x) ? null : x);
 
 /** A direction: 0 to 360, with 360 read as 0. */
 export function bearing(s: Sentence, i: number): number | null {
@@ -32,13 +31,7 @@ export function bearing(s: Sentence, i: number): number | null {
 }
 
 /** A value whose unit stands in the next field: null, and a fault, where the letter is another. */
-export function withLetter(
-  s: Sentence,
-  i: number,
-  code: number,
-  min: number,
-  max: number,
-): number {
+export function withLetter(s: Sentence, i: number, code: number, min: number, max: number): number {
   const value = number(s, i, min, max);
   if (Number.isNaN(value)) return NaN;
   if (letter(s, i + 1) === code) return value;

@@ -1,21 +1,10 @@
 import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import { toNauticalMiles } from "../core/units.js";
-import {
-  agroundLights,
-  anchorShapes,
-  agroundShapes,
-  whiteLights,
-} from "./show.js";
+import { agroundLights, anchorShapes, agroundShapes, whiteLights } from "./show.js";
 import { soundDue } from "./sound.js";
 import { ALL_ROUND, LENGTH } from "./tables.js";
-import type {
-  Choice,
-  Exemption,
-  LightDue,
-  ShapeDue,
-  SignalsDue,
-} from "./types.js";
+import type { Choice, Exemption, LightDue, ShapeDue, SignalsDue } from "./types.js";
 import { circumstances, lengthOverall, named, situation } from "./vessel.js";
 
 const input = z.strictObject({
@@ -70,12 +59,8 @@ export function signalsDue(given: SignalsDueInput): SignalsDue {
 /** {@link signalsDue} for input already checked. */
 export function signalsDueUnchecked(c: CheckedSignals): SignalsDue {
   const exemptions = exemptionsOf(c);
-  const freed = (what: Exemption["from"][number]) =>
-    exemptions.some((e) => e.from.includes(what));
-  const lights =
-    freed("lights") && !c.localRule?.lights
-      ? []
-      : lightsOf(c, freed("redLights"));
+  const freed = (what: Exemption["from"][number]) => exemptions.some((e) => e.from.includes(what));
+  const lights = freed("lights") && !c.localRule?.lights ? [] : lightsOf(c, freed("redLights"));
   const shapes = freed("shapes") && !c.localRule?.shapes ? [] : shapesOf(c);
   const sound = c.restrictedVisibility && !freed("sound") ? soundDue(c) : null;
   const deckLights = deckLightsOf(c);
@@ -112,21 +97,15 @@ function lightsOf(c: CheckedSignals, noRed: boolean): LightDue[] {
 function shapesOf(c: CheckedSignals): ShapeDue[] {
   if (c.period === "night" && c.localRule?.shapesAtAllTimes !== true) return [];
   return (
-    c.localRule?.shapes ??
-    (c.situation === "aground" ? [agroundShapes(c)] : [anchorShapes(c)])
+    c.localRule?.shapes ?? (c.situation === "aground" ? [agroundShapes(c)] : [anchorShapes(c)])
   );
 }
 
 function exemptionsOf(c: CheckedSignals): Exemption[] {
   if (c.localRule?.noRelief === true) return [];
   const out: Exemption[] = [];
-  const special =
-    c.regime === "usInland" && c.specialAnchorage && c.situation === "anchored";
-  if (
-    c.situation === "anchored" &&
-    c.lengthM < LENGTH.smallestM &&
-    !c.nearTraffic
-  )
+  const special = c.regime === "usInland" && c.specialAnchorage && c.situation === "anchored";
+  if (c.situation === "anchored" && c.lengthM < LENGTH.smallestM && !c.nearTraffic)
     out.push({
       from: ["lights", "shapes"],
       rule: named(c, "30(e)"),
@@ -138,15 +117,10 @@ function exemptionsOf(c: CheckedSignals): Exemption[] {
       rule: "33 CFR 83.30(g)",
       why: "under 20 m in a special anchorage area",
     });
-  if (
-    special &&
-    c.restrictedVisibility &&
-    (c.lengthM < LENGTH.bellM || c.nondescriptCraft)
-  )
+  if (special && c.restrictedVisibility && (c.lengthM < LENGTH.bellM || c.nondescriptCraft))
     out.push({
       from: ["sound"],
-      rule:
-        c.lengthM < LENGTH.bellM ? "33 CFR 83.35(l)(i)" : "33 CFR 83.35(l)(ii)",
+      rule: c.lengthM < LENGTH.bellM ? "33 CFR 83.35(l)(i)" : "33 CFR 83.35(l)(ii)",
       why: "under 20 m, or a barge or other nondescript craft, in a special anchorage area",
     });
   if (c.situation === "aground" && c.lengthM < LENGTH.smallM)
@@ -161,8 +135,7 @@ function exemptionsOf(c: CheckedSignals): Exemption[] {
 /** Working lights on deck: Rule 30(c) speaks of vessels at anchor only. */
 function deckLightsOf(c: CheckedSignals): SignalsDue["deckLights"] {
   const dark = isNight(c) || c.restrictedVisibility;
-  if (c.situation === "aground" || !dark)
-    return { obligation: "notAsked", rule: null };
+  if (c.situation === "aground" || !dark) return { obligation: "notAsked", rule: null };
   return {
     obligation: c.lengthM >= LENGTH.gongM ? "owed" : "may",
     rule: named(c, "30(c)"),
@@ -200,10 +173,7 @@ function choicesOf(c: CheckedSignals, lit: boolean): Choice[] {
 
 function rulesOf(
   c: CheckedSignals,
-  due: Pick<
-    SignalsDue,
-    "lights" | "shapes" | "sound" | "deckLights" | "exemptions"
-  >,
+  due: Pick<SignalsDue, "lights" | "shapes" | "sound" | "deckLights" | "exemptions">,
 ): string[] {
   const used: string[] = [];
   if (due.lights.length > 0) {
@@ -213,8 +183,7 @@ function rulesOf(
   if (due.shapes.length > 0) used.push(named(c, "20(d)"));
   used.push(...due.lights.map((l) => l.rule), ...due.shapes.map((s) => s.rule));
   if (due.deckLights.rule !== null) used.push(due.deckLights.rule);
-  if (due.lights.some((l) => l.heights.length > 0 || l.count > 1))
-    used.push(named(c, "Annex I 2"));
+  if (due.lights.some((l) => l.heights.length > 0 || l.count > 1)) used.push(named(c, "Annex I 2"));
   if (due.shapes.length > 0) used.push(named(c, "Annex I 6"));
   if (due.sound !== null) used.push(due.sound.rule);
   used.push(...due.exemptions.map((e) => e.rule));
@@ -225,11 +194,7 @@ function rulesOf(
 }
 
 const rangeRule = (lengthM: number): string =>
-  lengthM >= LENGTH.twoLightsM
-    ? "22(a)"
-    : lengthM >= LENGTH.smallM
-      ? "22(b)"
-      : "22(c)";
+  lengthM >= LENGTH.twoLightsM ? "22(a)" : lengthM >= LENGTH.smallM ? "22(b)" : "22(c)";
 
 function cautionsOf(c: CheckedSignals): string[] {
   const out: string[] = [];
@@ -238,27 +203,19 @@ function cautionsOf(c: CheckedSignals): string[] {
       "30(d) adds to the lights of 30(a) and (b): no anchor ball aground (a reading of the text)",
     );
     if (c.lengthM < LENGTH.smallestM && !c.nearTraffic)
-      out.push(
-        "30(e) speaks of vessels at anchor: no relief aground (a reading of the text)",
-      );
+      out.push("30(e) speaks of vessels at anchor: no relief aground (a reading of the text)");
   }
   if (c.specialAnchorage && c.regime === "colregs")
-    out.push(
-      "the international rules know no special anchorage areas: no relief taken",
-    );
+    out.push("the international rules know no special anchorage areas: no relief taken");
   if (
     c.specialAnchorage &&
     c.regime === "usInland" &&
     c.lengthM >= SIXTY_FIVE_FEET_M &&
     c.lengthM < LENGTH.bellM
   )
-    out.push(
-      "33 CFR 109.10 still says 65 ft, Rule 30(g) 20 m: the rule is taken",
-    );
+    out.push("33 CFR 109.10 still says 65 ft, Rule 30(g) 20 m: the rule is taken");
   if (c.localRule)
-    out.push(
-      `${c.localRule.rule} as given by the caller, not checked against its text`,
-    );
+    out.push(`${c.localRule.rule} as given by the caller, not checked against its text`);
   return out;
 }
 

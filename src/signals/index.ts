@@ -1,14 +1,6 @@
 export { signalsDue, type SignalsDueInput } from "./due.js";
-export {
-  soundEquipment,
-  type SoundEquipment,
-  type SoundEquipmentInput,
-} from "./equipment.js";
-export {
-  lightIntensity,
-  type LightIntensity,
-  type LightIntensityInput,
-} from "./intensity.js";
+export { soundEquipment, type SoundEquipment, type SoundEquipmentInput } from "./equipment.js";
+export { lightIntensity, type LightIntensity, type LightIntensityInput } from "./intensity.js";
 export {
   signalsOver,
   type SignalChange,

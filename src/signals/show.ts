@@ -12,8 +12,7 @@ function allRound(
   v: Vessel,
   light: Pick<LightDue, "place" | "placement" | "rule"> & Partial<LightDue>,
 ): LightDue {
-  const leastRangeM =
-    v.lengthM >= LENGTH.twoLightsM ? RANGE.longM : RANGE.shortM;
+  const leastRangeM = v.lengthM >= LENGTH.twoLightsM ? RANGE.longM : RANGE.shortM;
   return {
     colour: "white",
     count: 1,
@@ -64,8 +63,7 @@ export function agroundLights(v: Vessel): LightDue {
     count: 2,
     place: "verticalLine",
     placement: "one above the other, where they can best be seen",
-    leastSpacingM:
-      small || v.regime === "usInland" ? HEIGHT.smallSpacingM : HEIGHT.spacingM,
+    leastSpacingM: small || v.regime === "usInland" ? HEIGHT.smallSpacingM : HEIGHT.spacingM,
     heights: [
       small
         ? { leastM: HEIGHT.lowestAboveGunwaleM, above: "gunwale" }

@@ -20,13 +20,7 @@ export const lightDue = z.strictObject({
   /** Least intensity that reaches this range, candela; null as the range. */
   leastIntensityCd: z.nullable(plain({ above: 0 })),
   /** Where it goes: `asRuled` where only the text of `placement` says. */
-  place: z.enum([
-    "bestSeen",
-    "forePart",
-    "nearStern",
-    "verticalLine",
-    "asRuled",
-  ]),
+  place: z.enum(["bestSeen", "forePart", "nearStern", "verticalLine", "asRuled"]),
   /** Where it goes, in words. */
   placement: z.string(),
   /** Least distance between lights of a vertical line; null for a single light. */
@@ -136,8 +130,7 @@ export interface Exemption {
 /** Something that may be shown though it is not owed. */
 export interface Choice {
   /** Stable code. */
-  code:
-    "anchorLightPair" | "twoScreenedLights" | "lightsByDay" | "lightsAnyway";
+  code: "anchorLightPair" | "twoScreenedLights" | "lightsByDay" | "lightsAnyway";
   /** In words. */
   text: string;
   /** Paragraph that allows it. */

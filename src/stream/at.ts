@@ -84,10 +84,7 @@ export function streamAt(source: StreamSource, timeMs: number): StreamAt {
 }
 
 /** {@link streamAt} for a source already checked. */
-export function streamAtUnchecked(
-  source: CheckedStream,
-  timeMs: number,
-): StreamAt {
+export function streamAtUnchecked(source: CheckedStream, timeMs: number): StreamAt {
   const out = { eastMps: 0, northMps: 0 };
   const reason = streamSampler(source)(timeMs, out);
   if (reason !== null) return { known: false, reason };
@@ -111,19 +108,11 @@ const HOUR_ERROR = 0.032;
 /** Half of the last printed figure of a table in tenths of a knot. */
 const PRINTED_MPS = 0.0257;
 
-function errorOf(
-  s: CheckedStream,
-  timeMs: number,
-): { errorMps: number | null; basis: string } {
+function errorOf(s: CheckedStream, timeMs: number): { errorMps: number | null; basis: string } {
   if (s.kind === "turns") {
     const i = s.turns.findIndex((t) => t.timeMs > timeMs);
-    const pair = s.turns.slice(
-      i < 0 ? -2 : Math.max(0, i - 1),
-      i < 0 ? undefined : i + 1,
-    );
-    const greatest = Math.max(
-      ...pair.map((t) => (t.kind === "slack" ? 0 : t.rateMps)),
-    );
+    const pair = s.turns.slice(i < 0 ? -2 : Math.max(0, i - 1), i < 0 ? undefined : i + 1);
+    const greatest = Math.max(...pair.map((t) => (t.kind === "slack" ? 0 : t.rateMps)));
     return {
       errorMps: SINE_ERROR * greatest,
       basis:
@@ -133,10 +122,8 @@ function errorOf(
   if (s.kind === "hourly") {
     const greatest = Math.max(...s.rows.map((r) => r.springMps));
     return {
-      errorMps:
-        PRINTED_MPS + (s.between === "vector" ? HOUR_ERROR : 0.25) * greatest,
-      basis:
-        "hourly rows in proportion to range; error of printing and interpolation only",
+      errorMps: PRINTED_MPS + (s.between === "vector" ? HOUR_ERROR : 0.25) * greatest,
+      basis: "hourly rows in proportion to range; error of printing and interpolation only",
     };
   }
   return { errorMps: null, basis: `${s.kind} as given, no error stated` };
@@ -147,8 +134,7 @@ function rangeFlags(s: HourlyStream, timeMs: number): StreamFlag[] {
   const times = s.highWaters.map((h) => h.timeMs);
   const i = Math.max(0, lastAtOrBefore(times, timeMs));
   const next = s.highWaters[i + 1];
-  const hw =
-    next && next.timeMs - timeMs < timeMs - times[i]! ? next : s.highWaters[i]!;
+  const hw = next && next.timeMs - timeMs < timeMs - times[i]! ? next : s.highWaters[i]!;
   const part = springPart(s, hw.rangeM);
   if (hw.rangeM > FAR_SPRINGS * s.springRangeM) return ["farAboveSprings"];
   return part < 0 ? ["belowNeaps"] : part > 1 ? ["aboveSprings"] : [];

@@ -69,13 +69,11 @@ export function streamBelowUnchecked(
   stay: Interval,
   limitMps: number,
 ): StreamBelow {
-  const s: CheckedStream =
-    given.kind === "hourly" ? { ...given, between: "vector" } : given;
+  const s: CheckedStream = given.kind === "hourly" ? { ...given, between: "vector" } : given;
   const sampler = streamSampler(s);
   const out: StreamBelow = { below: [], unknown: [] };
   const at = breaks(s, stay);
-  for (let i = 0; i + 1 < at.length; i++)
-    addPiece(out, sampler, at[i]!, at[i + 1]!, limitMps);
+  for (let i = 0; i + 1 < at.length; i++) addPiece(out, sampler, at[i]!, at[i + 1]!, limitMps);
   return out;
 }
 
@@ -87,13 +85,10 @@ function breaks(s: CheckedStream, stay: Interval): number[] {
       : s.kind === "turns"
         ? s.turns.map((t) => t.timeMs)
         : [];
-  const inside = [
-    ...rows,
-    ...streamTurnsUnchecked(s, stay).map((t) => t.timeMs),
-  ].filter((t) => t > stay.fromMs && t < stay.toMs);
-  return [...new Set([stay.fromMs, ...inside, stay.toMs])].sort(
-    (a, b) => a - b,
+  const inside = [...rows, ...streamTurnsUnchecked(s, stay).map((t) => t.timeMs)].filter(
+    (t) => t > stay.fromMs && t < stay.toMs,
   );
+  return [...new Set([stay.fromMs, ...inside, stay.toMs])].sort((a, b) => a - b);
 }
 
 function addPiece(

@@ -24,9 +24,7 @@ const input = z.strictObject({
       rising((r) => r.timeMs),
     ),
   /** Speeds of the constituents to fit, degrees an hour. */
-  speedsDegPerHour: z
-    .array(degrees({ above: 0, max: 360 }))
-    .check(z.minLength(1), z.maxLength(40)),
+  speedsDegPerHour: z.array(degrees({ above: 0, max: 360 })).check(z.minLength(1), z.maxLength(40)),
 });
 /** Input of {@link ellipsesFrom}. */
 export type EllipsesFromInput = z.input<typeof input>;
@@ -71,8 +69,7 @@ const HOUR = 3_600_000;
 export function ellipsesFrom(given: EllipsesFromInput): FittedEllipses {
   const { rows, speedsDegPerHour: speeds } = check(input, given);
   const n = 2 * speeds.length + 1;
-  if (rows.length <= n)
-    refuse("rows", "too_small", `expected more than ${n} rows`);
+  if (rows.length <= n) refuse("rows", "too_small", `expected more than ${n} rows`);
   const middleMs = (rows[0]!.timeMs + rows[rows.length - 1]!.timeMs) / 2;
   const [east, north] = solve(rows, speeds, middleMs, n);
   const stream: EllipseStream = {
@@ -129,10 +126,7 @@ function solve(
     }
   }
   eliminate(normal, n, rows.length);
-  return [
-    Float64Array.from(normal, (r) => r[n]!),
-    Float64Array.from(normal, (r) => r[n + 1]!),
-  ];
+  return [Float64Array.from(normal, (r) => r[n]!), Float64Array.from(normal, (r) => r[n + 1]!)];
 }
 
 /** Gauss–Jordan on symmetric positive equations; refuses those without one answer. */
@@ -140,11 +134,7 @@ function eliminate(a: Float64Array[], n: number, count: number): void {
   for (let p = 0; p < n; p++) {
     const pivot = a[p]![p]!;
     if (!(pivot > 1e-9 * count))
-      refuse(
-        "speedsDegPerHour",
-        "inseparable",
-        "the record cannot tell these constituents apart",
-      );
+      refuse("speedsDegPerHour", "inseparable", "the record cannot tell these constituents apart");
     for (let j = p; j < n + 2; j++) a[p]![j]! /= pivot;
     for (let i = 0; i < n; i++) {
       const factor = a[i]![p]!;
@@ -178,9 +168,7 @@ function ellipseOf(
     semiMajorMps: p + q,
     semiMinorMps: p - q,
     majorTowardsDeg: bearingOf(Math.cos(axis), Math.sin(axis)),
-    greatestAtMs: Math.round(
-      middleMs + (turn / (speedDegPerHour * RAD)) * HOUR,
-    ),
+    greatestAtMs: Math.round(middleMs + (turn / (speedDegPerHour * RAD)) * HOUR),
   };
 }
 

@@ -20,10 +20,7 @@ export interface StreamVector {
 }
 
 /** Leaves the stream at an instant in `out`, or says why it is not known; allocates nothing. */
-export type StreamSampler = (
-  timeMs: number,
-  out: StreamVector,
-) => StreamGap | null;
+export type StreamSampler = (timeMs: number, out: StreamVector) => StreamGap | null;
 
 /** Vectors at instants; the stream between two of them lies on the straight line between. */
 export interface StreamNodes {
@@ -52,11 +49,8 @@ export const springPart = (
 ): number => (rangeM - s.neapRangeM) / (s.springRangeM - s.neapRangeM);
 
 /** Rate of an hourly row at a range: in proportion between neaps and springs and beyond both, never under nil. */
-export const rateForRange = (
-  springMps: number,
-  neapMps: number,
-  part: number,
-): number => Math.max(0, neapMps + (springMps - neapMps) * part);
+export const rateForRange = (springMps: number, neapMps: number, part: number): number =>
+  Math.max(0, neapMps + (springMps - neapMps) * part);
 
 /** The rows of every high water, each at the range of its own tide and on its own side of the middle. */
 export function hourlyNodes(s: HourlyStream): StreamNodes {
@@ -110,11 +104,7 @@ export const seriesNodes = (
   );
 
 /** The vector between two nodes, or the node that is held. */
-export function sampleNodes(
-  n: StreamNodes,
-  timeMs: number,
-  out: StreamVector,
-): StreamGap | null {
+export function sampleNodes(n: StreamNodes, timeMs: number, out: StreamVector): StreamGap | null {
   const { timeMs: t, eastMps: east, northMps: north } = n;
   const last = t.length - 1;
   if (!(timeMs >= t[0]! - n.heldMs)) return "beforeFirst";
@@ -137,8 +127,7 @@ function fiftyNinety(x: number): number {
   return 0.9 + 0.3 * (x - 2 / 3);
 }
 
-const rateOf = (t: StreamTurnRow): number =>
-  t.kind === "slack" ? 0 : t.rateMps;
+const rateOf = (t: StreamTurnRow): number => (t.kind === "slack" ? 0 : t.rateMps);
 
 /** Stream a part `x` of the way from the weaker turn of a quarter to its greatest. */
 function quarter(
@@ -149,9 +138,7 @@ function quarter(
   out: StreamVector,
 ): void {
   const sine =
-    weak.kind === "slack"
-      ? Math.sin((Math.PI / 2) * x)
-      : 0.5 - 0.5 * Math.cos(Math.PI * x);
+    weak.kind === "slack" ? Math.sin((Math.PI / 2) * x) : 0.5 - 0.5 * Math.cos(Math.PI * x);
   const f = rule === "sine" ? sine : fiftyNinety(x);
   const to = strong.towardsDeg * RAD;
   const from = weak.kind === "slack" ? to : weak.towardsDeg * RAD;
@@ -176,17 +163,14 @@ export function sampleTurns(
   const span = b.timeMs - a.timeMs;
   if (span > LONGEST_QUARTER_MS) return "gap";
   const x = (timeMs - a.timeMs) / span;
-  if (b.kind === "greatest" && a.kind !== "greatest")
-    quarter(a, b, x, s.rule, out);
-  else if (a.kind === "greatest" && b.kind !== "greatest")
-    quarter(b, a, 1 - x, s.rule, out);
+  if (b.kind === "greatest" && a.kind !== "greatest") quarter(a, b, x, s.rule, out);
+  else if (a.kind === "greatest" && b.kind !== "greatest") quarter(b, a, 1 - x, s.rule, out);
   else return "missingTurn";
   return null;
 }
 
 /** Radians in a millisecond of a constituent's speed in degrees an hour. */
-const radPerMs = (speedDegPerHour: number): number =>
-  (speedDegPerHour * RAD) / HOUR;
+const radPerMs = (speedDegPerHour: number): number => (speedDegPerHour * RAD) / HOUR;
 
 /**
  * Ellipses and mean flow at an instant. With `rates`, also how fast each part changes, in m/s per millisecond.
@@ -248,7 +232,5 @@ export function streamSampler(s: CheckedStream): StreamSampler {
 }
 
 /** Nodes of a source given by rows. */
-export const nodesOf = (
-  s: Extract<CheckedStream, { kind: "hourly" | "series" }>,
-): StreamNodes =>
+export const nodesOf = (s: Extract<CheckedStream, { kind: "hourly" | "series" }>): StreamNodes =>
   s.kind === "hourly" ? hourlyNodes(s) : seriesNodes(s.rows, s.longestGapMs);

@@ -1,13 +1,5 @@
 import * as z from "zod/mini";
-import {
-  degrees,
-  direction,
-  duration,
-  instant,
-  metres,
-  plain,
-  speed,
-} from "../core/schema.js";
+import { degrees, direction, duration, instant, metres, plain, speed } from "../core/schema.js";
 
 /** Refuses rows whose times do not rise strictly: an unsorted or doubled row is a caller's mistake. */
 export const rising = <T>(of: (row: T) => number) =>
@@ -36,15 +28,11 @@ export const hourlySource = z
     rows: z.array(hourlyRow).check(
       z.minLength(2),
       z.refine(
-        (rows) =>
-          rows.every((r, i) => i === 0 || r.hour === rows[i - 1]!.hour + 1),
+        (rows) => rows.every((r, i) => i === 0 || r.hour === rows[i - 1]!.hour + 1),
         "expected one row for every hour, in order",
       ),
       z.refine(
-        (rows) =>
-          rows.every(
-            (r) => r.towardsDeg !== null || r.springMps + r.neapMps === 0,
-          ),
+        (rows) => rows.every((r) => r.towardsDeg !== null || r.springMps + r.neapMps === 0),
         "expected a set wherever there is a rate",
       ),
     ),
@@ -73,10 +61,7 @@ export const hourlySource = z
     between: z._default(z.enum(["vector", "step"]), "vector"),
   })
   .check(
-    z.refine(
-      (s) => s.springRangeM > s.neapRangeM,
-      "springRangeM must be more than neapRangeM",
-    ),
+    z.refine((s) => s.springRangeM > s.neapRangeM, "springRangeM must be more than neapRangeM"),
   );
 
 /** A turn of the stream: what tables of slack and greatest rate print. */

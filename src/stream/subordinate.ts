@@ -77,27 +77,17 @@ export type SubordinateTurnsInput = z.input<typeof input>;
  * // 0.66
  * ```
  */
-export function subordinateTurns(
-  given: SubordinateTurnsInput,
-): StreamTurnRow[] {
+export function subordinateTurns(given: SubordinateTurnsInput): StreamTurnRow[] {
   const { turns, floodTowardsDeg, differences } = check(input, given);
   const out = turns.map((t, i) => {
     const flood = isFlood(turns, i, floodTowardsDeg);
     if (flood === undefined)
-      refuse(
-        `turns[${i}]`,
-        "order",
-        "expected a greatest rate before or after",
-      );
+      refuse(`turns[${i}]`, "order", "expected a greatest rate before or after");
     return moved(t, flood, differences);
   });
   out.forEach((t, i) => {
     if (i > 0 && !(t.timeMs > out[i - 1]!.timeMs))
-      refuse(
-        `turns[${i}]`,
-        "order",
-        "the differences put this turn before the last",
-      );
+      refuse(`turns[${i}]`, "order", "the differences put this turn before the last");
   });
   return out;
 }
@@ -112,9 +102,7 @@ function isFlood(
   floodTowardsDeg: number,
 ): boolean | undefined {
   const floods = (t: StreamTurnRow | undefined): boolean | undefined =>
-    t?.kind === "greatest"
-      ? Math.abs(turnDeg(t.towardsDeg, floodTowardsDeg)) < 90
-      : undefined;
+    t?.kind === "greatest" ? Math.abs(turnDeg(t.towardsDeg, floodTowardsDeg)) < 90 : undefined;
   const before = floods(turns[i - 1]);
   const opposite = before === undefined ? undefined : !before;
   return floods(turns[i]) ?? floods(turns[i + 1]) ?? opposite;

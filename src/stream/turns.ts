@@ -66,23 +66,17 @@ const input = z.strictObject({
  *   },
  *   { fromMs: at + 1, toMs: at + 6 * 3600e3 },
  * );
- * console.log(turns.map((t) => `${t.kind} ${t.rateMps.toFixed(2)} ${t.towardsDeg.toFixed(0)}`));
- * // [ 'least 0.20 0' ]
+ * console.log(turns.map((t) => `${t.kind} ${t.rateMps.toFixed(2)}`));
+ * // [ 'least 0.20' ]
  * ```
  */
-export function streamTurns(
-  source: StreamSource,
-  interval: Interval,
-): StreamTurn[] {
+export function streamTurns(source: StreamSource, interval: Interval): StreamTurn[] {
   const checked = check(input, { source, interval });
   return streamTurnsUnchecked(checked.source, checked.interval);
 }
 
 /** {@link streamTurns} for input already checked. */
-export function streamTurnsUnchecked(
-  s: CheckedStream,
-  { fromMs, toMs }: Interval,
-): StreamTurn[] {
+export function streamTurnsUnchecked(s: CheckedStream, { fromMs, toMs }: Interval): StreamTurn[] {
   if (s.kind === "steady") return [];
   const all =
     s.kind === "turns"
@@ -122,9 +116,7 @@ function turnOf(
     timeMs,
     kind: slack ? "slack" : least ? "least" : "greatest",
     rateMps,
-    towardsDeg: slack
-      ? bearingOf(eastAfter, northAfter)
-      : bearingOf(east, north),
+    towardsDeg: slack ? bearingOf(eastAfter, northAfter) : bearingOf(east, north),
   };
 }
 
@@ -138,12 +130,7 @@ function nodeTurns(n: StreamNodes): StreamTurn[] {
       was = 0;
       continue;
     }
-    const [e0, n0, e1, n1] = [
-      n.eastMps[i]!,
-      n.northMps[i]!,
-      n.eastMps[i + 1]!,
-      n.northMps[i + 1]!,
-    ];
+    const [e0, n0, e1, n1] = [n.eastMps[i]!, n.northMps[i]!, n.eastMps[i + 1]!, n.northMps[i + 1]!];
     const [de, dn] = [e1 - e0, n1 - n0];
     const length2 = de * de + dn * dn;
     if (length2 === 0) continue;
@@ -161,11 +148,7 @@ function nodeTurns(n: StreamNodes): StreamTurn[] {
 }
 
 /** Turns of ellipses: where the rate of change of the rate passes through nil. */
-function ellipseTurns(
-  s: EllipseStream,
-  fromMs: number,
-  toMs: number,
-): StreamTurn[] {
+function ellipseTurns(s: EllipseStream, fromMs: number, toMs: number): StreamTurn[] {
   const v = { eastMps: 0, northMps: 0 };
   const d = { eastMps: 0, northMps: 0 };
   const slope = (t: number): number => {
@@ -185,9 +168,7 @@ function ellipseTurns(
       slope(at);
       const { eastMps, northMps } = v;
       slope(at + step);
-      out.push(
-        turnOf(at, before < 0, eastMps, northMps, v.eastMps, v.northMps),
-      );
+      out.push(turnOf(at, before < 0, eastMps, northMps, v.eastMps, v.northMps));
     }
     before = after;
   }

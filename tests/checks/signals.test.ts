@@ -34,8 +34,7 @@ const dueFor = (i: Inputs): SignalsDue =>
 
 const lights = (d: SignalsDue, colour: LightDue["colour"]) =>
   d.lights.filter((l) => l.colour === colour);
-const countOf = (of: readonly { count: number }[]) =>
-  of.reduce((n, x) => n + x.count, 0);
+const countOf = (of: readonly { count: number }[]) => of.reduce((n, x) => n + x.count, 0);
 /** Least range of the lights, nautical miles as the tables print it. */
 const rangeNm = (d: SignalsDue) => {
   const least = d.lights[0]?.leastRangeM;
@@ -51,14 +50,10 @@ function citesAll(due: SignalsDue, expected: string): boolean {
     .every((token) => {
       const first = token.split("/")[0]!;
       const stem = first.replace(/\([a-z]+\)$/, "");
-      const ways = token
-        .split("/")
-        .map((part, n) => (n === 0 ? part : stem + part));
+      const ways = token.split("/").map((part, n) => (n === 0 ? part : stem + part));
       return due.rules.some((rule) =>
         ways.some((w) =>
-          rule
-            .replace(/^33 CFR 83\./, "Inland ")
-            .startsWith(inland ? `Inland ${w}` : w),
+          rule.replace(/^33 CFR 83\./, "Inland ").startsWith(inland ? `Inland ${w}` : w),
         ),
       );
     });
@@ -67,24 +62,18 @@ function citesAll(due: SignalsDue, expected: string): boolean {
 /** Answers to every field a check may expect of the decision table. */
 const answers: Record<string, (d: SignalsDue, want: unknown) => unknown> = {
   whiteAllRoundMin: (d) => countOf(lights(d, "white")),
-  secondWhiteOptional: (d) =>
-    d.choices.some((c) => c.code === "anchorLightPair"),
+  secondWhiteOptional: (d) => d.choices.some((c) => c.code === "anchorLightPair"),
   arcDeg: (d) => d.lights[0]!.arcDeg,
   minRangeNm: rangeNm,
   redAllRound: (d) => countOf(lights(d, "red")),
-  redArrangement: (d) =>
-    lights(d, "red")[0]?.place === "verticalLine" ? "vertical line" : null,
+  redArrangement: (d) => (lights(d, "red")[0]?.place === "verticalLine" ? "vertical line" : null),
   balls: (d) => countOf(d.shapes),
   ballPlacement: (d) =>
-    /fore part.*best be seen/.test(d.shapes[0]!.placement)
-      ? "fore part where best seen"
-      : null,
+    /fore part.*best be seen/.test(d.shapes[0]!.placement) ? "fore part where best seen" : null,
   ballMinDiameterM: (d) => d.shapes[0]!.leastDiameterM,
   smallerShapeAllowed: (d) => d.shapes[0]!.mayBeSmaller,
   ballsArrangement: (d) =>
-    d.shapes[0]?.placement.startsWith("in a vertical line") === true
-      ? "vertical line"
-      : null,
+    d.shapes[0]?.placement.startsWith("in a vertical line") === true ? "vertical line" : null,
   ballSpacingMinM: (d) => d.shapes[0]?.leastSpacingM ?? null,
   deckLighting: (d, want) =>
     ({
@@ -96,19 +85,16 @@ const answers: Record<string, (d: SignalsDue, want: unknown) => unknown> = {
     const said = d.lights.map((l) => l.placement).join(" | ");
     const heights = d.lights.flatMap((l) => l.heights).map((h) => h.leastM);
     return (d.lights.length === 1
-      ? said.includes('best be seen')
-      : /fore part.*stern, lower/.test(said) &&
-        heights.includes(6) &&
-        heights.includes(4.5)) &&
-      String(want).includes('best seen') === (d.lights.length === 1)
+      ? said.includes("best be seen")
+      : /fore part.*stern, lower/.test(said) && heights.includes(6) && heights.includes(4.5)) &&
+      String(want).includes("best seen") === (d.lights.length === 1)
       ? want
       : said;
   },
   exempt: (d, want) =>
     d.exemptions.length === 0
       ? null
-      : (d.exemptions.find((e) => e.rule === want)?.rule ??
-        d.exemptions[0]!.rule),
+      : (d.exemptions.find((e) => e.rule === want)?.rule ?? d.exemptions[0]!.rule),
   rule: (d, want) => (citesAll(d, String(want)) ? want : d.rules),
   bellObligatory: (d) => d.sound?.bell.owed ?? false,
   alternative: (d) => d.sound!.alternative?.signal ?? null,
@@ -117,8 +103,7 @@ const answers: Record<string, (d: SignalsDue, want: unknown) => unknown> = {
   bellIntervalMaxS: (d) => d.sound!.bell.mostIntervalS,
   bellRingS: (d) => d.sound!.bell.ringS,
   strokesBeforeAfter: (d) => d.sound!.bell.strokesBeforeAndAfter,
-  strokesObligatory: (d) =>
-    d.sound!.bell.owed && d.sound!.bell.strokesBeforeAndAfter > 0,
+  strokesObligatory: (d) => d.sound!.bell.owed && d.sound!.bell.strokesBeforeAndAfter > 0,
   optionalWhistle: (d) =>
     ({
       shortProlongedShort: "short-prolonged-short",
@@ -128,10 +113,8 @@ const answers: Record<string, (d: SignalsDue, want: unknown) => unknown> = {
   soundSignal: (d) => d.sound!.rule,
   lightsRequiredIfCarried: (d) =>
     d.lights.length > 0 && d.lights.every((l) => l.obligation === "ifCarried"),
-  foreAboveAfterMinM: (d) =>
-    d.lights[0]!.heights.find((h) => h.above === "afterLight")!.leastM,
-  foreAboveHullMinM: (d) =>
-    d.lights[0]!.heights.find((h) => h.above === "hull")!.leastM,
+  foreAboveAfterMinM: (d) => d.lights[0]!.heights.find((h) => h.above === "afterLight")!.leastM,
+  foreAboveHullMinM: (d) => d.lights[0]!.heights.find((h) => h.above === "hull")!.leastM,
   spacingMinM: (d) => lights(d, "red")[0]!.leastSpacingM,
   lowestMinM: (d) => lights(d, "red")[0]!.heights[0]!.leastM,
   datum: (d, want) => {
@@ -153,27 +136,23 @@ const ofTable = (c: Check, due: SignalsDue): Measured[] =>
     expected,
   }));
 
-const equipment: Record<
-  string,
-  (e: ReturnType<typeof soundEquipment>, want: unknown) => unknown
-> = {
-  whistle: (e) => e.whistle,
-  bell: (e) => e.bell !== null,
-  gong: (e) => e.gong,
-  otherEfficientMeans: (e) => e.otherMeansWillDo,
-  bellMouthMinMm: (e) => (e.bell ? e.bell.leastMouthM * 1000 : null),
-  bellMinDbAt1m: (e) => e.bell?.leastLevelDb ?? null,
-  strikerMinPercentOfBell: (e) =>
-    e.bell ? e.bell.leastStrikerShare * 100 : null,
-  rule: (e, want) =>
-    e.rules.every(
-      (r) =>
-        /^33\(a\),\(b\), Annex III 2$/.test(String(want)) &&
-        /^33\([ab]\)$|^Annex III 2$/.test(r),
-    )
-      ? want
-      : e.rules,
-};
+const equipment: Record<string, (e: ReturnType<typeof soundEquipment>, want: unknown) => unknown> =
+  {
+    whistle: (e) => e.whistle,
+    bell: (e) => e.bell !== null,
+    gong: (e) => e.gong,
+    otherEfficientMeans: (e) => e.otherMeansWillDo,
+    bellMouthMinMm: (e) => (e.bell ? e.bell.leastMouthM * 1000 : null),
+    bellMinDbAt1m: (e) => e.bell?.leastLevelDb ?? null,
+    strikerMinPercentOfBell: (e) => (e.bell ? e.bell.leastStrikerShare * 100 : null),
+    rule: (e, want) =>
+      e.rules.every(
+        (r) =>
+          /^33\(a\),\(b\), Annex III 2$/.test(String(want)) && /^33\([ab]\)$|^Annex III 2$/.test(r),
+      )
+        ? want
+        : e.rules,
+  };
 
 runChecks("signals", (c) => {
   const i = c.inputs as unknown as Inputs;
@@ -207,10 +186,7 @@ runChecks("signals", (c) => {
   }
   if (c.id === "anchor-light-obscuration") {
     const anchor = dueFor({ lengthM: 60 }).lights[0]!;
-    const red = lights(
-      dueFor({ lengthM: 60, situation: "aground" }),
-      "red",
-    )[0]!;
+    const red = lights(dueFor({ lengthM: 60, situation: "aground" }), "red")[0]!;
     return [
       {
         quantity: "signals: obscured sector",
@@ -223,8 +199,7 @@ runChecks("signals", (c) => {
       },
     ];
   }
-  if (c.id.startsWith("red-lights"))
-    return ofTable(c, dueFor({ ...i, situation: "aground" }));
+  if (c.id.startsWith("red-lights")) return ofTable(c, dueFor({ ...i, situation: "aground" }));
   if (c.id.startsWith("shape-size")) {
     const due = signalsDue({
       lengthM: i.lengthM,

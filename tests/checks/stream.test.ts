@@ -8,12 +8,7 @@ import {
   type StreamSource,
 } from "../../src/stream/index.js";
 import { hasSharedData, sharedText } from "../shared-data.js";
-import {
-  runChecks,
-  type Adapter,
-  type Check,
-  type Measured,
-} from "./harness.js";
+import { runChecks, type Adapter, type Check, type Measured } from "./harness.js";
 
 const HOUR = 3_600_000;
 const DAY = "2026-06-01T";
@@ -50,10 +45,7 @@ function rateAtRange(c: Check): Measured[] {
   };
   const linear = /linear value (\d\.\d+)/.exec(c.tolerance);
   if (!linear) return [printed];
-  return [
-    printed,
-    { ...printed, expected: Number(linear[1]), tolerance: 5e-4 },
-  ];
+  return [printed, { ...printed, expected: Number(linear[1]), tolerance: 5e-4 }];
 }
 
 /** Six hours from slack to slack with a greatest rate of 1 m/s in the middle. */
@@ -76,9 +68,7 @@ const fractionAt = (source: StreamSource, timeMs: number): number => {
 function hourMean(source: StreamSource, fromMs: number): number {
   let sum = 0;
   for (let m = 0; m <= 60; m++)
-    sum +=
-      (m % 60 === 0 ? 1 : m % 2 === 1 ? 4 : 2) *
-      fractionAt(source, fromMs + m * 60_000);
+    sum += (m % 60 === 0 ? 1 : m % 2 === 1 ? 4 : 2) * fractionAt(source, fromMs + m * 60_000);
   return sum / 180;
 }
 
@@ -308,8 +298,7 @@ const adapters: Record<string, Adapter> = {
     }));
   },
   "half-sine-error-noaa": () => ({
-    notCompared:
-      "needs the constants of 837 current stations, which are not kept here",
+    notCompared: "needs the constants of 837 current stations, which are not kept here",
   }),
   "noaa-current-constants-pollock-rip": () => ({
     notCompared:

@@ -50,14 +50,10 @@ function oneDay(c: Check): Measured[] {
     sun: { never: "always up", partly: undefined, throughout: "always down" }[
       dark.sunsetToSunrise.state
     ],
-    civil: { never: "always", partly: undefined, throughout: "never" }[
-      dark.beyondCivil.state
-    ],
+    civil: { never: "always", partly: undefined, throughout: "never" }[dark.beyondCivil.state],
   };
   const listed = Object.entries(c.expected).filter(([k]) => k.endsWith("Utc"));
-  const found = sunEvents({ position: place(c), stay }).filter(
-    (e) => /^sun|^civil/.test(e.kind),
-  );
+  const found = sunEvents({ position: place(c), stay }).filter((e) => /^sun|^civil/.test(e.kind));
   return [
     {
       quantity: "sun: state of the day",
@@ -97,17 +93,10 @@ runChecks("sun", (c) => {
       zoneH: number;
     };
     return (["sunrise", "sunset"] as const).map((kind) =>
-      nearest(
-        c,
-        kind,
-        utc(`${day}T${expected[`${kind}LocalStandard`] as string}Z`) -
-          zoneH * HOUR,
-      ),
+      nearest(c, kind, utc(`${day}T${expected[`${kind}LocalStandard`] as string}Z`) - zoneH * HOUR),
     );
   }
-  const named = Object.keys(KINDS).find(
-    (k) => inputs["event"] === k || c.quantity.includes(k),
-  )!;
+  const named = Object.keys(KINDS).find((k) => inputs["event"] === k || c.quantity.includes(k))!;
   const kind = KINDS[named]!;
   if ("afterUtc" in inputs) {
     const next = nextSunEvent({

@@ -32,8 +32,7 @@ function withChecksum(line: string): string {
 /** A sentence spoilt in one to four places; every other one with its checksum made right again. */
 function spoilt(random: Generator<number, never>): string {
   const next = () => random.next().value;
-  const pick = <T>(from: readonly T[]) =>
-    from[Math.floor(next() * from.length)]!;
+  const pick = <T>(from: readonly T[]) => from[Math.floor(next() * from.length)]!;
   let line = pick(seeds);
   for (let n = 1 + Math.floor(next() * 4); n > 0; n--) {
     const at = Math.floor(next() * line.length);
@@ -45,13 +44,8 @@ function spoilt(random: Generator<number, never>): string {
     if (kind === 0) line = line.slice(0, at) + line.slice(at + 1);
     else if (kind === 1) line = line.slice(0, at) + char + line.slice(at + 1);
     else if (kind === 2) line = line.slice(0, at) + char + line.slice(at);
-    else if (kind === 3)
-      line = line.slice(0, at) + pick(seeds).slice(Math.floor(next() * 30));
-    else
-      line =
-        line.slice(0, at) +
-        ",".repeat(Math.floor(next() * 90)) +
-        line.slice(at);
+    else if (kind === 3) line = line.slice(0, at) + pick(seeds).slice(Math.floor(next() * 30));
+    else line = line.slice(0, at) + ",".repeat(Math.floor(next() * 90)) + line.slice(at);
   }
   return next() < 0.5 ? withChecksum(line) : line;
 }
@@ -62,14 +56,11 @@ describe("hostile NMEA 0183", () => {
     let [state, events, sentences, bad] = [readNmea0183("").state, 0, 0, 0];
     for (let chunk = 0; chunk < 1000; chunk++) {
       const lines = Array.from({ length: 1000 }, () => spoilt(random));
-      const read = readNmea0183(
-        lines.join(random.next().value < 0.5 ? "\r\n" : ""),
-        {
-          state,
-          transducerDepthM: 0.4,
-          receivedMs: Date.UTC(2026, 5, 1) + chunk * 1000,
-        },
-      );
+      const read = readNmea0183(lines.join(random.next().value < 0.5 ? "\r\n" : ""), {
+        state,
+        transducerDepthM: 0.4,
+        receivedMs: Date.UTC(2026, 5, 1) + chunk * 1000,
+      });
       state = read.state;
       sentences += read.sentences;
       events += read.events.length;
@@ -98,21 +89,18 @@ describe("hostile NMEA 0183", () => {
     const text = Array.from({ length: 60 }, () => spoilt(random)).join("\r\n");
     const whole = readNmea0183(text);
     fc.assert(
-      fc.property(
-        fc.array(fc.integer({ min: 0, max: text.length }), { maxLength: 8 }),
-        (cuts) => {
-          const ends = [...cuts.sort((a, b) => a - b), text.length];
-          let [state, from] = [readNmea0183("").state, 0];
-          const events = [];
-          for (const end of ends) {
-            const read = readNmea0183(text.slice(from, end), { state });
-            events.push(...read.events);
-            ({ state } = read);
-            from = end;
-          }
-          expect(events).toEqual(whole.events);
-        },
-      ),
+      fc.property(fc.array(fc.integer({ min: 0, max: text.length }), { maxLength: 8 }), (cuts) => {
+        const ends = [...cuts.sort((a, b) => a - b), text.length];
+        let [state, from] = [readNmea0183("").state, 0];
+        const events = [];
+        for (const end of ends) {
+          const read = readNmea0183(text.slice(from, end), { state });
+          events.push(...read.events);
+          ({ state } = read);
+          from = end;
+        }
+        expect(events).toEqual(whole.events);
+      }),
     );
   });
   test("a flood without a line end costs no more than its length", () => {
@@ -145,14 +133,8 @@ describe("positions write themselves into sentences and come back", () => {
             `$GPGLL,${field(lat, 2)},${lat < 0 ? "S" : "N"},${field(lon, 3)},${lon < 0 ? "W" : "E"},120000,A,A`,
           );
           const read = readNmea0183Line(line).content;
-          expect(read?.type === "GLL" && read.latDeg).toBeCloseTo(
-            lat / 600_000,
-            10,
-          );
-          expect(read?.type === "GLL" && read.lonDeg).toBeCloseTo(
-            lon / 600_000,
-            10,
-          );
+          expect(read?.type === "GLL" && read.latDeg).toBeCloseTo(lat / 600_000, 10);
+          expect(read?.type === "GLL" && read.lonDeg).toBeCloseTo(lon / 600_000, 10);
         },
       ),
     );
@@ -183,12 +165,7 @@ describe("deltas and tracks from anywhere", () => {
     const delta = fc.record({
       updates: fc.array(
         fc.record({
-          timestamp: fc.constantFrom(
-            "2026-06-01T08:00:00Z",
-            "2026-06-01T08:00:00+02:00",
-            "now",
-            5,
-          ),
+          timestamp: fc.constantFrom("2026-06-01T08:00:00Z", "2026-06-01T08:00:00+02:00", "now", 5),
           values: fc.array(fc.record({ path: paths, value })),
         }),
       ),
@@ -199,9 +176,7 @@ describe("deltas and tracks from anywhere", () => {
           receivedMs: Date.UTC(2026, 5, 1),
         });
         for (const e of read.events)
-          expect(z.safeParse(watchEvent, e).success, JSON.stringify(e)).toBe(
-            true,
-          );
+          expect(z.safeParse(watchEvent, e).success, JSON.stringify(e)).toBe(true);
       }),
       { numRuns: 500 },
     );
@@ -230,25 +205,18 @@ describe("deltas and tracks from anywhere", () => {
   // Rayleigh distribution: 95 % within 2.4477 sigma, 68 % within 1.5096 (standards page of the interface; computed).
   test("the convention of accuracy is a factor of 1.62 and nothing else", () => {
     fc.assert(
-      fc.property(
-        fc.double({ min: 0.1, max: 500, noNaN: true }),
-        (accuracy) => {
-          const fix = {
-            coords: { latitude: 1, longitude: 2, accuracy },
-            timestamp: 0,
-          };
-          const sigma = (share: 0.95 | 0.68) => {
-            const e = eventFromGeolocation(fix, share);
-            return e.kind === "fix" ? e.sigmaM! : NaN;
-          };
-          expect(
-            1 - Math.exp(-((accuracy / sigma(0.95)) ** 2) / 2),
-          ).toBeCloseTo(0.95, 9);
-          expect(
-            1 - Math.exp(-((accuracy / sigma(0.68)) ** 2) / 2),
-          ).toBeCloseTo(0.68, 9);
-        },
-      ),
+      fc.property(fc.double({ min: 0.1, max: 500, noNaN: true }), (accuracy) => {
+        const fix = {
+          coords: { latitude: 1, longitude: 2, accuracy },
+          timestamp: 0,
+        };
+        const sigma = (share: 0.95 | 0.68) => {
+          const e = eventFromGeolocation(fix, share);
+          return e.kind === "fix" ? e.sigmaM! : NaN;
+        };
+        expect(1 - Math.exp(-((accuracy / sigma(0.95)) ** 2) / 2)).toBeCloseTo(0.95, 9);
+        expect(1 - Math.exp(-((accuracy / sigma(0.68)) ** 2) / 2)).toBeCloseTo(0.68, 9);
+      }),
     );
   });
 });

@@ -20,8 +20,7 @@ const circumstances: fc.Arbitrary<SignalsDueInput> = fc.record({
   specialAnchorage: fc.boolean(),
   nondescriptCraft: fc.boolean(),
 });
-const count = (of: readonly { count: number }[]) =>
-  of.reduce((n, x) => n + x.count, 0);
+const count = (of: readonly { count: number }[]) => of.reduce((n, x) => n + x.count, 0);
 const owes = (d: SignalsDue) => [
   count(d.lights),
   count(d.shapes),
@@ -59,12 +58,8 @@ describe("signals due", () => {
   test("never grow less with traffic near, poor visibility or outside special areas", () => {
     fc.assert(
       fc.property(circumstances, (c) => {
-        const least = owes(
-          signalsDue({ ...c, nearTraffic: false, specialAnchorage: true }),
-        );
-        const most = owes(
-          signalsDue({ ...c, nearTraffic: true, specialAnchorage: false }),
-        );
+        const least = owes(signalsDue({ ...c, nearTraffic: false, specialAnchorage: true }));
+        const most = owes(signalsDue({ ...c, nearTraffic: true, specialAnchorage: false }));
         const clear = owes(signalsDue({ ...c, restrictedVisibility: false }));
         const poor = owes(signalsDue({ ...c, restrictedVisibility: true }));
         least.forEach((n, i) => {
@@ -81,8 +76,7 @@ describe("signals due", () => {
         for (const item of [...d.lights, ...d.shapes, ...d.exemptions])
           expect(d.rules).toContain(item.rule);
         if (d.sound) expect(d.rules).toContain(d.sound.rule);
-        if (d.lights.length + d.shapes.length === 0)
-          expect(d.exemptions.length).toBeGreaterThan(0);
+        if (d.lights.length + d.shapes.length === 0) expect(d.exemptions.length).toBeGreaterThan(0);
       }),
     );
   });

@@ -12,8 +12,7 @@ const T0 = Date.UTC(2026, 5, 1);
 const HOUR = 3_600_000;
 const rate = fc.double({ min: 0, max: 4, noNaN: true });
 const set = fc.double({ min: 0, max: 360, noNaN: true });
-const number = (min: number, max: number) =>
-  fc.double({ min, max, noNaN: true });
+const number = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 
 const steady = fc.record({
   kind: fc.constant("steady" as const),
@@ -82,20 +81,14 @@ const turns = fc
   });
 const hourly = fc
   .record({
-    rows: fc.array(
-      fc.record({ towardsDeg: set, springMps: rate, neapMps: rate }),
-      {
-        minLength: 13,
-        maxLength: 13,
-      },
-    ),
-    highs: fc.array(
-      fc.record({ gap: number(11.5, 13.5), rangeM: number(0, 8) }),
-      {
-        minLength: 1,
-        maxLength: 6,
-      },
-    ),
+    rows: fc.array(fc.record({ towardsDeg: set, springMps: rate, neapMps: rate }), {
+      minLength: 13,
+      maxLength: 13,
+    }),
+    highs: fc.array(fc.record({ gap: number(11.5, 13.5), rangeM: number(0, 8) }), {
+      minLength: 1,
+      maxLength: 6,
+    }),
     between: fc.constantFrom("vector" as const, "step" as const),
   })
   .map(({ rows, highs, between }) => {
@@ -112,13 +105,7 @@ const hourly = fc
       between,
     };
   });
-const source: fc.Arbitrary<StreamSource> = fc.oneof(
-  steady,
-  series,
-  ellipse,
-  turns,
-  hourly,
-);
+const source: fc.Arbitrary<StreamSource> = fc.oneof(steady, series, ellipse, turns, hourly);
 const instant = fc.integer({ min: T0 - 10 * HOUR, max: T0 + 90 * HOUR });
 
 describe("stream at an instant", () => {
@@ -143,26 +130,19 @@ describe("stream at an instant", () => {
   test("turning the scene turns the stream", () => {
     const turned = (s: StreamSource, by: number): StreamSource =>
       JSON.parse(JSON.stringify(s), (key, value: unknown) =>
-        key.endsWith("owardsDeg") && typeof value === "number"
-          ? (value + by) % 360
-          : value,
+        key.endsWith("owardsDeg") && typeof value === "number" ? (value + by) % 360 : value,
       ) as StreamSource;
     fc.assert(
-      fc.property(
-        fc.oneof(steady, series, turns, hourly),
-        instant,
-        set,
-        (s, t, by) => {
-          const a = streamAt(s, t);
-          const b = streamAt(turned(s, by), t);
-          expect(b.known).toBe(a.known);
-          if (!a.known || !b.known) return;
-          const rad = (by * Math.PI) / 180;
-          const [sin, cos] = [Math.sin(rad), Math.cos(rad)];
-          expect(b.eastMps).toBeCloseTo(a.eastMps * cos + a.northMps * sin, 9);
-          expect(b.northMps).toBeCloseTo(a.northMps * cos - a.eastMps * sin, 9);
-        },
-      ),
+      fc.property(fc.oneof(steady, series, turns, hourly), instant, set, (s, t, by) => {
+        const a = streamAt(s, t);
+        const b = streamAt(turned(s, by), t);
+        expect(b.known).toBe(a.known);
+        if (!a.known || !b.known) return;
+        const rad = (by * Math.PI) / 180;
+        const [sin, cos] = [Math.sin(rad), Math.cos(rad)];
+        expect(b.eastMps).toBeCloseTo(a.eastMps * cos + a.northMps * sin, 9);
+        expect(b.northMps).toBeCloseTo(a.northMps * cos - a.eastMps * sin, 9);
+      }),
     );
   });
   test("never runs harder than the hardest row", () => {
@@ -190,17 +170,11 @@ describe("turns of the stream", () => {
             if (!beside.known) continue;
             if (turn.kind === "greatest")
               expect(beside.rateMps).toBeLessThanOrEqual(turn.rateMps + 1e-9);
-            else
-              expect(beside.rateMps).toBeGreaterThanOrEqual(
-                turn.rateMps - 1e-9,
-              );
+            else expect(beside.rateMps).toBeGreaterThanOrEqual(turn.rateMps - 1e-9);
           }
         if (s.kind === "ellipse")
           found.forEach((turn, i) => {
-            if (i > 0)
-              expect(turn.kind === "greatest").not.toBe(
-                found[i - 1]!.kind === "greatest",
-              );
+            if (i > 0) expect(turn.kind === "greatest").not.toBe(found[i - 1]!.kind === "greatest");
           });
       }),
     );
@@ -217,20 +191,15 @@ describe("weak stream", () => {
         (stream, limitMps, parts) => {
           const stay = { fromMs: T0, toMs: T0 + 40 * HOUR };
           const found = streamBelow({ stream, stay, limitMps });
-          const inside = (
-            spans: { fromMs: number; toMs: number }[],
-            t: number,
-          ) => spans.some((x) => t >= x.fromMs - 2 && t <= x.toMs + 2);
+          const inside = (spans: { fromMs: number; toMs: number }[], t: number) =>
+            spans.some((x) => t >= x.fromMs - 2 && t <= x.toMs + 2);
           for (const part of parts) {
             const t = T0 + part * 40 * HOUR;
             const at = streamAt(stream, t);
             if (!at.known) expect(inside(found.unknown, t)).toBe(true);
-            else if (at.rateMps < limitMps - 1e-6)
-              expect(inside(found.below, t)).toBe(true);
+            else if (at.rateMps < limitMps - 1e-6) expect(inside(found.below, t)).toBe(true);
             else if (at.rateMps > limitMps + 1e-3)
-              expect(
-                found.below.some((x) => t > x.fromMs + 2 && t < x.toMs - 2),
-              ).toBe(false);
+              expect(found.below.some((x) => t > x.fromMs + 2 && t < x.toMs - 2)).toBe(false);
           }
         },
       ),
@@ -271,14 +240,8 @@ test("ellipses fitted to what ellipses make are those ellipses", () => {
         });
         expect(residualRmsMps).toBeLessThan(1e-6);
         expect(stream.meanEastMps).toBeCloseTo(0.1, 9);
-        expect(stream.constituents[0]!.semiMajorMps).toBeCloseTo(
-          semiMajorMps,
-          9,
-        );
-        expect(stream.constituents[0]!.semiMinorMps).toBeCloseTo(
-          share * semiMajorMps,
-          9,
-        );
+        expect(stream.constituents[0]!.semiMajorMps).toBeCloseTo(semiMajorMps, 9);
+        expect(stream.constituents[0]!.semiMinorMps).toBeCloseTo(share * semiMajorMps, 9);
       },
     ),
   );

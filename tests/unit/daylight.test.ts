@@ -10,16 +10,11 @@ describe("the solar day near the date line", () => {
   test("asked at noon and at six in the evening UTC, the same next sunrise comes", () => {
     const position = { latDeg: -20, lonDeg: 166 };
     const noon = utc("2026-03-20T12:00Z");
-    const ask = (afterMs: number) =>
-      nextSunEvent({ position, afterMs, kind: "sunrise" });
+    const ask = (afterMs: number) => nextSunEvent({ position, afterMs, kind: "sunrise" });
     const a = ask(noon);
-    expect(
-      a.occurs && a.timeMs - noon > 6 * HOUR && a.timeMs - noon < 8 * HOUR,
-    ).toBe(true);
+    expect(a.occurs && a.timeMs - noon > 6 * HOUR && a.timeMs - noon < 8 * HOUR).toBe(true);
     const b = ask(noon + 6 * HOUR);
-    expect(
-      b.occurs && a.occurs && Math.abs(b.timeMs - a.timeMs),
-    ).toBeLessThanOrEqual(50);
+    expect(b.occurs && a.occurs && Math.abs(b.timeMs - a.timeMs)).toBeLessThanOrEqual(50);
   });
 });
 
@@ -54,9 +49,10 @@ describe("high latitude", () => {
       toMs: utc("2026-12-31T00:00Z"),
     };
     const events = sunEvents({ position: at(90), stay });
-    expect(
-      events.filter((e) => e.kind.startsWith("sun")).map((e) => e.kind),
-    ).toEqual(["sunrise", "sunset"]);
+    expect(events.filter((e) => e.kind.startsWith("sun")).map((e) => e.kind)).toEqual([
+      "sunrise",
+      "sunset",
+    ]);
   });
   test("a night of minutes between two hours is not stepped over", () => {
     // Where the sun dips least at midnight in June: search the latitude of a night under half an hour.
@@ -92,7 +88,5 @@ test.each([
   [{ latDeg: NaN, lonDeg: 0 }],
   [{ latDeg: 0, lonDeg: 400 }],
 ])("refuses %j", (position) => {
-  expect(() => sunEvents({ position, stay: { fromMs: 0, toMs: 1 } })).toThrow(
-    InputError,
-  );
+  expect(() => sunEvents({ position, stay: { fromMs: 0, toMs: 1 } })).toThrow(InputError);
 });

@@ -43,23 +43,18 @@ describe("Signal K out", () => {
       { code: "shoal", acknowledged: true },
     ],
   ] satisfies Report["alarms"][];
-  test.each(MODES)(
-    "mode %s passes the published schema, delta and full",
-    (mode) => {
-      for (const alarm of alarms)
-        for (const distanceM of [null, 0, 24.5])
-          for (const anchor of [null, report.anchor]) {
-            const delta = signalKDelta({
-              report: { ...report, mode, alarms: alarm, distanceM, anchor },
-              context,
-            });
-            expect(signalk.validateDelta(delta).valid).toBe(true);
-            expect(signalk.validateFull(signalk.deltaToFull(delta)).valid).toBe(
-              true,
-            );
-          }
-    },
-  );
+  test.each(MODES)("mode %s passes the published schema, delta and full", (mode) => {
+    for (const alarm of alarms)
+      for (const distanceM of [null, 0, 24.5])
+        for (const anchor of [null, report.anchor]) {
+          const delta = signalKDelta({
+            report: { ...report, mode, alarms: alarm, distanceM, anchor },
+            context,
+          });
+          expect(signalk.validateDelta(delta).valid).toBe(true);
+          expect(signalk.validateFull(signalk.deltaToFull(delta)).valid).toBe(true);
+        }
+  });
   test("the check itself can fail: a leaf the schema does not know is found", () => {
     const delta = signalKDelta({ report, context });
     delta.updates[0]!.values.push({
@@ -87,10 +82,7 @@ describe("Signal K out", () => {
   test("not to be able to tell is never normal", () => {
     for (const mode of ["uneasy", "blind", "cannotTell"] as const)
       expect(
-        valueAt(
-          signalKDelta({ report: { ...report, mode } }),
-          "notifications.navigation.anchor",
-        ),
+        valueAt(signalKDelta({ report: { ...report, mode } }), "notifications.navigation.anchor"),
       ).toMatchObject({ state: "warn" });
   });
   test("distances are to the middle of the vessel", () => {
@@ -99,9 +91,7 @@ describe("Signal K out", () => {
     expect(valueAt(delta, "navigation.anchor.maxRadius")).toBe(34);
   });
   test("refuses NaN for a distance", () => {
-    expect(() =>
-      signalKDelta({ report: { ...report, distanceM: NaN } }),
-    ).toThrow(InputError);
+    expect(() => signalKDelta({ report: { ...report, distanceM: NaN } })).toThrow(InputError);
   });
 });
 
@@ -114,10 +104,7 @@ const delta = (values: [string, unknown][], more: object = {}) => ({
     },
   ],
 });
-const position: [string, unknown] = [
-  "navigation.position",
-  { latitude: 50, longitude: -5 },
-];
+const position: [string, unknown] = ["navigation.position", { latitude: 50, longitude: -5 }];
 
 describe("Signal K in", () => {
   test("position with course and speed of the same update, radians to degrees", () => {
@@ -145,12 +132,8 @@ describe("Signal K in", () => {
       ...delta([position]),
     };
     expect(eventsFromDelta(other).events).toEqual([]);
-    expect(eventsFromDelta(other, { self: other.context }).events).toHaveLength(
-      1,
-    );
-    expect(
-      eventsFromDelta({ ...other, context: "vessels.self" }).events,
-    ).toHaveLength(1);
+    expect(eventsFromDelta(other, { self: other.context }).events).toHaveLength(1);
+    expect(eventsFromDelta({ ...other, context: "vessels.self" }).events).toHaveLength(1);
   });
   test("null, timed out, out of range, wrong type: missing, not nil", () => {
     const one = (value: unknown, more: object = {}) =>
@@ -158,9 +141,7 @@ describe("Signal K in", () => {
         updates: [
           {
             timestamp: "2026-06-01T12:00:00Z",
-            values: [
-              { path: "environment.depth.belowSurface", value, ...more },
-            ],
+            values: [{ path: "environment.depth.belowSurface", value, ...more }],
           },
         ],
       }).events;
@@ -170,16 +151,12 @@ describe("Signal K in", () => {
     expect(one(-1)).toEqual([]);
     expect(one("3")).toEqual([]);
     expect(
-      eventsFromDelta(
-        delta([["navigation.position", { latitude: 91, longitude: 0 }]]),
-      ),
+      eventsFromDelta(delta([["navigation.position", { latitude: 91, longitude: 0 }]])),
     ).toMatchObject({
       events: [],
       refused: 1,
     });
-    expect(
-      eventsFromDelta(delta([["navigation.position", null]])).events,
-    ).toEqual([]);
+    expect(eventsFromDelta(delta([["navigation.position", null]])).events).toEqual([]);
   });
   test("simulated positions do not pass", () => {
     const { events } = eventsFromDelta(
@@ -192,14 +169,10 @@ describe("Signal K in", () => {
       updates: [{ values: [{ path: position[0], value: position[1] }] }],
     };
     expect(eventsFromDelta(undated)).toMatchObject({ events: [], refused: 1 });
-    expect(eventsFromDelta(undated, { receivedMs: noon }).events).toHaveLength(
-      1,
-    );
+    expect(eventsFromDelta(undated, { receivedMs: noon }).events).toHaveLength(1);
   });
   test("magnetic heading needs a variation; the wind from the bow needs a heading and the way", () => {
-    const first = eventsFromDelta(
-      delta([["navigation.headingMagnetic", Math.PI / 2]]),
-    );
+    const first = eventsFromDelta(delta([["navigation.headingMagnetic", Math.PI / 2]]));
     expect(first.events).toEqual([]);
     const { events } = eventsFromDelta(
       delta([
@@ -211,22 +184,13 @@ describe("Signal K in", () => {
       ]),
     );
     expect(events.map((e) => e.kind)).toEqual(["heading", "wind"]);
-    expect(events[0]?.kind === "heading" && events[0].headingDeg).toBeCloseTo(
-      89,
-      9,
-    );
-    expect(events[1]?.kind === "wind" && events[1].windFromDeg).toBeCloseTo(
-      359,
-      9,
-    );
+    expect(events[0]?.kind === "heading" && events[0].headingDeg).toBeCloseTo(89, 9);
+    expect(events[1]?.kind === "wind" && events[1].windFromDeg).toBeCloseTo(359, 9);
   });
   test("gear tells what the engine does", () => {
     const gear = (value: string) =>
-      eventsFromDelta(delta([["propulsion.port.transmission.gear", value]]))
-        .events;
-    expect(gear("Reverse")).toEqual([
-      { kind: "engine", timeMs: noon, engine: "astern" },
-    ]);
+      eventsFromDelta(delta([["propulsion.port.transmission.gear", value]])).events;
+    expect(gear("Reverse")).toEqual([{ kind: "engine", timeMs: noon, engine: "astern" }]);
     expect(gear("Fault")).toEqual([]);
   });
   test("descriptions of paths are passed over", () => {
@@ -257,9 +221,7 @@ describe("browser positions", () => {
     [{ ...coords, longitude: 181 }],
     [{ ...coords, accuracy: -1 }],
   ])("refuses %j", (bad) => {
-    expect(() =>
-      eventFromGeolocation({ coords: bad, timestamp: noon }),
-    ).toThrow(InputError);
+    expect(() => eventFromGeolocation({ coords: bad, timestamp: noon })).toThrow(InputError);
   });
 });
 
@@ -284,14 +246,8 @@ describe("tracks", () => {
   test.each([
     ["no time", '<trkpt lat="50" lon="-5"></trkpt>'],
     ["no time, closed at once", '<trkpt lat="50" lon="-5"/>'],
-    [
-      "a time without a zone",
-      '<trkpt lat="50" lon="-5"><time>2026-06-01T12:00:00</time></trkpt>',
-    ],
-    [
-      "no fix",
-      '<trkpt lat="50" lon="-5"><time>2026-06-01T12:00:00Z</time><fix>none</fix></trkpt>',
-    ],
+    ["a time without a zone", '<trkpt lat="50" lon="-5"><time>2026-06-01T12:00:00</time></trkpt>'],
+    ["no fix", '<trkpt lat="50" lon="-5"><time>2026-06-01T12:00:00Z</time><fix>none</fix></trkpt>'],
     [
       "latitude over ninety",
       '<trkpt lat="90.1" lon="-5"><time>2026-06-01T12:00:00Z</time></trkpt>',
@@ -301,9 +257,7 @@ describe("tracks", () => {
   });
   test("a comment is no track", () => {
     expect(
-      track(
-        '<!-- <trkpt lat="50" lon="-5"><time>2026-06-01T12:00:00Z</time></trkpt> -->',
-      ),
+      track('<!-- <trkpt lat="50" lon="-5"><time>2026-06-01T12:00:00Z</time></trkpt> -->'),
     ).toEqual({
       events: [],
       refused: 0,

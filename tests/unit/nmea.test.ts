@@ -2,11 +2,7 @@ import { describe, expect, test } from "vitest";
 import { InputError } from "../../src/core/errors.js";
 import { utc } from "../../src/core/time.js";
 import { knots } from "../../src/core/units.js";
-import {
-  readNmea0183,
-  readNmea0183Line,
-  type ReadNmea0183Options,
-} from "../../src/feed/index.js";
+import { readNmea0183, readNmea0183Line, type ReadNmea0183Options } from "../../src/feed/index.js";
 import { hasSharedData, sharedText } from "../shared-data.js";
 
 /** A sentence with its checksum put on. */
@@ -23,18 +19,15 @@ const RMC = "GPRMC,120000,A,5000.0000,N,00500.0000,W,0.4,200.0,010626,2.0,W,A";
 const noon = utc("2026-06-01T12:00Z");
 
 describe("positions that are not measured", () => {
-  test.each(["0", "6", "7", "8", "9", ""])(
-    "quality %s gives no position",
-    (quality) => {
-      const body = `GPGGA,120000,5000.0000,N,00500.0000,W,${quality},08,1.0,3,M,,M,,`;
-      expect(content(body)).toMatchObject({
-        valid: false,
-        latDeg: null,
-        lonDeg: null,
-      });
-      expect(read([body], { receivedMs: noon }).events).toEqual([]);
-    },
-  );
+  test.each(["0", "6", "7", "8", "9", ""])("quality %s gives no position", (quality) => {
+    const body = `GPGGA,120000,5000.0000,N,00500.0000,W,${quality},08,1.0,3,M,,M,,`;
+    expect(content(body)).toMatchObject({
+      valid: false,
+      latDeg: null,
+      lonDeg: null,
+    });
+    expect(read([body], { receivedMs: noon }).events).toEqual([]);
+  });
   test.each(["N", "E", "S", "M"])("mode %s gives no position", (mode) => {
     const body = RMC.replace(/A$/, mode);
     expect(content(body)).toMatchObject({
@@ -64,10 +57,7 @@ describe("fields", () => {
     ["longitude over 180", "GPGLL,5000.0000,N,18000.0001,W,120000,A"],
     ["no hemisphere", "GPGLL,5000.0000,,00500.0000,W,120000,A"],
     ["hemispheres exchanged", "GPGLL,5000.0000,E,00500.0000,N,120000,A"],
-    [
-      "three digits of degrees of latitude",
-      "GPGLL,05000.0000,N,00500.0000,W,120000,A",
-    ],
+    ["three digits of degrees of latitude", "GPGLL,05000.0000,N,00500.0000,W,120000,A"],
     ["a sign", "GPGLL,-5000.000,N,00500.0000,W,120000,A"],
     ["an exponent", "GPGLL,5000.0e0,N,00500.0000,W,120000,A"],
     ["only half of it", "GPGLL,5000.0000,N,,,120000,A"],
@@ -80,15 +70,9 @@ describe("fields", () => {
   });
   test("an empty field is unknown and no fault; a wrong one is unknown and counted", () => {
     const empty = readNmea0183Line(sentence("IIHDT,,T"));
-    expect([empty.content, empty.faults]).toMatchObject([
-      { headingTrueDeg: null },
-      0,
-    ]);
+    expect([empty.content, empty.faults]).toMatchObject([{ headingTrueDeg: null }, 0]);
     const wrong = readNmea0183Line(sentence("IIHDT,361,T"));
-    expect([wrong.content, wrong.faults]).toMatchObject([
-      { headingTrueDeg: null },
-      1,
-    ]);
+    expect([wrong.content, wrong.faults]).toMatchObject([{ headingTrueDeg: null }, 1]);
   });
   test("magnetic is never taken for true", () => {
     expect(content("IIHDT,10,M")).toMatchObject({ headingTrueDeg: null });
@@ -135,9 +119,10 @@ describe("fields", () => {
     });
   });
   test("names of object members are no units", () => {
-    expect(
-      content("IIXDR,constructor,1,name,X,__proto__,2,toString,Y"),
-    ).toEqual({ type: "XDR", transducers: [] });
+    expect(content("IIXDR,constructor,1,name,X,__proto__,2,toString,Y")).toEqual({
+      type: "XDR",
+      transducers: [],
+    });
     expect(content("WIMWV,10,R,5,constructor,A")).toMatchObject({
       speedMps: null,
     });
@@ -148,14 +133,11 @@ describe("fields", () => {
       transducers: [{ type: "A", value: 0.5, unit: "D", name: "HEEL" }],
     });
   });
-  test.each(["310226", "000126", "011326", "1126"])(
-    "no such day: %s",
-    (day) => {
-      expect(content(RMC.replace("010626", day))).toMatchObject({
-        timeMs: null,
-      });
-    },
-  );
+  test.each(["310226", "000126", "011326", "1126"])("no such day: %s", (day) => {
+    expect(content(RMC.replace("010626", day))).toMatchObject({
+      timeMs: null,
+    });
+  });
   test("engine astern proves itself by pitch, and an unknown pitch proves nothing", () => {
     const engine = (body: string) =>
       read([RMC, body])
@@ -204,10 +186,7 @@ describe("events", () => {
   });
   test("midnight passes between two sentences without a date", () => {
     const late = RMC.replace("120000", "235959");
-    const { events } = read([
-      late,
-      "GPGLL,5000.0000,N,00500.0000,W,000000,A,A",
-    ]);
+    const { events } = read([late, "GPGLL,5000.0000,N,00500.0000,W,000000,A,A"]);
     expect(events.map((e) => e.timeMs)).toEqual([
       utc("2026-06-01T23:59:59Z"),
       utc("2026-06-02T00:00Z"),
@@ -221,10 +200,7 @@ describe("events", () => {
   });
   test("a receiver that loses its fix still tells the time", () => {
     const lost = "GPRMC,120005,V,,,,,,,010626,,,N";
-    expect(read([RMC, lost]).events.map((e) => e.kind)).toEqual([
-      "fix",
-      "clock",
-    ]);
+    expect(read([RMC, lost]).events.map((e) => e.kind)).toEqual(["fix", "clock"]);
     expect(read([lost]).events).toEqual([]);
   });
   test("depth from the surface: by the sounder's offset, or the caller's word, or not at all", () => {
@@ -235,21 +211,13 @@ describe("events", () => {
     expect(depths(["SDDPT,5.0,0.5,"])).toEqual([5.5]);
     expect(depths(["SDDPT,5.0,-0.9,"])).toEqual([]);
     expect(depths(["SDDBT,,f,5.0,M,,F"])).toEqual([]);
-    expect(depths(["SDDBT,,f,5.0,M,,F"], { transducerDepthM: 0.4 })).toEqual([
-      5.4,
-    ]);
-    expect(depths(["SDDBT,,f,0.0,M,,F"], { transducerDepthM: 0.4 })).toEqual(
-      [],
-    );
+    expect(depths(["SDDBT,,f,5.0,M,,F"], { transducerDepthM: 0.4 })).toEqual([5.4]);
+    expect(depths(["SDDBT,,f,0.0,M,,F"], { transducerDepthM: 0.4 })).toEqual([]);
   });
   // Vector sum: 10 kn from dead ahead while making 4 kn over the ground is 6 kn of wind over the ground.
   test("relative wind less the vessel's own way", () => {
     const moving = RMC.replace("0.4,200.0", "4.0,0.0");
-    const wind = read([
-      moving,
-      "HEHDT,0.0,T",
-      "WIMWV,0.0,R,10.0,N,A",
-    ]).events.at(-1);
+    const wind = read([moving, "HEHDT,0.0,T", "WIMWV,0.0,R,10.0,N,A"]).events.at(-1);
     expect(wind).toMatchObject({ kind: "wind", windFromDeg: 0 });
     expect(wind?.kind === "wind" && wind.windMps).toBeCloseTo(knots(6), 9);
   });
@@ -259,19 +227,12 @@ describe("events", () => {
       state: first.state,
       receivedMs: 8000,
     });
-    expect(events).toEqual([
-      { kind: "heading", timeMs: noon + 3000, headingDeg: 10 },
-    ]);
+    expect(events).toEqual([{ kind: "heading", timeMs: noon + 3000, headingDeg: 10 }]);
   });
 });
 
 describe("text", () => {
-  const text = [
-    RMC,
-    "HEHDT,10.0,T",
-    "SDDPT,5.0,0.5,",
-    RMC.replace("120000", "120001"),
-  ]
+  const text = [RMC, "HEHDT,10.0,T", "SDDPT,5.0,0.5,", RMC.replace("120000", "120001")]
     .map(sentence)
     .join("");
   test("cut anywhere into chunks, the events are the same", () => {
@@ -297,9 +258,7 @@ describe("text", () => {
     expect(b).toEqual(a);
   });
   test("a sentence that begins inside another ends it", () => {
-    const { events, malformed } = readNmea0183(
-      `$GPGGA,120000,50${sentence(RMC)}`,
-    );
+    const { events, malformed } = readNmea0183(`$GPGGA,120000,50${sentence(RMC)}`);
     expect([events.length, malformed]).toEqual([1, 1]);
   });
   test("a sentence without end is not kept for ever", () => {
@@ -307,9 +266,7 @@ describe("text", () => {
     expect(state.partial.length).toBeLessThanOrEqual(600);
   });
   test("a wrong checksum leaves the whole sentence out", () => {
-    const { events, badChecksums } = readNmea0183(
-      sentence(RMC).replace(/..\r\n$/, "00\r\n"),
-    );
+    const { events, badChecksums } = readNmea0183(sentence(RMC).replace(/..\r\n$/, "00\r\n"));
     expect([events, badChecksums]).toEqual([[], 1]);
   });
   test.each([[null], [5], [{}]])("refuses %j", (x) => {
@@ -317,12 +274,8 @@ describe("text", () => {
     expect(() => readNmea0183Line(x as never)).toThrow(InputError);
   });
   test("refuses a misspelt option and a foreign state", () => {
-    expect(() => readNmea0183("", { reciever: 1 } as never)).toThrow(
-      InputError,
-    );
-    expect(() => readNmea0183("", { state: { version: 2 } } as never)).toThrow(
-      InputError,
-    );
+    expect(() => readNmea0183("", { reciever: 1 } as never)).toThrow(InputError);
+    expect(() => readNmea0183("", { state: { version: 2 } } as never)).toThrow(InputError);
   });
 });
 
@@ -370,11 +323,9 @@ describe.skipIf(!hasSharedData)("logs of real boats", () => {
         expect(got).toMatchObject({ type: "RMC", valid: true });
         if (got?.type !== "RMC") continue;
         const lat =
-          (Number(f[3]!.slice(0, 2)) + Number(f[3]!.slice(2)) / 60) *
-          (f[4] === "S" ? -1 : 1);
+          (Number(f[3]!.slice(0, 2)) + Number(f[3]!.slice(2)) / 60) * (f[4] === "S" ? -1 : 1);
         const lon =
-          (Number(f[5]!.slice(0, 3)) + Number(f[5]!.slice(3)) / 60) *
-          (f[6] === "W" ? -1 : 1);
+          (Number(f[5]!.slice(0, 3)) + Number(f[5]!.slice(3)) / 60) * (f[6] === "W" ? -1 : 1);
         expect(got.latDeg).toBeCloseTo(lat, 12);
         expect(got.lonDeg).toBeCloseTo(lon, 12);
         expect(got.sogMps).toBeCloseTo(knots(Number(f[7])), 12);

@@ -13,9 +13,7 @@ const base = {
 describe("signals due", () => {
   test("unless traffic is denied it is taken to be near", () => {
     expect(signalsDue({ ...base, lengthM: 5 }).lights).toHaveLength(1);
-    expect(
-      signalsDue({ ...base, lengthM: 5, nearTraffic: false }).lights,
-    ).toEqual([]);
+    expect(signalsDue({ ...base, lengthM: 5, nearTraffic: false }).lights).toEqual([]);
   });
   // Rule 30(e) gives relief from lights and shapes, not from Rule 35.
   test("under 7 m in a quiet place still sounds in fog", () => {
@@ -110,13 +108,9 @@ describe("signals over a stay", () => {
       vessel,
       position: { latDeg: 50, lonDeg: -4 },
       stay: { fromMs, toMs: fromMs + 4 * 3_600_000 },
-      restrictedVisibility: [
-        { fromMs: fromMs + 3_600_000, toMs: fromMs + 7_200_000 },
-      ],
+      restrictedVisibility: [{ fromMs: fromMs + 3_600_000, toMs: fromMs + 7_200_000 }],
     });
-    expect(
-      timeline.map((s) => [s.due.lights.length, s.due.sound !== null]),
-    ).toEqual([
+    expect(timeline.map((s) => [s.due.lights.length, s.due.sound !== null])).toEqual([
       [0, false],
       [1, true],
       [0, false],

@@ -13,8 +13,7 @@ import {
 
 const HOUR = 3_600_000;
 const t0 = utc("2026-06-01T00:00Z");
-const slack = (h: number) =>
-  ({ kind: "slack", timeMs: t0 + h * HOUR }) as const;
+const slack = (h: number) => ({ kind: "slack", timeMs: t0 + h * HOUR }) as const;
 const greatest = (h: number, towardsDeg: number, rateMps = 1) =>
   ({ kind: "greatest", timeMs: t0 + h * HOUR, rateMps, towardsDeg }) as const;
 const reason = (s: StreamSource, h: number) => {
@@ -78,9 +77,7 @@ describe("missing knowledge", () => {
     expect(reason(s, 12)).toBe("missingTurn");
   });
   test("a quarter of more than ten hours has lost a turn", () => {
-    expect(
-      reason({ kind: "turns", turns: [slack(0), greatest(10.5, 90)] }, 5),
-    ).toBe("gap");
+    expect(reason({ kind: "turns", turns: [slack(0), greatest(10.5, 90)] }, 5)).toBe("gap");
   });
   test("a missing high water leaves a gap", () => {
     expect(reason(hourly([0, 12.4]), 6.2)).toBe("known");
@@ -93,9 +90,7 @@ describe("missing knowledge", () => {
       towardsDeg: 90,
     }));
     expect(reason({ kind: "series", rows }, 2)).toBe("gap");
-    expect(reason({ kind: "series", rows, longestGapMs: 4 * HOUR }, 2)).toBe(
-      "known",
-    );
+    expect(reason({ kind: "series", rows, longestGapMs: 4 * HOUR }, 2)).toBe("known");
   });
   test("what is unknown is not weak", () => {
     const found = streamBelow({
@@ -112,10 +107,7 @@ describe("missing knowledge", () => {
 
 describe("range", () => {
   const at = (rangeM: number) =>
-    streamAt(
-      { ...hourly([0]), highWaters: [{ timeMs: t0, rangeM }] } as StreamSource,
-      t0,
-    );
+    streamAt({ ...hourly([0]), highWaters: [{ timeMs: t0, rangeM }] } as StreamSource, t0);
   test("beyond neaps and springs the rate is carried on, and it is said", () => {
     expect(at(3)).toMatchObject({ rateMps: 0.75, flags: [] });
     expect(at(1)).toMatchObject({ rateMps: 0.25, flags: ["belowNeaps"] });
@@ -153,9 +145,7 @@ describe("turns", () => {
       { timeMs: t0, rateMps: 1, towardsDeg: 90 },
       { timeMs: t0 + HOUR, rateMps: 1, towardsDeg: 270 },
     ];
-    expect(
-      streamTurns({ kind: "series", rows }, { fromMs: t0, toMs: t0 + HOUR }),
-    ).toEqual([
+    expect(streamTurns({ kind: "series", rows }, { fromMs: t0, toMs: t0 + HOUR })).toEqual([
       {
         timeMs: t0 + HOUR / 2,
         kind: "slack",
@@ -177,10 +167,7 @@ describe("turns", () => {
   });
   test("a steady stream has none", () => {
     expect(
-      streamTurns(
-        { kind: "steady", rateMps: 1, towardsDeg: 0 },
-        { fromMs: t0, toMs: t0 + HOUR },
-      ),
+      streamTurns({ kind: "steady", rateMps: 1, towardsDeg: 0 }, { fromMs: t0, toMs: t0 + HOUR }),
     ).toEqual([]);
   });
 });
