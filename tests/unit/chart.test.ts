@@ -628,6 +628,27 @@ describe("dangers", () => {
     ).toBe(0);
   });
 
+  test("a depth area counts round a danger only where it holds it", () => {
+    // An angle of shoal water west and south of the danger, whose box holds it.
+    const angle = feature(
+      "Polygon",
+      [
+        [
+          [-30.01, 39.99],
+          [-29.99, 39.99],
+          [-29.99, 39.995],
+          [-30.005, 39.995],
+          [-30.005, 40.01],
+          [-30.01, 40.01],
+          [-30.01, 39.99],
+        ],
+      ],
+      { DRVAL1: 1, DRVAL2: 5 },
+    );
+    const DEPARE = layer(boxArea(WORLD, { DRVAL1: 5, DRVAL2: 10 }), angle);
+    expect(hazards({ WATLEV: 3, EXPSOU: 1 }, "OBSTRN", { DEPARE }).treatAsM).toBe(5);
+  });
+
   test("foul ground is not foul area, and in doubt without a depth", () => {
     expect(hazards({ CATOBS: 7, VALSOU: 9, WATLEV: 3 })).toMatchObject({
       kind: "foulGround",
@@ -738,6 +759,16 @@ describe("shore and marks", () => {
       feature: null,
     });
     expect(shoreNear(chart, { latDeg: 45, lonDeg: -30 }).atLeastM).toBe(0);
+  });
+
+  test("the side along which the edge of the chart cuts land is not shore", () => {
+    const chart = chartWith({ LNDARE: layer(boxArea([-30.1, 39.9, -30.05, 40.1])) });
+    const outside = { latDeg: 40, lonDeg: -30.11 };
+    const { distanceM } = shoreNear(chart, outside);
+    expect(distanceM).toBeCloseTo(
+      distance({ from: outside, to: { latDeg: 40, lonDeg: -30.05 } }).distanceM,
+      0,
+    );
   });
 
   test("structures always under water are no shore", () => {
