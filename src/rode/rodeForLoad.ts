@@ -2,7 +2,7 @@ import * as z from "zod/mini";
 import { RAD } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { bracketedRoot } from "../core/roots.js";
-import { degrees, plain } from "../core/schema.js";
+import { degrees } from "../core/schema.js";
 import type { Metres } from "../core/units.js";
 import { checkWeights, lengthOf, load, rodeFields, type Rode } from "./input.js";
 import { COLUMNS, HEIGHT, place } from "./kernel.js";
@@ -18,7 +18,7 @@ export const rodeForLoadSchema = z.strictObject({
   /** Greatest angle of the pull on the anchor above the bed; 0 when left out: the rode just leads along the bed. */
   pullAngleLimitDeg: z.optional(degrees({ min: 0, max: 30 })),
   /** Number of segments at the bow end, such as a snubber, that are used whole; 0 when left out. */
-  wholeAtBow: z.optional(plain({ min: 0, max: 10 })),
+  wholeAtBow: z.optional(z.int().check(z.gte(0), z.lte(10))),
 });
 /** Input of {@link rodeForLoad}. */
 export type RodeForLoadInput = z.infer<typeof rodeForLoadSchema>;

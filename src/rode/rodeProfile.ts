@@ -1,7 +1,7 @@
 import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
-import { metres, plain } from "../core/schema.js";
+import { metres } from "../core/schema.js";
 import type { Metres } from "../core/units.js";
 import { checkWeights, load, rodeFields } from "./input.js";
 import * as K from "./kernel.js";
@@ -19,7 +19,7 @@ export const rodeProfileSchema = z.strictObject({
   /** Horizontal distance from the anchor to the bow; or give the load. */
   horizontalReachM: z.optional(metres({ min: 0, max: 1e6 })),
   /** Points on each hanging piece; 24 when left out. */
-  pointsPerPiece: z.optional(plain({ min: 2, max: 1000 })),
+  pointsPerPiece: z.optional(z.int().check(z.gte(2), z.lte(1000))),
 });
 /** Input of {@link rodeProfile}. */
 export type RodeProfileInput = z.infer<typeof rodeProfileSchema>;

@@ -99,7 +99,7 @@ describe("what is said beside the figures", () => {
     const mixed = [chain10, { ...rope("polyamide", 10), lengthM: 8 }];
     const lie = layRode({ ...base, segments: mixed, horizontalLoadN: 5000 });
     expect(lie.useOfBreaking).toBeCloseTo(lie.bowTensionN / 14_400, 9);
-    const { breakingN: _, ...unknown } = chain10;
+    const unknown = { ...chain10, breakingN: undefined };
     expect(
       layRode({ ...base, segments: [unknown], horizontalLoadN: 5000 }).useOfBreaking,
     ).toBeNull();
