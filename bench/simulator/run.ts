@@ -1,3 +1,25 @@
-import { report, write } from "./accuracy.js";
+/**
+ * Arguments: null nights, drags a scenario; with a third, the numbers of the families to run, each is
+ * written to the folder of the fourth, and a run without them gathers what lies there.
+ */
+import { existsSync, readFileSync, writeFileSync } from "node:fs";
+import { FAMILY_COUNT, familyReport, write } from "./accuracy.js";
 
-write(report(Number(process.argv[2] ?? 2000), Number(process.argv[3] ?? 100)));
+type Family = ReturnType<typeof familyReport>;
+
+const [nulls, drags] = [process.argv[2], process.argv[3]].map(Number);
+const folder = process.argv[5] ?? "reports";
+const only = process.argv[4];
+const fileOf = (index: number) => `${folder}/watch-family-${index}.json`;
+
+if (only !== undefined && only !== "gather")
+  for (const index of only.split(",").map(Number))
+    writeFileSync(fileOf(index), JSON.stringify(familyReport(index, nulls!, drags!)));
+else {
+  const families = Array.from({ length: FAMILY_COUNT }, (_, i) =>
+    only === "gather" && existsSync(fileOf(i))
+      ? (JSON.parse(readFileSync(fileOf(i), "utf8")) as Family)
+      : familyReport(i, nulls!, drags!),
+  );
+  write({ nulls: nulls!, drags: drags!, families });
+}

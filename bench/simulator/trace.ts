@@ -1,5 +1,4 @@
 /** A night seen by the watch's kernel: the evidence at every half minute, for tuning and for reports. */
-import { fastSpread } from "../../src/watch/judge.js";
 import { addFix, addHeading, addSpeed, advance } from "../../src/watch/kernel.js";
 import { watchLimits } from "../../src/watch/limits.js";
 import * as m from "../../src/watch/memory.js";
@@ -93,7 +92,7 @@ export function traceNight(night: Night, given: Given): Trace {
       const dx = x - open[m.ANCHOR_X]!;
       const dy = y - open[m.ANCHOR_Y]!;
       out.excess[i] = Math.sqrt(dx * dx + dy * dy) - open[m.REACH]!;
-      if (open[m.FIXES]! > before) out.fix[i] = (out.excess[i]! - open[m.BASE]!) / fastSpread(open);
+      if (open[m.FIXES]! > before) out.fix[i] = (out.excess[i]! - open[m.BASE]!) / open[m.FAST]!;
     } else advance(mem, t);
     for (let w = 0; w < WINDOWS.length; w++) {
       const at = m.WINDOW + 3 * w;

@@ -1,13 +1,14 @@
 import { RAD } from "../core/angles.js";
 import { placeAnchor } from "./place.js";
-import { fixSpread, fixedVariance, judge, restartTests } from "./judge.js";
+import { fastSpread, fixSpread, fixedVariance, judge, restartTests } from "./judge.js";
 import * as m from "./memory.js";
+import { middleOf } from "./middle.js";
 import { type Memory, slotOf, startBlock } from "./reach.js";
 import { changeSpread, meanSpread } from "./statistics.js";
 import { ACROSS, BASE, BLOCKS, BLOCK_MS, EXCURSION_KEEP, PRESUMED, WINDOWS } from "./tables.js";
 
-/** Room to sort in; nothing in it outlives a call. */
-const sorted = new Float64Array(BLOCKS);
+/** Room to look for the middle in; nothing in it outlives a call. */
+const room = new Float64Array(BLOCKS);
 
 /** Close the open block, judge, and open the block `timeMs` falls in. */
 export function closeBlock(mem: Memory, timeMs: number): void {
@@ -41,23 +42,11 @@ function chosen(open: number[]): number {
   return other;
 }
 
-/** Middle of the first `n` numbers from `at`, by insertion. */
+/** Middle of `n` numbers from `at`. */
 function middle(from: readonly number[], at: number, n: number): number {
-  for (let i = 0; i < n; i++) insert(i, from[at + i]!);
-  return middleOf(n);
+  for (let i = 0; i < n; i++) room[i] = from[at + i]!;
+  return middleOf(room, n);
 }
-
-function insert(held: number, value: number): void {
-  let j = held;
-  while (j > 0 && sorted[j - 1]! > value) {
-    sorted[j] = sorted[j - 1]!;
-    j--;
-  }
-  sorted[j] = value;
-}
-
-const middleOf = (n: number): number =>
-  n % 2 === 1 ? sorted[n >> 1]! : 0.5 * (sorted[(n >> 1) - 1]! + sorted[n >> 1]!);
 
 /** What two receivers differ by, smoothed; four spreads for two minutes cast doubt on both. */
 function compareReceivers(open: number[]): void {
@@ -171,6 +160,7 @@ function excessBefore(mem: Memory, slot: number, blocks: number): number {
 /** Middle excess over each window and what it is in spreads. */
 export function windows(mem: Memory): void {
   const { open, ring } = mem;
+  open[m.FAST] = fastSpread(open);
   const newest = slotOf(open, BLOCKS);
   const end = open[m.BLOCK_END]!;
   let held = 0;
@@ -178,8 +168,8 @@ export function windows(mem: Memory): void {
   for (let w = 0; w < WINDOWS.length; w++) {
     const row = WINDOWS[w]!;
     for (; back < row.blocks; back++) {
-      const slot = (newest + BLOCKS - back) % BLOCKS;
-      if (ring[m.T + slot] === end - back * BLOCK_MS) insert(held++, ring[m.E + slot]!);
+      const slot = newest - back + (back > newest ? BLOCKS : 0);
+      if (ring[m.T + slot] === end - back * BLOCK_MS) room[held++] = ring[m.E + slot]!;
     }
     const at = m.WINDOW + 3 * w;
     const least = Math.max(
@@ -191,7 +181,7 @@ export function windows(mem: Memory): void {
     if (!enough) continue;
     const part = meanSpread((held * BLOCK_MS) / 1000);
     const spread = fixSpread(open, part);
-    const excess = middleOf(held);
+    const excess = middleOf(room, held);
     if (row.blocks === BASE.blocks) learnBase(open, excess);
     open[at] = excess - open[m.BASE]!;
     open[at + 1] = open[at] / spread;

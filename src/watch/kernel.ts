@@ -1,6 +1,6 @@
 import { RAD } from "../core/angles.js";
 import { closeBlock } from "./block.js";
-import { anyTestFailed, fastSpread, judge, restartTests } from "./judge.js";
+import { anyTestFailed, judge, restartTests } from "./judge.js";
 import * as m from "./memory.js";
 import { type Memory, startBlock } from "./reach.js";
 import { BLOCK_FIXES, BLOCK_MS, FROZEN, JUMP, TESTS } from "./tables.js";
@@ -141,7 +141,7 @@ function testFixes(open: number[], timeMs: number, excess: number): void {
     restartTests(open);
     return;
   }
-  const spreads = excess / fastSpread(open);
+  const spreads = excess / open[m.FAST]!;
   for (let i = 0; i < TESTS.length; i++) {
     const test = TESTS[i]!;
     const at = m.OUTSIDE + 2 * i;

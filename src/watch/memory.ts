@@ -99,10 +99,12 @@ export const TAIL_SEEN = 85;
 export const TAIL = 86;
 /** Blocks on end in which she has lain across the line to her anchor in a breeze. */
 export const ASTRAY = 87;
+/** Spread the newest fix is held against, as of the last block. */
+export const FAST = 88;
 /** When anything was last heard of the receiver in use. */
-export const HEARD = 88;
+export const HEARD = 89;
 /** Two receivers, one record each; what comes before them is all a report needs. */
-export const RECEIVER = 89;
+export const RECEIVER = 90;
 export const R_T = 0;
 export const R_LAT = 1;
 export const R_LON = 2;

@@ -38,6 +38,6 @@ export function setReach(mem: Memory, timeMs: number): void {
   mem.open[m.REACH] = Math.max(0, limitAt(mem, m.L_REACH, timeMs) + mem.open[m.VEERED]!);
 }
 
-/** Place of the open block in the ring. */
+/** Place of the open block in the ring, as a whole number the machine can count with. */
 export const slotOf = (open: readonly number[], blocks: number): number =>
-  ((open[m.BLOCK_END]! - open[m.STARTED]!) / BLOCK_MS) % blocks;
+  ((((open[m.BLOCK_END]! - open[m.STARTED]!) / BLOCK_MS) | 0) % blocks) | 0;

@@ -2,7 +2,7 @@ import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import { instant, metres, position, seconds } from "../core/schema.js";
 import { planeAt } from "../geo/plane.js";
-import { presume } from "./block.js";
+import { presume, windows } from "./block.js";
 import { limitTable } from "./limits.js";
 import * as m from "./memory.js";
 import { type WatchState, limitColumns, stateOf, takeLimits } from "./state.js";
@@ -74,7 +74,7 @@ export type StartWatchInput = z.input<typeof startWatchInput>;
  */
 export function startWatch(input: StartWatchInput): WatchState {
   const q = check(startWatchInput, input);
-  const open = new Array<number>(m.OPEN_SIZE).fill(0);
+  const open = Array.from({ length: m.OPEN_SIZE }, () => 0);
   open[m.NOW] = q.startMs;
   open[m.STARTED] = q.startMs;
   open[m.SIGMA] = UNSTATED_SIGMA_M;
@@ -90,8 +90,9 @@ export function startWatch(input: StartWatchInput): WatchState {
     open[m.ANCHOR_SIGMA] = q.anchor.sigmaM;
   }
   const plane = planeAt(q.anchor.known ? q.anchor.position : q.anchor.near);
-  const ring = new Array<number>(m.RING_SIZE).fill(0);
+  const ring = Array.from({ length: m.RING_SIZE }, () => 0);
   const mem = { open, ring, limits: limitColumns(q.limits) };
   takeLimits(mem, q.limits, q.startMs);
+  windows(mem);
   return stateOf(mem, plane);
 }
