@@ -47,7 +47,7 @@ export function coverageIn(
 }
 
 /** Whether the chart, or some cells of it, chart depths or land at a point. */
-export const skinAt = (chart: Chart, x: number, y: number, only?: ReadonlySet<number>): boolean =>
+const skinAt = (chart: Chart, x: number, y: number, only?: ReadonlySet<number>): boolean =>
   coverersOf(chart, x, y, (f) => serves(f, "skin") && (only?.has(f.cell) ?? true)).length > 0;
 
 /** Whether the chart, or some cells of it, chart depths or land everywhere in an area. */

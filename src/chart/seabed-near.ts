@@ -109,7 +109,7 @@ function layerWords(natsur: string, natqua: string): string {
 const YEAR_MS = 365.25 * 86_400_000;
 
 /** Years from the end of the time a charted date (YYYY, YYYYMM, YYYYMMDD) names; null for other forms. */
-export function ageYearsOf(date: string | null, atMs: number | undefined): number | null {
+function ageYearsOf(date: string | null, atMs: number | undefined): number | null {
   const m = date === null ? null : /^(\d{4})(\d{2})?(\d{2})?$/.exec(date);
   if (m === null || atMs === undefined) return null;
   const [year, month, day] = [Number(m[1]), m[2], m[3]];
