@@ -168,16 +168,20 @@ function nearestInRun(
     const ex = bx - ax;
     const ey = by - ay;
     const e2 = ex * ex + ey * ey;
-    let u = e2 > 0 ? ((x - ax) * ex + (y - ay) * ey) / e2 : 0;
-    u = u < 0 ? 0 : u > 1 ? 1 : u;
-    const px = ax + u * ex;
-    const py = ay + u * ey;
-    const d2 = (x - px) * (x - px) + (y - py) * (y - py);
-    if (d2 < best || (d2 === best && out.vertex < 0)) {
-      best = d2;
-      out.vertex = v;
-      out.x = px;
-      out.y = py;
+    const px = x - ax;
+    const py = y - ay;
+    const dot = px * ex + py * ey;
+    const cross = px * ey - py * ex;
+    // The line is no nearer than this, so neither is the segment.
+    if (cross * cross <= best * e2 * (1 + 1e-12)) {
+      const u = dot > 0 ? (dot < e2 ? dot / e2 : 1) : 0;
+      const d2 = (px - u * ex) ** 2 + (py - u * ey) ** 2;
+      if (d2 < best || (d2 === best && out.vertex < 0)) {
+        best = d2;
+        out.vertex = v;
+        out.x = ax + u * ex;
+        out.y = ay + u * ey;
+      }
     }
     ax = bx;
     ay = by;
