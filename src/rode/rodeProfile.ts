@@ -75,24 +75,28 @@ export function rodeProfileUnchecked(rode: RodeProfileInput): RodeProfile {
       ? solveForward(p, heightM, rode.horizontalLoadN ?? 0, out)
       : solveReach(p, heightM, rode.horizontalReachM, out);
   const lie = describeLie(rode, p, state, out);
-  const points = hanging(p, out, rode.pointsPerPiece ?? 24);
+  const bow: [number, number] = [lie.horizontalReachM, heightM];
+  const points = hanging(p, out, bow, rode.pointsPerPiece ?? 24);
   const onBottom = lie.lengthOnBottomM > 0;
   if (onBottom) points.push([0, 0]);
   else points[points.length - 1] = [0, 0];
   points.reverse();
-  points[points.length - 1] = [lie.horizontalReachM, heightM];
   return { points, touchdown: onBottom ? 1 : 0, lie };
 }
 
 /** Points of the part off the bottom, from the bow down. */
-function hanging(p: PreparedRode, out: Float64Array, perPiece: number): [number, number][] {
+function hanging(
+  p: PreparedRode,
+  out: Float64Array,
+  bow: [number, number],
+  perPiece: number,
+): [number, number][] {
   const h = out[K.LOAD]!;
   const bedV = h * p.tan;
-  let x = out[K.REACH]!;
-  let z = out[K.HEIGHT]!;
+  let [x, z] = bow;
   let vb = out[K.BOW_VERTICAL]!;
   let left = p.totalM - out[K.ON_BOTTOM]!;
-  const points: [number, number][] = [[x, z]];
+  const points: [number, number][] = [bow];
   for (let i = p.count - 1; i >= 0 && left > 0; i--) {
     const l = Math.min(p.lengthM[i]!, left);
     const step = (l * p.weightNPerM[i]!) / perPiece;

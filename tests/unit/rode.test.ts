@@ -114,6 +114,20 @@ describe("what is said beside the figures", () => {
   });
 });
 
+test("the profile of a slack rode hangs straight down to the bed beneath the bow", () => {
+  for (const seabedSlopeDeg of [-5, 0, 5]) {
+    const { points, touchdown } = rodeProfile({
+      ...base,
+      seabedSlopeDeg,
+      horizontalReachM: 10,
+    });
+    const bedM = 10 * Math.tan((seabedSlopeDeg * Math.PI) / 180);
+    expect(points.slice(touchdown).every(([x]) => x === 10)).toBe(true);
+    expect(points[touchdown]![1]).toBeCloseTo(bedM, 6);
+    expect(points.at(-1)).toEqual([10, 8]);
+  }
+});
+
 describe("refused", () => {
   test.each([
     ["no segments", () => layRode({ ...base, segments: [], horizontalLoadN: 1 }), "segments"],
