@@ -129,7 +129,12 @@ function fiftyNinety(x: number): number {
 
 const rateOf = (t: StreamTurnRow): number => (t.kind === "slack" ? 0 : t.rateMps);
 
-/** Stream a part `x` of the way from the weaker turn of a quarter to its greatest. */
+/**
+ * Stream a part `x` of the way from the weaker turn of a quarter to its greatest. From slack, and
+ * from a least rate square to the greatest (the short axis of an ellipse), the part along the greatest
+ * grows as a sine; from a least rate along it (a mean flow that the tide does not overcome), as
+ * half a cosine; between these, in proportion. The part across dies away as a cosine.
+ */
 function quarter(
   weak: StreamTurnRow,
   strong: StreamTurnRow & { kind: "least" | "greatest" },
@@ -137,15 +142,18 @@ function quarter(
   rule: TurnsStream["rule"],
   out: StreamVector,
 ): void {
-  const sine =
-    weak.kind === "slack" ? Math.sin((Math.PI / 2) * x) : 0.5 - 0.5 * Math.cos(Math.PI * x);
-  const f = rule === "sine" ? sine : fiftyNinety(x);
   const to = strong.towardsDeg * RAD;
-  const from = weak.kind === "slack" ? to : weak.towardsDeg * RAD;
-  const a = rateOf(weak) * (1 - f);
-  const b = strong.rateMps * f;
-  out.eastMps = a * Math.sin(from) + b * Math.sin(to);
-  out.northMps = a * Math.cos(from) + b * Math.cos(to);
+  const turn = weak.kind === "slack" ? 0 : weak.towardsDeg * RAD - to;
+  const least = rateOf(weak) * Math.cos(turn);
+  const mean = weak.kind === "slack" ? 0 : Math.max(0, Math.cos(turn));
+  const sine = Math.sin((Math.PI / 2) * x);
+  const halfCosine = 0.5 - 0.5 * Math.cos(Math.PI * x);
+  const grown = rule === "sine" ? sine + mean * (halfCosine - sine) : fiftyNinety(x);
+  const left = rule === "sine" ? Math.cos((Math.PI / 2) * x) : 1 - grown;
+  const along = least + (strong.rateMps - least) * grown;
+  const across = rateOf(weak) * Math.sin(turn) * left;
+  out.eastMps = along * Math.sin(to) + across * Math.cos(to);
+  out.northMps = along * Math.cos(to) - across * Math.sin(to);
 }
 
 /** The stream between two rows of a table of slack and greatest rate. */

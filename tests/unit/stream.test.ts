@@ -66,6 +66,11 @@ describe("a table shorter than the stay", () => {
   });
 });
 
+test("no rate has no negative nil in it", () => {
+  const at = streamAt({ kind: "steady", rateMps: 0, towardsDeg: 225 }, t0);
+  expect(JSON.parse(JSON.stringify(at))).toEqual(at);
+});
+
 describe("missing knowledge", () => {
   test("two slacks, or two greatest rates, in a row leave the time between unknown", () => {
     const s: StreamSource = {
