@@ -18,12 +18,7 @@ import {
   type LayerInput,
 } from "../src/chart/index.js";
 import { hasSharedData } from "../tests/shared-data.js";
-import {
-  AREAS,
-  feature,
-  layer,
-  realLayers,
-} from "../tests/unit/chart-support.js";
+import { AREAS, feature, layer, realLayers } from "../tests/unit/chart-support.js";
 
 const VERTICES = 100_000;
 
@@ -32,8 +27,7 @@ function basin(vertices: number, lon: number, lat: number): number[][] {
   const ring = Array.from({ length: vertices - 1 }, (_, i) => {
     const t = (2 * Math.PI * i) / (vertices - 1);
     let r = 0.015;
-    for (let k = 1; k < 14; k++)
-      r += (0.0042 / 1.55 ** k) * Math.sin(2 ** k * t + 1.7 * k * k);
+    for (let k = 1; k < 14; k++) r += (0.0042 / 1.55 ** k) * Math.sin(2 ** k * t + 1.7 * k * k);
     return [lon + (r * Math.sin(t)) / 0.68, lat + r * Math.cos(t)];
   });
   return [...ring, ring[0]!];
@@ -43,9 +37,7 @@ const [west, south, east, north] = AREAS[0].box;
 const middle = [(west + east) / 2, (south + north) / 2] as const;
 const invented = (vertices: number): Record<string, LayerInput> => ({
   M_COVR: layer(feature("Polygon", [basin(1000, ...middle)], { CATCOV: 1 })),
-  DEPARE: layer(
-    feature("Polygon", [basin(vertices, ...middle)], { DRVAL1: 4, DRVAL2: 9 }),
-  ),
+  DEPARE: layer(feature("Polygon", [basin(vertices, ...middle)], { DRVAL1: 4, DRVAL2: 9 })),
 });
 const layers = hasSharedData ? realLayers(AREAS[0].folder) : invented(30_000);
 const chart = readChart(layers, { soundingDatum: 12 });

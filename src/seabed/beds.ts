@@ -34,8 +34,7 @@ const NOTHING_CHARTED: BedReading = {
 
 /** Only a quality charted: the worst of the beds it may mean (common practice, no source). */
 function uncharted(qualities: readonly Quality[]): BedReading {
-  if (has(qualities, "hard"))
-    return only("clay, stiff or hard", "sand, hard packed", "rock");
+  if (has(qualities, "hard")) return only("clay, stiff or hard", "sand, hard packed", "rock");
   if (has(qualities, "soft")) return only("mud, soft", "silt");
   if (has(qualities, "sticky")) return only("mud, firm", "clay, soft to firm");
   if (has(qualities, "stiff")) return only("mud, firm", "clay, stiff or hard");
@@ -69,25 +68,18 @@ const FIXED: Readonly<Partial<Record<Material, BedReading>>> = {
 };
 
 /** Beds of the matrix that a material with its qualities may be. */
-export function bedsOf(
-  material: Material,
-  qualities: readonly Quality[],
-): BedReading {
+export function bedsOf(material: Material, qualities: readonly Quality[]): BedReading {
   switch (material) {
     case "mud":
       if (has(qualities, "soft")) return only("mud, soft");
-      return has(qualities, "sticky", "stiff", "hard")
-        ? only("mud, firm")
-        : PLAIN_MUD;
+      return has(qualities, "sticky", "stiff", "hard") ? only("mud, firm") : PLAIN_MUD;
     case "clay":
       return has(qualities, "stiff", "hard")
         ? only("clay, stiff or hard")
         : only("clay, soft to firm");
     case "sand":
       if (has(qualities, "hard")) return only("sand, hard packed");
-      return has(qualities, "coarse", "soft")
-        ? only("sand, coarse or loose")
-        : only("sand, firm");
+      return has(qualities, "coarse", "soft") ? only("sand, coarse or loose") : only("sand, firm");
     default:
       return FIXED[material] ?? uncharted(qualities);
   }
@@ -106,9 +98,6 @@ const SOFT: ReadonlySet<Material> = new Set([
 /** Whether a thin layer of the material may lie over ground that no anchor enters. */
 export const isSoft = (material: Material): boolean => SOFT.has(material);
 /** Whether an anchor does not enter the material. */
-export const isHard = (
-  material: Material,
-  qualities: readonly Quality[],
-): boolean =>
+export const isHard = (material: Material, qualities: readonly Quality[]): boolean =>
   has(qualities, "hard") ||
   (!isSoft(material) && !["shells", "oysters", "mussels"].includes(material));

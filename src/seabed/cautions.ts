@@ -9,18 +9,12 @@ const caution = (
   basis: string,
 ): Reason => ({ code: `seabed.${code}`, severity, value, limit: null, basis });
 
-const STRENGTH: ReadonlySet<Quality> = new Set([
-  "soft",
-  "sticky",
-  "stiff",
-  "hard",
-]);
+const STRENGTH: ReadonlySet<Quality> = new Set(["soft", "sticky", "stiff", "hard"]);
 
 /** Whether mud is charted at the surface with nothing said of its firmness. */
 const plainMud = ({ layers }: Seabed): boolean =>
   layers[0]?.materials.some(
-    (m, i) =>
-      m === "mud" && !layers[0]!.qualities[i]!.some((q) => STRENGTH.has(q)),
+    (m, i) => m === "mud" && !layers[0]!.qualities[i]!.some((q) => STRENGTH.has(q)),
   ) === true;
 
 const seagrass = () =>
@@ -45,12 +39,7 @@ const kelp = () =>
     "kelp usually means rock beneath: IHO S-101 Annex A 2.0.0, clause 12.2.1",
   );
 const notCharted = () =>
-  caution(
-    "notCharted",
-    "warning",
-    null,
-    "what is not charted is rated as the worst bed there is",
-  );
+  caution("notCharted", "warning", null, "what is not charted is rated as the worst bed there is");
 const firmness = () =>
   caution(
     "firmnessUnknown",
@@ -68,8 +57,7 @@ const anySize = () =>
 
 /** Whether the bed is of a kind that is often protected. */
 export const isProtected = ({ layers, weed }: Seabed): boolean =>
-  weed.includes("seagrass") ||
-  layers.some((l) => l.materials.includes("coral"));
+  weed.includes("seagrass") || layers.some((l) => l.materials.includes("coral"));
 
 /** What to mind at a seabed; `known` tells whether every constituent is charted. */
 export function cautionsOf(seabed: Seabed, known: boolean): Reason[] {

@@ -142,8 +142,7 @@ weed | 2 | Wd Grs grs Spg | weed grass sponge | chs cn ps dceg
 seagrass | 3 | Sg sg | seagrass | chs cn dceg
 `;
 
-const list = (text: string): string[] =>
-  text.split(" ").filter((item) => item !== "");
+const list = (text: string): string[] => text.split(" ").filter((item) => item !== "");
 
 const rows = <T extends string>(table: string): VocabularyRow<T>[] =>
   table
@@ -169,5 +168,4 @@ export const materialRows: readonly VocabularyRow<Material>[] =
 export const qualityRows: readonly VocabularyRow<Quality>[] =
   /* @__PURE__ */ rows<Quality>(QUALITY_ROWS);
 /** Growth on the bed: INT 1 J 13 with CATWED codes; drifting weed (CATWED 4) is not on the bed. */
-export const weedRows: readonly VocabularyRow<Weed>[] =
-  /* @__PURE__ */ rows<Weed>(WEED_ROWS);
+export const weedRows: readonly VocabularyRow<Weed>[] = /* @__PURE__ */ rows<Weed>(WEED_ROWS);

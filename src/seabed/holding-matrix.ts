@@ -275,8 +275,7 @@ stockless | 3 | cp | chart says only 'sticky': take the worst of firm mud, clay
 `;
 
 const lines = (table: string): string[] => table.trim().split("\n");
-const fields = (line: string): string[] =>
-  line.split("|").map((field) => field.trim());
+const fields = (line: string): string[] => line.split("|").map((field) => field.trim());
 
 /** One source of the matrix. */
 export interface HoldingSource {

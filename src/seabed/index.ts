@@ -1,10 +1,6 @@
 export { parseSeabed, type SeabedTextOptions } from "./parse-seabed.js";
 export { seabedFromCodes, type SeabedCodes } from "./seabed-from-codes.js";
-export {
-  rateAnchors,
-  type AnchorRating,
-  type AnchorRatings,
-} from "./rate-anchors.js";
+export { rateAnchors, type AnchorRating, type AnchorRatings } from "./rate-anchors.js";
 export type { Seabed, SeabedLayer } from "./seabed.js";
 export {
   materialRows,

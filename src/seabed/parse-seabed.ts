@@ -39,10 +39,7 @@ function vocabulary(): {
 } {
   const abbreviations: [string, Token][] = [];
   const words = new Map<string, Token>();
-  const add = <T extends string>(
-    kind: string,
-    rows: readonly VocabularyRow<T>[],
-  ) => {
+  const add = <T extends string>(kind: string, rows: readonly VocabularyRow<T>[]) => {
     for (const row of rows) {
       const token = { kind, term: row.term } as unknown as Token;
       for (const a of row.abbreviations) abbreviations.push([a, token]);
@@ -55,8 +52,7 @@ function vocabulary(): {
   abbreviations.sort((a, b) => b[0].length - a[0].length);
   return { abbreviations, words };
 }
-const { abbreviations: ABBREVIATIONS, words: WORDS } =
-  /* @__PURE__ */ vocabulary();
+const { abbreviations: ABBREVIATIONS, words: WORDS } = /* @__PURE__ */ vocabulary();
 
 const LOWER_CASE: Readonly<Record<string, Token>> = {
   s: { kind: "material", term: "sand" },
@@ -82,9 +78,7 @@ function tokensOf(text: string, offset: number, lowerCase: boolean): Token[] {
       (lowerCase ? LOWER_CASE[whole] : undefined) ??
       (at === pieceEnd ? undefined : WORDS.get(whole.toLowerCase()));
     const found: readonly [string, Token] | undefined =
-      word === undefined
-        ? ABBREVIATIONS.find(([a]) => text.startsWith(a, at))
-        : [whole, word];
+      word === undefined ? ABBREVIATIONS.find(([a]) => text.startsWith(a, at)) : [whole, word];
     if (found === undefined || runsOn(tokens, found[1], at === pieceEnd))
       refuse(
         "",
@@ -99,21 +93,11 @@ function tokensOf(text: string, offset: number, lowerCase: boolean): Token[] {
 }
 
 /** A quality printed straight after a material, as in `My`, is not chart usage. */
-const runsOn = (
-  tokens: readonly Token[],
-  next: Token,
-  attached: boolean,
-): boolean =>
+const runsOn = (tokens: readonly Token[], next: Token, attached: boolean): boolean =>
   attached && next.kind === "quality" && tokens.at(-1)?.kind !== "quality";
 
 /** `bk` is broken before coral and shells; before anything else the older lists mean black. */
-const BREAKS: ReadonlySet<string> = new Set([
-  "coral",
-  "shells",
-  "oysters",
-  "mussels",
-  "unknown",
-]);
+const BREAKS: ReadonlySet<string> = new Set(["coral", "shells", "oysters", "mussels", "unknown"]);
 const bind = (material: Material, qualities: readonly Quality[]): Quality[] =>
   qualities.map((q) => (q === "broken" && !BREAKS.has(material) ? "black" : q));
 
@@ -128,8 +112,7 @@ function layerOf(tokens: readonly Token[], weed: Weed[]): SeabedLayer | null {
   };
   for (const token of tokens) {
     if (token.kind === "quality") pending.push(token.term);
-    else if (token.kind === "material")
-      close(token.term === "ground" ? "unknown" : token.term);
+    else if (token.kind === "material") close(token.term === "ground" ? "unknown" : token.term);
     else {
       if (!weed.includes(token.term)) weed.push(token.term);
       pending = [];
@@ -161,10 +144,7 @@ function layerOf(tokens: readonly Token[], weed: Weed[]): SeabedLayer | null {
  * // 2 sand,mud fine
  * ```
  */
-export function parseSeabed(
-  text: string,
-  options: SeabedTextOptions = {},
-): Seabed {
+export function parseSeabed(text: string, options: SeabedTextOptions = {}): Seabed {
   const source = check(textSchema, text);
   const { usage } = check(optionsSchema, options);
   const lowerCase = usage === "british" && !/[A-Z]/.test(source);
@@ -173,8 +153,7 @@ export function parseSeabed(
   let offset = 0;
   for (const part of source.split("/")) {
     const tokens = tokensOf(part, offset, lowerCase);
-    if (tokens.length === 0)
-      refuse("", "empty_layer", `nothing stands at character ${offset + 1}`);
+    if (tokens.length === 0) refuse("", "empty_layer", `nothing stands at character ${offset + 1}`);
     const layer = layerOf(tokens, weed);
     if (layer !== null) layers.push(layer);
     offset += part.length + 1;

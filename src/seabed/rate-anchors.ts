@@ -52,12 +52,10 @@ interface Score {
 }
 
 /** Rating of a bed by bed and anchor type. */
-const MATRIX: ReadonlyMap<string, (typeof holdingMatrix)[number]> =
-  /* @__PURE__ */ new Map(
-    holdingMatrix.map((cell) => [`${cell.bed}|${cell.anchor}`, cell]),
-  );
-const cellOf = (bed: Bed, anchor: AnchorType) =>
-  MATRIX.get(`${bed}|${anchor}`)!;
+const MATRIX: ReadonlyMap<string, (typeof holdingMatrix)[number]> = /* @__PURE__ */ new Map(
+  holdingMatrix.map((cell) => [`${cell.bed}|${cell.anchor}`, cell]),
+);
+const cellOf = (bed: Bed, anchor: AnchorType) => MATRIX.get(`${bed}|${anchor}`)!;
 
 /** Where common teaching calls an anchor poor on a bed and the matrix is kinder, the teaching stands. */
 const ratingOf = (bed: Bed, anchor: AnchorType): HoldingRating => {
@@ -67,8 +65,7 @@ const ratingOf = (bed: Bed, anchor: AnchorType): HoldingRating => {
 
 function worstOf(beds: readonly Bed[], anchor: AnchorType): Bed {
   let worst = beds[0]!;
-  for (const bed of beds)
-    if (ratingOf(bed, anchor) < ratingOf(worst, anchor)) worst = bed;
+  for (const bed of beds) if (ratingOf(bed, anchor) < ratingOf(worst, anchor)) worst = bed;
   return worst;
 }
 
@@ -118,11 +115,7 @@ const isSandAndMud = ({ materials, qualities }: SeabedLayer): boolean =>
   qualities.every((q) => q.length === 0);
 
 /** The main constituent, one step lower where a later one is two or more steps worse. */
-function mixture(
-  layer: SeabedLayer,
-  anchor: AnchorType,
-  pairing: Seabed["pairing"],
-): Score {
+function mixture(layer: SeabedLayer, anchor: AnchorType, pairing: Seabed["pairing"]): Score {
   if (isSandAndMud(layer)) return at("mixed sand and mud", anchor);
   let score = constituent(layer, 0, anchor, pairing);
   const first = score;
@@ -142,23 +135,17 @@ function mixture(
 const thinOverHard = ({ layers }: Seabed): boolean =>
   layers.length > 1 &&
   layers[0]!.materials.some((m) => isSoft(m)) &&
-  layers
-    .slice(1)
-    .some((l) => l.materials.some((m, i) => isHard(m, l.qualities[i]!)));
+  layers.slice(1).some((l) => l.materials.some((m, i) => isHard(m, l.qualities[i]!)));
 
 const NOT_CHARTED: BedReading = { judged: BEDS, possible: BEDS, known: false };
 
 function rate(seabed: Seabed, anchor: AnchorType): AnchorRating {
   const scores: Score[] = [];
   const surface = seabed.layers[0];
-  if (surface !== undefined)
-    scores.push(mixture(surface, anchor, seabed.pairing));
-  if (thinOverHard(seabed))
-    scores.push(at("thin soft layer over hard", anchor));
-  if (seabed.weed.includes("kelp"))
-    scores.push(at("kelp", anchor), at("rock", anchor));
-  if (seabed.weed.some((w) => w !== "kelp"))
-    scores.push(at("weed or seagrass", anchor));
+  if (surface !== undefined) scores.push(mixture(surface, anchor, seabed.pairing));
+  if (thinOverHard(seabed)) scores.push(at("thin soft layer over hard", anchor));
+  if (seabed.weed.includes("kelp")) scores.push(at("kelp", anchor), at("rock", anchor));
+  if (seabed.weed.some((w) => w !== "kelp")) scores.push(at("weed or seagrass", anchor));
   if (scores.length === 0) scores.push(scoreOf(NOT_CHARTED, anchor));
   const { bed, rating, low } = scores.reduce(lesser);
   const cell = cellOf(bed, anchor);
@@ -220,8 +207,7 @@ export function ratingsOf(seabed: Seabed): AnchorRatings {
       qualitiesOf(layer, i, seabed.pairing).map((q) => bedsOf(m, q)),
     ),
   );
-  const known =
-    readings.every((r) => r.known) && readings.length + seabed.weed.length > 0;
+  const known = readings.every((r) => r.known) && readings.length + seabed.weed.length > 0;
   const ratings = Object.fromEntries(
     ANCHOR_TYPES.map((anchor) => [anchor, rate(seabed, anchor)]),
   ) as Record<AnchorType, AnchorRating>;

@@ -12,11 +12,7 @@ import {
 } from "./codes.js";
 import type { Seabed, SeabedLayer } from "./seabed.js";
 
-const listForm = z.union([
-  z.string(),
-  z.number(),
-  z.array(z.union([z.string(), z.number()])),
-]);
+const listForm = z.union([z.string(), z.number(), z.array(z.union([z.string(), z.number()]))]);
 
 /** Schema of {@link SeabedCodes}. */
 export const seabedCodesSchema = z.strictObject({
@@ -36,21 +32,15 @@ function slotsOf(value: ListForm | null | undefined): string[][] {
   if (value === undefined || value === null) return [];
   const text = (Array.isArray(value) ? value.join(",") : String(value)).trim();
   if (text === "") return [];
-  return text
-    .split("/")
-    .map((layer) => layer.split(",").map((slot) => slot.trim()));
+  return text.split("/").map((layer) => layer.split(",").map((slot) => slot.trim()));
 }
 
 const byCode = <T extends string>(rows: readonly VocabularyRow<T>[]) =>
   new Map(
-    rows.flatMap((row) =>
-      row.code === null ? [] : [[String(row.code), row.term] as const],
-    ),
+    rows.flatMap((row) => (row.code === null ? [] : [[String(row.code), row.term] as const])),
   );
-const MATERIAL_OF: ReadonlyMap<string, Material> =
-  /* @__PURE__ */ byCode(materialRows);
-const QUALITY_OF: ReadonlyMap<string, Quality> =
-  /* @__PURE__ */ byCode(qualityRows);
+const MATERIAL_OF: ReadonlyMap<string, Material> = /* @__PURE__ */ byCode(materialRows);
+const QUALITY_OF: ReadonlyMap<string, Quality> = /* @__PURE__ */ byCode(qualityRows);
 const WEED_OF: ReadonlyMap<string, Weed> = /* @__PURE__ */ byCode(weedRows);
 
 type Unknown = Seabed["unknown"];
@@ -84,12 +74,7 @@ function layerOf(
       { attribute: "NATQUA", layer, slot },
       unknown,
     );
-    const material = look(
-      MATERIAL_OF,
-      code,
-      { attribute: "NATSUR", layer, slot },
-      unknown,
-    );
+    const material = look(MATERIAL_OF, code, { attribute: "NATSUR", layer, slot }, unknown);
     if (code === "" && (qualities[slot] ?? "") === "" && slots === 1) continue;
     out.materials.push(material ?? "unknown");
     out.qualities.push(quality === undefined ? [] : [quality]);
@@ -115,8 +100,7 @@ const pairingOf = (
   asArray &&
   natsur.length > 0 &&
   natqua.length > 0 &&
-  (natsur.length !== natqua.length ||
-    natsur.some((slots, i) => slots.length !== natqua[i]!.length))
+  (natsur.length !== natqua.length || natsur.some((slots, i) => slots.length !== natqua[i]!.length))
     ? "uncertain"
     : "certain";
 
@@ -126,12 +110,7 @@ function weedsOf(value: SeabedCodes["catwed"], unknown: Unknown): Weed[] {
     for (const [slot, code] of slots.entries()) {
       // CATWED 4, drifting weed, does not grow on the bed.
       if (code === "4") continue;
-      const weed = look(
-        WEED_OF,
-        code,
-        { attribute: "CATWED", layer, slot },
-        unknown,
-      );
+      const weed = look(WEED_OF, code, { attribute: "CATWED", layer, slot }, unknown);
       if (weed !== undefined) weeds.add(weed);
     }
   return [...weeds];

@@ -5,9 +5,7 @@ import { MATERIALS, QUALITIES, WEEDS } from "./codes.js";
 const layer = z
   .strictObject({
     /** What the layer is made of, the main constituent first. */
-    materials: z
-      .array(z.enum(MATERIALS))
-      .check(z.minLength(1), z.maxLength(64)),
+    materials: z.array(z.enum(MATERIALS)).check(z.minLength(1), z.maxLength(64)),
     /** Qualifying terms of each material, in the order of `materials`. */
     qualities: z.array(z.array(z.enum(QUALITIES))),
   })
@@ -40,9 +38,7 @@ export const seabedSchema = z.strictObject({
     }),
   ),
   /** What the reader noticed. */
-  notes: z.array(
-    z.custom<Reason>((v: unknown) => typeof v === "object" && v !== null),
-  ),
+  notes: z.array(z.custom<Reason>((v: unknown) => typeof v === "object" && v !== null)),
 });
 
 /** A seabed as charted: layers from the surface down, each a mixture with its main constituent first. */

@@ -23,15 +23,7 @@ import { boxArea, feature, layer } from "../unit/chart-support.js";
 const unit = fc.double({ min: 0, max: 1, noNaN: true });
 const spot = fc.tuple(unit, unit);
 const patch = fc.record({
-  acronym: fc.constantFrom(
-    "RESARE",
-    "CBLARE",
-    "FAIRWY",
-    "UNSARE",
-    "LNDARE",
-    "DRGARE",
-    "PRCARE",
-  ),
+  acronym: fc.constantFrom("RESARE", "CBLARE", "FAIRWY", "UNSARE", "LNDARE", "DRGARE", "PRCARE"),
   restrn: fc.constantFrom("", "1", "2", "8", "14", "16", "99"),
   at: spot,
   size: unit,
@@ -59,22 +51,9 @@ const scene: fc.Arbitrary<Scene> = fc.record({
 });
 
 /** An invented chart of two strips of depth round a middle, with patches and rocks in it; `turn` is added to every longitude. */
-function chartOf(
-  { patches, rocks }: Scene,
-  lat = 50,
-  lon = 5,
-  turn = 0,
-): Chart {
-  const [w, s, e, n] = [
-    lon - 0.01 + turn,
-    lat - 0.01,
-    lon + 0.01 + turn,
-    lat + 0.01,
-  ];
-  const place = ([a, b]: [number, number]): [number, number] => [
-    w + a * (e - w),
-    s + b * (n - s),
-  ];
+function chartOf({ patches, rocks }: Scene, lat = 50, lon = 5, turn = 0): Chart {
+  const [w, s, e, n] = [lon - 0.01 + turn, lat - 0.01, lon + 0.01 + turn, lat + 0.01];
+  const place = ([a, b]: [number, number]): [number, number] => [w + a * (e - w), s + b * (n - s)];
   const layers: Record<string, LayerInput> = {
     M_COVR: layer(boxArea([w, s, e, n], { CATCOV: 1 })),
     M_QUAL: layer(boxArea([w, s, e, n], { CATZOC: 2 })),
@@ -102,12 +81,7 @@ function chartOf(
   }
   return readChart(layers, { soundingDatum: 23 });
 }
-const circleAt = (
-  [a, b]: [number, number],
-  radiusM: number,
-  lat = 50,
-  lon = 5,
-) => ({
+const circleAt = ([a, b]: [number, number], radiusM: number, lat = 50, lon = 5) => ({
   centre: { latDeg: lat - 0.01 + b * 0.02, lonDeg: lon - 0.01 + a * 0.02 },
   radiusM,
 });
@@ -144,11 +118,8 @@ describe("laws of the questions to a chart", () => {
         const [a, b] = [depthsIn(chart, small), depthsIn(chart, wide)];
         if (a.leastM === null) expect(b.leastM).toBeNull();
         else expect(b.leastM ?? -Infinity).toBeLessThanOrEqual(a.leastM);
-        const ids = new Set(
-          hazardsIn(chart, wide).hazards.map((h) => h.feature.id),
-        );
-        for (const h of hazardsIn(chart, small).hazards)
-          expect(ids).toContain(h.feature.id);
+        const ids = new Set(hazardsIn(chart, wide).hazards.map((h) => h.feature.id));
+        for (const h of hazardsIn(chart, small).hazards) expect(ids).toContain(h.feature.id);
       }),
       { numRuns: 80 },
     );
@@ -166,10 +137,7 @@ describe("laws of the questions to a chart", () => {
         expect(RANK[anchoringAt(after, area).verdict]).toBeGreaterThanOrEqual(
           RANK[anchoringAt(before, area).verdict],
         );
-        const [a, b] = [
-          depthsIn(before, area).leastM,
-          depthsIn(after, area).leastM,
-        ];
+        const [a, b] = [depthsIn(before, area).leastM, depthsIn(after, area).leastM];
         if (a === null) expect(b).toBeNull();
         else expect(b ?? -Infinity).toBeLessThanOrEqual(a);
         expect(hazardsIn(after, area).hazards.length).toBeGreaterThanOrEqual(
@@ -197,12 +165,8 @@ describe("laws of the questions to a chart", () => {
           });
           const one = ask(chartOf(s, 50, lon), circleAt(at, radiusM, 50, lon));
           const turn = lon >= 0 ? -360 : 360;
-          expect(
-            ask(chartOf(s, 50, lon, turn), circleAt(at, radiusM, 50, lon)),
-          ).toEqual(one);
-          expect(
-            ask(chartOf(s, 50, lon), circleAt(at, radiusM, 50, lon + turn)),
-          ).toEqual(one);
+          expect(ask(chartOf(s, 50, lon, turn), circleAt(at, radiusM, 50, lon))).toEqual(one);
+          expect(ask(chartOf(s, 50, lon), circleAt(at, radiusM, 50, lon + turn))).toEqual(one);
         },
       ),
       { numRuns: 60 },
@@ -214,11 +178,7 @@ describe("laws of the questions to a chart", () => {
       fc.property(scene, spot, radius, (s, at, radiusM) => {
         const chart = chartOf(s);
         const area = circleAt(at, radiusM);
-        const before = JSON.stringify([
-          chart.features,
-          [...chart.lonLat],
-          area,
-        ]);
+        const before = JSON.stringify([chart.features, [...chart.lonLat], area]);
         const ask = () => [
           anchoringAt(chart, area),
           depthsIn(chart, area),
@@ -229,9 +189,7 @@ describe("laws of the questions to a chart", () => {
         ];
         wholesome(ask());
         expect(ask()).toEqual(ask());
-        expect(JSON.stringify([chart.features, [...chart.lonLat], area])).toBe(
-          before,
-        );
+        expect(JSON.stringify([chart.features, [...chart.lonLat], area])).toBe(before);
       }),
       { numRuns: 40 },
     );
@@ -281,13 +239,10 @@ describe("distance between a polygon asked about and a charted area", () => {
             xy,
             starts: Int32Array.of(0, b.length + 1),
           });
-          const ring = Array.from(
-            { length: a.length },
-            (_, i): [number, number] => [
-              area.ring!.xy[2 * i]!,
-              area.ring!.xy[2 * i + 1]!,
-            ],
-          );
+          const ring = Array.from({ length: a.length }, (_, i): [number, number] => [
+            area.ring!.xy[2 * i]!,
+            area.ring!.xy[2 * i + 1]!,
+          ]);
           const common = polygonClipping.intersection([ring], [b]).length > 0;
           const d = treeToArea(area, tree, true);
           let brute = Infinity;
@@ -298,10 +253,7 @@ describe("distance between a polygon asked about and a charted area", () => {
             for (const [x, y] of p)
               for (const [i, u] of q.entries()) {
                 const v = q[(i + 1) % q.length]!;
-                brute = Math.min(
-                  brute,
-                  Math.sqrt(pointToSegment2(x, y, u[0], u[1], v[0], v[1])),
-                );
+                brute = Math.min(brute, Math.sqrt(pointToSegment2(x, y, u[0], u[1], v[0], v[1])));
               }
           if (common) expect(d).toBeLessThan(1e-6);
           else expect(Math.abs(d - brute)).toBeLessThan(1e-6);

@@ -14,10 +14,9 @@ const codedQualities = qualityRows.filter((r) => r.code !== null);
 // The older lists print black as broken is printed, so that quality is left to its own test.
 const constituent = fc.record({
   material: fc.constantFrom(...coded),
-  quality: fc.option(
-    fc.constantFrom(...codedQualities.filter((r) => r.term !== "broken")),
-    { nil: null },
-  ),
+  quality: fc.option(fc.constantFrom(...codedQualities.filter((r) => r.term !== "broken")), {
+    nil: null,
+  }),
 });
 const layers = fc.array(fc.array(constituent, { minLength: 1, maxLength: 4 }), {
   minLength: 1,
@@ -67,19 +66,12 @@ test("dots, spaces and full words change nothing", () => {
 });
 
 test("any list of codes is read without an exception, and every code comes back", () => {
-  const slot = fc.oneof(
-    fc.constant(""),
-    fc.integer({ min: 0, max: 99 }).map(String),
-  );
-  const list = fc
-    .array(slot, { minLength: 1, maxLength: 5 })
-    .map((s) => s.join());
+  const slot = fc.oneof(fc.constant(""), fc.integer({ min: 0, max: 99 }).map(String));
+  const list = fc.array(slot, { minLength: 1, maxLength: 5 }).map((s) => s.join());
   fc.assert(
     fc.property(list, list, (natsur, natqua) => {
       const seabed = seabedFromCodes({ natsur, natqua });
-      const given = [natsur, natqua]
-        .flatMap((t) => t.split(","))
-        .filter((c) => c !== "");
+      const given = [natsur, natqua].flatMap((t) => t.split(",")).filter((c) => c !== "");
       const read = seabed.layers.flatMap((l) => [
         ...l.materials.filter((m) => m !== "unknown"),
         ...l.qualities.flat(),
@@ -96,9 +88,7 @@ test("ratings: whole numbers 0 to 4, low never above, and no worse bed beneath o
       const before = JSON.stringify(bare);
       const { ratings } = rateAnchors(bare);
       const grown = rateAnchors(parseSeabed(`${weed}.${textOf(l)}`)).ratings;
-      const overRock = rateAnchors(
-        parseSeabed(`${textOf(l.slice(0, 1))}/R`),
-      ).ratings;
+      const overRock = rateAnchors(parseSeabed(`${textOf(l.slice(0, 1))}/R`)).ratings;
       const alone = rateAnchors(parseSeabed(textOf(l.slice(0, 1)))).ratings;
       for (const a of ANCHOR_TYPES) {
         expect([0, 1, 2, 3, 4]).toContain(ratings[a].rating);
@@ -107,9 +97,7 @@ test("ratings: whole numbers 0 to 4, low never above, and no worse bed beneath o
         expect(overRock[a].rating).toBeLessThanOrEqual(alone[a].rating);
       }
       expect(JSON.stringify(bare)).toBe(before);
-      expect(JSON.parse(JSON.stringify(rateAnchors(bare)))).toEqual(
-        rateAnchors(bare),
-      );
+      expect(JSON.parse(JSON.stringify(rateAnchors(bare)))).toEqual(rateAnchors(bare));
     }),
   );
 });
@@ -118,9 +106,7 @@ test("knowing less never rates better: a quality alone against every bed that ha
   for (const quality of ["hard", "soft", "sticky"])
     for (const material of ["mud", "clay", "sand"]) {
       const q = parseSeabed(quality);
-      const beds = { hard: ["clay", "sand"], soft: ["mud"], sticky: ["mud"] }[
-        quality
-      ]!;
+      const beds = { hard: ["clay", "sand"], soft: ["mud"], sticky: ["mud"] }[quality]!;
       if (!beds.includes(material)) continue;
       const full = parseSeabed(`${quality} ${material}`);
       for (const a of ANCHOR_TYPES)

@@ -33,10 +33,7 @@ export function realLayers(folder: string): Record<string, Layer> {
   const root = new URL(`../../../shared/data/enc/${folder}/`, import.meta.url);
   const names = readdirSync(root).filter((f) => f.endsWith(".geojson"));
   return Object.fromEntries(
-    names.map((f) => [
-      f.replace(".geojson", ""),
-      sharedJson<Layer>(`enc/${folder}/${f}`),
-    ]),
+    names.map((f) => [f.replace(".geojson", ""), sharedJson<Layer>(`enc/${folder}/${f}`)]),
   );
 }
 
@@ -54,11 +51,7 @@ export const realCharts = (): {
     : [];
 
 /** A feature of an invented chart. */
-export const feature = (
-  type: string,
-  coordinates: unknown,
-  properties: object = {},
-): object => ({
+export const feature = (type: string, coordinates: unknown, properties: object = {}): object => ({
   type: "Feature",
   properties,
   geometry: { type, coordinates },
@@ -71,12 +64,7 @@ export const layer = (...features: object[]): LayerInput => ({
 });
 
 /** Ring of a box, anticlockwise. */
-export const box = (
-  west: number,
-  south: number,
-  east: number,
-  north: number,
-): number[][] => [
+export const box = (west: number, south: number, east: number, north: number): number[][] => [
   [west, south],
   [east, south],
   [east, north],

@@ -72,21 +72,12 @@ describe("text of the seabed", () => {
     expect(parseSeabed("Grs").weed).toEqual(["weed"]);
   });
 
-  test.each([
-    "X",
-    "S.Q",
-    "shale",
-    "Marsh",
-    "My",
-    "S//M",
-    "/S",
-    "S/",
-    "",
-    "12",
-    "Sandy",
-  ])("letters that are not in the list are refused: %j", (text) => {
-    expect(() => parseSeabed(text)).toThrow(InputError);
-  });
+  test.each(["X", "S.Q", "shale", "Marsh", "My", "S//M", "/S", "S/", "", "12", "Sandy"])(
+    "letters that are not in the list are refused: %j",
+    (text) => {
+      expect(() => parseSeabed(text)).toThrow(InputError);
+    },
+  );
 
   test("every abbreviation and word of the vocabulary reads as its term", () => {
     for (const rows of [materialRows, qualityRows, weedRows])
@@ -97,12 +88,8 @@ describe("text of the seabed", () => {
             ...layers.flatMap((l) => [...l.materials, ...l.qualities.flat()]),
             ...weed,
           ].filter((t) => t !== "unknown");
-          expect([form, found]).toEqual([
-            form,
-            row.term === "ground" ? [] : [row.term],
-          ]);
-          for (const s of row.sources)
-            expect(vocabularySources[s].length).toBeGreaterThan(0);
+          expect([form, found]).toEqual([form, row.term === "ground" ? [] : [row.term]]);
+          for (const s of row.sources) expect(vocabularySources[s].length).toBeGreaterThan(0);
         }
   });
 });
@@ -114,25 +101,18 @@ describe("codes of the seabed", () => {
     natsur.split(",").map(Number),
     ...(natsur.includes(",") ? [] : [Number(natsur)]),
   ];
-  test.each(["1", "4", "4,1", "4,6,17"])(
-    "all forms of %s read alike",
-    (natsur) => {
-      const read = forms(natsur).map((n) => seabedFromCodes({ natsur: n }));
-      for (const seabed of read) expect(seabed).toEqual(read[0]);
-      expect(read[0]!.layers[0]!.materials).toHaveLength(
-        natsur.split(",").length,
-      );
-    },
-  );
+  test.each(["1", "4", "4,1", "4,6,17"])("all forms of %s read alike", (natsur) => {
+    const read = forms(natsur).map((n) => seabedFromCodes({ natsur: n }));
+    for (const seabed of read) expect(seabed).toEqual(read[0]);
+    expect(read[0]!.layers[0]!.materials).toHaveLength(natsur.split(",").length);
+  });
 
   test("an empty slot stays, so broken belongs to the shells (GDAL list as string)", () => {
     const { layers, pairing } = seabedFromCodes({
       natsur: "1,17",
       natqua: ",4",
     });
-    expect(layers).toEqual([
-      { materials: ["mud", "shells"], qualities: [[], ["broken"]] },
-    ]);
+    expect(layers).toEqual([{ materials: ["mud", "shells"], qualities: [[], ["broken"]] }]);
     expect(pairing).toBe("certain");
   });
 
@@ -140,29 +120,24 @@ describe("codes of the seabed", () => {
     const lost = seabedFromCodes({ natsur: ["1", "17"], natqua: ["4"] });
     expect(lost.pairing).toBe("uncertain");
     expect(lost.notes.map((n) => n.code)).toEqual(["seabed.slotsLost"]);
-    expect(seabedFromCodes({ natsur: ["17"], natqua: ["4"] }).pairing).toBe(
-      "certain",
-    );
+    expect(seabedFromCodes({ natsur: ["17"], natqua: ["4"] }).pairing).toBe("certain");
   });
 
   test("with lost slots no anchor is rated better than with any pairing", () => {
-    const lost = rateAnchors(
-      seabedFromCodes({ natsur: ["1", "2"], natqua: ["6"] }),
-    );
+    const lost = rateAnchors(seabedFromCodes({ natsur: ["1", "2"], natqua: ["6"] }));
     for (const natqua of ["6,", ",6"]) {
       const sure = rateAnchors(seabedFromCodes({ natsur: "1,2", natqua }));
       for (const a of ANCHOR_TYPES)
-        expect(lost.ratings[a].rating).toBeLessThanOrEqual(
-          sure.ratings[a].rating,
-        );
+        expect(lost.ratings[a].rating).toBeLessThanOrEqual(sure.ratings[a].rating);
     }
   });
 
   test("layers: 4/1 is sand over mud, as a text and as an array of one", () => {
     for (const natsur of ["4/1", ["4/1"]])
-      expect(
-        seabedFromCodes({ natsur }).layers.map((l) => l.materials),
-      ).toEqual([["sand"], ["mud"]]);
+      expect(seabedFromCodes({ natsur }).layers.map((l) => l.materials)).toEqual([
+        ["sand"],
+        ["mud"],
+      ]);
   });
 
   test("an empty slot of NATSUR is kept as a material that is not charted", () => {
@@ -183,8 +158,7 @@ describe("codes of the seabed", () => {
     ]);
     const { known, ratings } = rateAnchors(seabed);
     expect(known).toBe(false);
-    for (const a of ANCHOR_TYPES)
-      expect(ratings[a].rating).toBeLessThanOrEqual(1);
+    for (const a of ANCHOR_TYPES) expect(ratings[a].rating).toBeLessThanOrEqual(1);
   });
 
   test("drifting weed is not on the bed", () => {
@@ -248,21 +222,13 @@ describe("rating of anchors", () => {
     const cell = (bed: string, anchor: AnchorType) =>
       holdingMatrix.find((c) => c.bed === bed && c.anchor === anchor)!.rating;
     const rows = {
-      "hard (material unknown)": [
-        "clay, stiff or hard",
-        "sand, hard packed",
-        "rock",
-      ],
+      "hard (material unknown)": ["clay, stiff or hard", "sand, hard packed", "rock"],
       "soft (material unknown)": ["mud, soft", "silt"],
       "sticky (material unknown)": ["mud, firm", "clay, soft to firm"],
     };
     for (const [bed, of] of Object.entries(rows))
       for (const a of ANCHOR_TYPES)
-        expect([bed, a, cell(bed, a)]).toEqual([
-          bed,
-          a,
-          Math.min(...of.map((b) => cell(b, a))),
-        ]);
+        expect([bed, a, cell(bed, a)]).toEqual([bed, a, Math.min(...of.map((b) => cell(b, a)))]);
   });
 
   test("plain mud: soft mud is the low end, and it is said", () => {
@@ -270,9 +236,7 @@ describe("rating of anchors", () => {
     const soft = rateAnchors(parseSeabed("so M"));
     for (const a of ANCHOR_TYPES)
       expect(plain.ratings[a].low).toBeLessThanOrEqual(soft.ratings[a].rating);
-    expect(plain.cautions.map((c) => c.code)).toContain(
-      "seabed.firmnessUnknown",
-    );
+    expect(plain.cautions.map((c) => c.code)).toContain("seabed.firmnessUnknown");
   });
 
   test("weed, kelp and hard ground beneath never raise a rating", () => {
@@ -290,9 +254,7 @@ describe("rating of anchors", () => {
   test("every rating has a source", () => {
     for (const text of ["S", "M", "R", "K", "Cy", "Oz", "hrd"])
       for (const r of Object.values(rateAnchors(parseSeabed(text)).ratings))
-        expect(
-          r.sources.every((s) => s.length > 5) && r.sources.length > 0,
-        ).toBe(true);
+        expect(r.sources.every((s) => s.length > 5) && r.sources.length > 0).toBe(true);
   });
 
   test("a seabed that is none is refused", () => {
@@ -317,16 +279,13 @@ describe.skipIf(!hasSharedData)("the samples of two real cells", () => {
   }
   const cell = (name: string) =>
     hasSharedData
-      ? sharedJson<{ features: Sample[] }>(`enc/variants/${name}.geojson`)
-          .features
+      ? sharedJson<{ features: Sample[] }>(`enc/variants/${name}.geojson`).features
       : [];
   const read = ({ properties }: Sample) =>
     seabedFromCodes({ natsur: properties.NATSUR, natqua: properties.NATQUA });
   const phrase = (s: Sample) =>
     read(s)
-      .layers.map((l) =>
-        l.materials.map((m, i) => [...l.qualities[i]!, m].join(" ")).join("+"),
-      )
+      .layers.map((l) => l.materials.map((m, i) => [...l.qualities[i]!, m].join(" ")).join("+"))
       .join(" over ");
   const count = (name: string) => {
     const out: Record<string, number> = {};
