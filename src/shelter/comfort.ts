@@ -1,5 +1,4 @@
 import { WAVE_GRAVITY_MPS2 } from "./linear.js";
-import type { Encounter } from "./tables.js";
 
 /** How a berth feels, from best to worst; `unknown` is never better than `untenable`. */
 export type ComfortClass = "comfortable" | "tolerable" | "poor" | "untenable" | "unknown";
@@ -18,12 +17,6 @@ export const CLASS_LIMITS: readonly {
 /** Off the bow or stern by less than this is a head sea, by more than the other a beam sea; common practice, no source. */
 const HEAD_DEG = 30;
 const BEAM_DEG = 60;
-
-/** How waves meet a hull, for the angle of their direction off the bow. */
-export function encounterOf(offBowDeg: number): Encounter {
-  const part = beamPart(offBowDeg);
-  return part <= 0 ? "head" : part >= 1 ? "beam" : "oblique";
-}
 
 /** 0 for waves on bow or stern, 1 for waves on the beam, straight between 30° and 60°; NaN counts as the beam. */
 export function beamPart(offBowDeg: number): number {

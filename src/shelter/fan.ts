@@ -1,6 +1,6 @@
 import * as z from "zod/mini";
 import type { Reason } from "../core/judgement.js";
-import { direction, metres, plain, position, type Position } from "../core/schema.js";
+import { direction, instant, metres, plain, position, type Position } from "../core/schema.js";
 import type { Degrees, Metres } from "../core/units.js";
 
 /** How a ray ended: at a shore, at the greatest length looked at, or where the coast or chart ends. */
@@ -34,6 +34,24 @@ export interface FetchFan {
   reasons: Reason[];
 }
 
+const figure = z.union([plain(), z.string(), z.null()]);
+
+/** Schema of a {@link Reason} handed back in. */
+const reasonSchema = z.strictObject({
+  /** Stable machine code. */
+  code: z.string(),
+  /** How much it weighs. */
+  severity: z.enum(["note", "caution", "warning", "stop"]),
+  /** When it applies. */
+  atMs: z.exactOptional(instant()),
+  /** The figure found. */
+  value: figure,
+  /** The limit it was held against. */
+  limit: figure,
+  /** The rule that sets the limit. */
+  basis: z.string(),
+});
+
 /** Schema of a fan, measured by `fetchFan` or read off a paper chart. */
 export const fanSchema = z
   .strictObject({
@@ -60,7 +78,7 @@ export const fanSchema = z
     /** Scale of the coast, the figure after `1:`. */
     scaleDenominator: z._default(z.nullable(plain({ above: 0 })), null),
     /** What limits the trust in it. */
-    reasons: z._default(z.array(z.custom<Reason>(isReason)), []),
+    reasons: z._default(z.array(reasonSchema), []),
   })
   .check(
     z.refine(
@@ -75,7 +93,3 @@ export const fanSchema = z
 
 /** A fan as a caller may write it. */
 export type FanInput = z.input<typeof fanSchema>;
-
-function isReason(value: unknown): boolean {
-  return typeof value === "object" && value !== null && "code" in value;
-}

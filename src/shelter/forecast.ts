@@ -47,7 +47,7 @@ export const forecastSchema = z.strictObject({
 /** A checked forecast. */
 export type Forecast = z.output<typeof forecastSchema>;
 /** One row of a forecast. */
-export type ForecastRow = Forecast["rows"][number];
+type ForecastRow = Forecast["rows"][number];
 
 /** Wind at one moment; NaN where the forecast does not reach. */
 export interface Wind {

@@ -1,15 +1,18 @@
 import { significantCap, WAVE_GRAVITY_MPS2 as G } from "./linear.js";
 
 /** Published growth laws of wind waves that the library knows. */
-export type GrowthMethod =
-  | "acesRestricted"
-  | "acesOpen"
-  | "spm84"
-  | "cem"
-  | "wilson"
-  | "jonswap"
-  | "kahmaCalkoen"
-  | "youngVerhagen";
+export const GROWTH_METHODS = [
+  "acesRestricted",
+  "acesOpen",
+  "spm84",
+  "cem",
+  "wilson",
+  "jonswap",
+  "kahmaCalkoen",
+  "youngVerhagen",
+] as const;
+/** A published growth law of wind waves. */
+export type GrowthMethod = (typeof GROWTH_METHODS)[number];
 
 /** Where a growth law writes its answer, so that nothing is allocated. */
 export interface Growth {
@@ -40,9 +43,9 @@ const power = (x: number, p: number): number => (x > 0 ? Math.exp(p * Math.log(x
 export const acesAdjustedWind = (windMps: number): number =>
   windMps * Math.sqrt(0.75 + 0.067 * windMps);
 /** Wind-stress factor of the Shore Protection Manual, 1984: 0.71 U^1.23. */
-export const spmAdjustedWind = (windMps: number): number => 0.71 * power(windMps, 1.23);
+const spmAdjustedWind = (windMps: number): number => 0.71 * power(windMps, 1.23);
 /** Friction velocity by the drag law of the Coastal Engineering Manual. */
-export const frictionVelocity = (windMps: number): number =>
+const frictionVelocity = (windMps: number): number =>
   windMps * Math.sqrt(0.001 * (1.1 + 0.035 * windMps));
 
 /** Coefficients of the laws of one form: height, period and least duration in powers of gF/u². */

@@ -66,23 +66,30 @@ export interface Sea {
   comfort: ComfortClass;
 }
 
-/** Room a step works in, made once for a stay. */
+/** Room a step works in, made once for a stay: the winds a moment may bring, and their seas. */
 export interface StepScratch {
   blow: Blow;
   growth: Growth;
   density: Density;
-  height: Float64Array;
+  windMps: Float64Array;
+  windFromDeg: Float64Array;
   weight: Float64Array;
+  height: Float64Array;
 }
 
 /** Room for winds of a spread, or of an ensemble of up to `members`. */
-export const stepScratch = (members = 0): StepScratch => ({
-  blow: noBlow(),
-  growth: noGrowth(),
-  density: emptyDensity(),
-  height: new Float64Array(Math.max(DIRECTIONS, members)),
-  weight: new Float64Array(Math.max(DIRECTIONS, members)),
-});
+export function stepScratch(members = 0): StepScratch {
+  const column = (): Float64Array => new Float64Array(Math.max(DIRECTIONS, members));
+  return {
+    blow: noBlow(),
+    growth: noGrowth(),
+    density: emptyDensity(),
+    windMps: column(),
+    windFromDeg: column(),
+    weight: column(),
+    height: column(),
+  };
+}
 
 const [, TOLERABLE, POOR] = CLASS_LIMITS;
 
@@ -112,7 +119,7 @@ interface Sums {
   over: number;
 }
 
-/** Sea at a berth at one moment, over every direction the wind may take. Unchecked; nothing is allocated in it but a few numbers. */
+/** Sea at a berth at one moment, over every direction the wind may take. Unchecked. */
 export function stepSea(
   berth: Berth,
   moment: Moment,
@@ -129,10 +136,8 @@ export function stepSea(
     over: 0,
   };
   out.worstM = -1;
-  const count =
-    moment.members.length > 0
-      ? overMembers(berth, moment, judge, room, sums, out)
-      : overSpread(berth, moment, judge, room, sums, out);
+  const count = layWinds(moment, room);
+  for (let i = 0; i < count; i++) addWind(berth, moment, judge, room, sums, out, i);
   if (!(sums.energy + moment.swellM >= 0)) {
     Object.assign(out, unknownSea());
     return;
@@ -142,6 +147,26 @@ export function stepSea(
   const high = quantile(room, count, judge.scatter, 0.1);
   out.lowM = Math.min(out.heightM, low);
   out.highM = Math.max(out.heightM, high);
+}
+
+/** Winds of a moment with their weights: those of the ensemble, else the spread about the forecast. Returns how many. */
+function layWinds(moment: Moment, room: StepScratch): number {
+  const { members } = moment;
+  if (members.length > 0) {
+    members.forEach((member, i) => {
+      room.windMps[i] = member.windMps;
+      room.windFromDeg[i] = member.windFromDeg;
+      room.weight[i] = 1 / members.length;
+    });
+    return members.length;
+  }
+  normalDensity(moment.sigmaDeg, room.density);
+  for (let i = 0; i < DIRECTIONS; i++) {
+    room.windMps[i] = moment.windMps;
+    room.windFromDeg[i] = moment.windFromDeg + room.density.offsetDeg[i]!;
+    room.weight[i] = room.density.weight[i]!;
+  }
+  return DIRECTIONS;
 }
 
 /** Figures of the expected sea from the sums. */
@@ -163,88 +188,35 @@ function summarise(berth: Berth, moment: Moment, sums: Sums, out: Sea): void {
   );
 }
 
-function overSpread(
-  berth: Berth,
-  moment: Moment,
-  judge: Judgement,
-  room: StepScratch,
-  sums: Sums,
-  out: Sea,
-): number {
-  normalDensity(moment.sigmaDeg, room.density);
-  const { offsetDeg, weight } = room.density;
-  for (let i = 0; i < DIRECTIONS; i++)
-    addWind(
-      berth,
-      moment,
-      judge,
-      room,
-      sums,
-      out,
-      i,
-      weight[i]!,
-      moment.windMps,
-      moment.windFromDeg + offsetDeg[i]!,
-    );
-  return DIRECTIONS;
-}
-
-function overMembers(
-  berth: Berth,
-  moment: Moment,
-  judge: Judgement,
-  room: StepScratch,
-  sums: Sums,
-  out: Sea,
-): number {
-  const { members } = moment;
-  for (let i = 0; i < members.length; i++)
-    addWind(
-      berth,
-      moment,
-      judge,
-      room,
-      sums,
-      out,
-      i,
-      1 / members.length,
-      members[i]!.windMps,
-      members[i]!.windFromDeg,
-    );
-  return members.length;
-}
-
 function addWind(
   berth: Berth,
   moment: Moment,
   { limitM, scatter }: Judgement,
-  { blow, growth, height, weight }: StepScratch,
+  room: StepScratch,
   sums: Sums,
   out: Sea,
   i: number,
-  share: number,
-  windMps: number,
-  windFromDeg: number,
 ): void {
+  const windFromDeg = room.windFromDeg[i]!;
+  const share = room.weight[i]!;
+  const { growth } = room;
   const degree = wholeDegree(windFromDeg);
-  seaAt(berth, windMps, degree, moment.durationS, blow, growth);
+  const { durationS, headingDeg, swellM } = moment;
+  seaAt(berth, room.windMps[i]!, degree, durationS, room.blow, growth);
   const h = growth.hm0M * moment.streamFactor;
   const turn = berth.table.turnDeg[degree]!;
-  const off = Number.isNaN(moment.headingDeg)
-    ? turn
-    : turnDeg(moment.headingDeg, windFromDeg + turn);
+  const off = Number.isNaN(headingDeg) ? turn : turnDeg(headingDeg, windFromDeg + turn);
   const beam = beamPart(off);
   const onSwell = swellBeam(moment, windFromDeg);
-  const both = Math.sqrt(h * h + moment.swellM * moment.swellM);
-  height[i] = both;
-  weight[i] = share;
+  const both = Math.sqrt(h * h + swellM * swellM);
+  room.height[i] = both;
   const energy = share * h * h;
   sums.energy += energy;
   sums.period += energy * growth.periodS;
   sums.beam += energy * beam;
   sums.over += share * chance(both, limitM, scatter);
-  const t = asHeadSea(TOLERABLE!, h, beam, moment.swellM, onSwell);
-  const p = asHeadSea(POOR!, h, beam, moment.swellM, onSwell);
+  const t = asHeadSea(TOLERABLE!, h, beam, swellM, onSwell);
+  const p = asHeadSea(POOR!, h, beam, swellM, onSwell);
   sums.poor += share * chance(t, TOLERABLE!.headM, scatter);
   sums.untenable += share * chance(p, POOR!.headM, scatter);
   if (both > out.worstM) {

@@ -9,7 +9,7 @@ export interface OnStream {
 }
 
 /** Factor taken where the theory fails, near and beyond blocking; proposed, not published. */
-export const BLOCKED_FACTOR = 2;
+const BLOCKED_FACTOR = 2;
 
 /**
  * Deep-water waves that run on to a stream: height by the conservation of wave action, stopped by a contrary stream

@@ -105,7 +105,7 @@ function past(tip: Tip | null, shadowDeg: number): number {
  * square to the waves and turned only as far as leaves the berth afloat; deeper in, the berth on its lee face
  * has the figure of the face.
  */
-export function shadowFactor(tip: Tip, shadowDeg: number): number {
+function shadowFactor(tip: Tip, shadowDeg: number): number {
   const water = 360 - tip.wedgeDeg;
   const square = 90 - 0.5 * tip.wedgeDeg;
   const deepest = water - 180;

@@ -28,7 +28,7 @@ const LONG_SWELL_S = 10;
  * Least part of its height a swell is scored at: it bends into almost every bay open to one side, the longer the
  * more, by the square of the period up to ten seconds.
  */
-export const leastShare = (periodS: number): number => {
+const leastShare = (periodS: number): number => {
   const part = Math.min(1, periodS / LONG_SWELL_S);
   return LONG_SWELL_FLOOR * part * part;
 };

@@ -3,20 +3,11 @@ import { check } from "../core/check.js";
 import { metres, seconds, speed } from "../core/schema.js";
 import type { Metres, Seconds } from "../core/units.js";
 import { noGrowth } from "./berth.js";
-import { grow } from "./growth.js";
+import { grow, GROWTH_METHODS } from "./growth.js";
 
 const waveGrowthInput = z.strictObject({
   /** Growth law. */
-  method: z.enum([
-    "acesRestricted",
-    "acesOpen",
-    "spm84",
-    "cem",
-    "wilson",
-    "jonswap",
-    "kahmaCalkoen",
-    "youngVerhagen",
-  ]),
+  method: z.enum(GROWTH_METHODS),
   /** Mean wind at 10 m. */
   windMps: speed({ max: 100 }),
   /** Open water to windward. */

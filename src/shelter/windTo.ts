@@ -33,7 +33,7 @@ export interface WindTo {
  * Wind of an averaging time over the wind of an hour, over land (ACES Technical Reference 1-1, eq. 21–22). The
  * printed curves miss the hour itself by a few parts in ten thousand; there the ratio is 1.
  */
-export function overHourly(averagingS: number): number {
+function overHourly(averagingS: number): number {
   if (averagingS === 3600) return 1;
   return averagingS <= 3600
     ? 1.277 + 0.296 * Math.tanh(0.9 * Math.log10(45 / averagingS))

@@ -1,24 +1,17 @@
 import { feet } from "../../src/core/units.js";
 import { motion, naturalRoll } from "../../src/shelter/index.js";
-import {
-  type Encounter,
-  GOOD_CLIMATE,
-  MOTION_LIMITS,
-} from "../../src/shelter/tables.js";
+import { type Encounter, GOOD_CLIMATE, MOTION_LIMITS } from "../../src/shelter/tables.js";
 import { type Check, type Measured, runChecks } from "./harness.js";
 
 /** Period inside a printed span such as `<2`, `2-6` or `>6`. */
-const periodIn = (span: string): number =>
-  span === "<2" ? 1 : span === "2-6" ? 4 : 8;
+const periodIn = (span: string): number => (span === "<2" ? 1 : span === "2-6" ? 4 : 8);
 
 function climate(check: Check): Measured[] {
   const encounter = check.inputs["direction"] as Encounter;
   const periodS = periodIn(check.inputs["peakPeriodS"] as string);
   const row = GOOD_CLIMATE.find(
     (r) =>
-      r.encounter === encounter &&
-      periodS >= r.fromS &&
-      (r.belowS === null || periodS < r.belowS),
+      r.encounter === encounter && periodS >= r.fromS && (r.belowS === null || periodS < r.belowS),
   )!;
   return [
     {
@@ -39,9 +32,7 @@ function climate(check: Check): Measured[] {
 }
 
 function limits(check: Check): Measured[] {
-  const row = MOTION_LIMITS.find(
-    (m) => m.activity === check.inputs["activity"],
-  )!;
+  const row = MOTION_LIMITS.find((m) => m.activity === check.inputs["activity"])!;
   return [
     {
       quantity: "motion limits, root mean square",

@@ -4,8 +4,7 @@ import { diffractionAt } from "../../src/shelter/index.js";
 import { swellShare } from "../../src/shelter/swell.js";
 import { type Check, type Measured, runChecks } from "./harness.js";
 
-const input = (check: Check, key: string): number =>
-  check.inputs[key] as number;
+const input = (check: Check, key: string): number => check.inputs[key] as number;
 
 /** Factor at a point given in wavelengths and angle into the shadow. */
 function factorAt(check: Check): number {
@@ -49,11 +48,7 @@ function aces(check: Check): Measured[] {
       });
   };
   add("phaseRad", got.phaseRad, printed);
-  add(
-    "heightFt",
-    got.factor * (check.inputs["incidentHeightFt"] as number),
-    printed,
-  );
+  add("heightFt", got.factor * (check.inputs["incidentHeightFt"] as number), printed);
   // ACES takes its wavelength from an approximation of the dispersion relation, good to a few parts in ten thousand.
   add("wavelengthFt", got.wavelengthM / feet(1), 0.06);
   return rows;
@@ -94,9 +89,7 @@ runChecks("diffraction", (check) => {
   if (check.id.startsWith("directional")) return spread(check);
   return [
     {
-      quantity: check.id.startsWith("wedge")
-        ? "wedge series"
-        : "thin wall, closed form",
+      quantity: check.id.startsWith("wedge") ? "wedge series" : "thin wall, closed form",
       got: factorAt(check),
       expected: check.expected["K"],
       tolerance: 0.001,

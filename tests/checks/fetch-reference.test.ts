@@ -20,10 +20,7 @@ interface Reference {
 }
 
 const reference = JSON.parse(
-  readFileSync(
-    new URL("../../shared/checks/fetch-reference.json", import.meta.url),
-    "utf8",
-  ),
+  readFileSync(new URL("../../shared/checks/fetch-reference.json", import.meta.url), "utf8"),
 ) as Reference;
 
 describe.skipIf(!hasSharedData)("ray lengths against PROJ geodesics", () => {
@@ -31,9 +28,7 @@ describe.skipIf(!hasSharedData)("ray lengths against PROJ geodesics", () => {
   for (const point of reference.points)
     for (const indexed of [true, false])
       test(`${point.id}, ${indexed ? "indexed" : "one pass"}`, () => {
-        const raw = sharedJson<{ type: string }>(
-          point.coast.replace(/^data\//, ""),
-        );
+        const raw = sharedJson<{ type: string }>(point.coast.replace(/^data\//, ""));
         const fan = fetchFan({
           coast: indexed ? prepareCoast({ coast: raw }) : raw,
           position: { latDeg: point.latDeg, lonDeg: point.lonDeg },
@@ -45,17 +40,13 @@ describe.skipIf(!hasSharedData)("ray lengths against PROJ geodesics", () => {
           expect([i, fan.ends[i]]).toEqual([i, end]);
           // "abs 2 m or 0.1 %"; where the reference says a ray is sensitive to its bearing, what a turn of 0.15° does to it: 2 % + 30 m
           const wide = point.bearingSensitiveIndex.includes(i);
-          const tolerance = wide
-            ? 0.02 * expected + 30
-            : Math.max(2, 0.001 * expected);
+          const tolerance = wide ? 0.02 * expected + 30 : Math.max(2, 0.001 * expected);
           expect(
             Math.abs(fan.fetchM[i]! - expected),
             `ray ${i}: ${fan.fetchM[i]!} m for ${expected} m`,
           ).toBeLessThanOrEqual(tolerance);
           measured.push({
-            quantity: wide
-              ? "fetch, ray sensitive to its bearing"
-              : "fetch, length of a ray",
+            quantity: wide ? "fetch, ray sensitive to its bearing" : "fetch, length of a ray",
             got: fan.fetchM[i],
             expected,
             tolerance,
@@ -65,10 +56,7 @@ describe.skipIf(!hasSharedData)("ray lengths against PROJ geodesics", () => {
       });
 
   test("every ray but the grazing ones is compared", () => {
-    const rays = reference.points.reduce(
-      (n, p) => n + p.fetchM.length - p.grazingIndex.length,
-      0,
-    );
+    const rays = reference.points.reduce((n, p) => n + p.fetchM.length - p.grazingIndex.length, 0);
     expect(measured).toHaveLength(2 * rays);
     reportRows("fetch-reference", reference.method, measured);
   });

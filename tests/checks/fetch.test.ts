@@ -1,10 +1,6 @@
 import { readFileSync } from "node:fs";
 import { COSINE_MEAN, radialMean } from "../../src/shelter/effective.js";
-import {
-  effectiveFetch,
-  type FanInput,
-  waveGrowth,
-} from "../../src/shelter/index.js";
+import { effectiveFetch, type FanInput, waveGrowth } from "../../src/shelter/index.js";
 import { gaussWeights } from "../../src/shelter/spread.js";
 import { type Check, type Measured, runChecks } from "./harness.js";
 import { radialFan } from "./shelter-radials.js";
@@ -15,15 +11,11 @@ interface Point {
   fetchM: number[];
 }
 const reference = JSON.parse(
-  readFileSync(
-    new URL("../../shared/checks/fetch-reference.json", import.meta.url),
-    "utf8",
-  ),
+  readFileSync(new URL("../../shared/checks/fetch-reference.json", import.meta.url), "utf8"),
 ) as { points: Point[] };
 
 const MILE = 1609.344;
-const input = (check: Check, key: string): number =>
-  check.inputs[key] as number;
+const input = (check: Check, key: string): number => check.inputs[key] as number;
 
 /** Comparison of each named figure, relative. */
 const relative = (
@@ -54,9 +46,7 @@ const over = (
   fan: FanInput,
   windFromDeg: number,
   method: "saville" | "cosineMean" | "straight",
-): number =>
-  effectiveFetch({ fan, windFromDeg: (windFromDeg + 360) % 360, method })
-    .fetchM;
+): number => effectiveFetch({ fan, windFromDeg: (windFromDeg + 360) % 360, method }).fetchM;
 
 /** The radials of the check's half width and step, which are those the method fixes. */
 function evenFetch(check: Check): Measured[] {
@@ -65,8 +55,7 @@ function evenFetch(check: Check): Measured[] {
   const fan = evenFan((deg) => (whole || deg < 180 ? fetchM : 0));
   const got: Record<string, number> = {};
   for (const key of Object.keys(check.expected))
-    got[key] =
-      over(fan, 0, key.startsWith("cosine") ? "cosineMean" : "saville") / 1000;
+    got[key] = over(fan, 0, key.startsWith("cosine") ? "cosineMean" : "saville") / 1000;
   return relative(check, "effective fetch of an even fan", 1e-5, got);
 }
 
@@ -101,8 +90,7 @@ function realPoint(check: Check): Measured[] {
   const wind = input(check, "windFromDeg");
   const windMps = input(check, "windMS");
   const heightAlong = (deg: number): number =>
-    waveGrowth({ method: "spm84", windMps, fetchM: over(fan, deg, "straight") })
-      .hm0M;
+    waveGrowth({ method: "spm84", windMps, fetchM: over(fan, deg, "straight") }).hm0M;
   const half = input(check, "fanHalfDeg");
   const step = input(check, "fanStepDeg");
   const count = (2 * half) / step + 1;
@@ -134,15 +122,12 @@ runChecks("fetch", (check) => {
       {
         quantity: "sum of cosines of Saville's radials",
         // The mean of a fan that is 1/cos along each radial is the number of radials over that sum.
-        got:
-          15 /
-          radialMean((a) => 1 / Math.cos((a * Math.PI) / 180), 0, COSINE_MEAN),
+        got: 15 / radialMean((a) => 1 / Math.cos((a * Math.PI) / 180), 0, COSINE_MEAN),
         expected: check.expected["sumCos"],
         tolerance: 0.003,
       },
     ];
-  if (check.id.startsWith("uniform") || check.id.startsWith("half-fan"))
-    return evenFetch(check);
+  if (check.id.startsWith("uniform") || check.id.startsWith("half-fan")) return evenFetch(check);
   if (check.id.startsWith("aces")) return surveyed(check);
   return realPoint(check);
 });

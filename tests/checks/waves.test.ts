@@ -1,9 +1,5 @@
 import { feet } from "../../src/core/units.js";
-import {
-  sicknessDose,
-  sicknessIncidence,
-  tenPerCentAmplitude,
-} from "../../src/shelter/comfort.js";
+import { sicknessDose, sicknessIncidence, tenPerCentAmplitude } from "../../src/shelter/comfort.js";
 import { acesAdjustedWind } from "../../src/shelter/growth.js";
 import {
   effectiveFetch,
@@ -120,9 +116,7 @@ function law(check: Check): Measured[] {
     method,
     windMps: num(check.inputs, "u10MS"),
     fetchM: num(check.inputs, "fetchM"),
-    ...("depthM" in check.inputs
-      ? { depthM: num(check.inputs, "depthM") }
-      : {}),
+    ...("depthM" in check.inputs ? { depthM: num(check.inputs, "depthM") } : {}),
   });
   if (kind === "tmin")
     return compare(
@@ -151,13 +145,7 @@ function linear(check: Check): Measured[] {
       depthM: feet(num(check.inputs, "depthFt")),
     });
     return [
-      ...compare(
-        check,
-        "linear waves",
-        { wavelengthFt: waves.wavelengthM / feet(1) },
-        0.06,
-        false,
-      ),
+      ...compare(check, "linear waves", { wavelengthFt: waves.wavelengthM / feet(1) }, 0.06, false),
       ...compare(
         check,
         "linear waves",
@@ -173,27 +161,9 @@ function linear(check: Check): Measured[] {
   const depthM = num(check.inputs, "depthM");
   const waves = wavesInDepth({ periodS, depthM });
   return [
-    ...compare(
-      check,
-      "linear waves",
-      { wavelengthM: waves.wavelengthM },
-      0.1,
-      false,
-    ),
-    ...compare(
-      check,
-      "linear waves",
-      { celerityMS: waves.celerityMps },
-      0.01,
-      false,
-    ),
-    ...compare(
-      check,
-      "linear waves",
-      { dOverL: depthM / waves.wavelengthM },
-      1e-4,
-      false,
-    ),
+    ...compare(check, "linear waves", { wavelengthM: waves.wavelengthM }, 0.1, false),
+    ...compare(check, "linear waves", { celerityMS: waves.celerityMps }, 0.01, false),
+    ...compare(check, "linear waves", { dOverL: depthM / waves.wavelengthM }, 1e-4, false),
   ];
 }
 
@@ -262,13 +232,7 @@ function averaging(check: Check): Measured[] {
       0.001,
       false,
     ),
-    ...compare(
-      check,
-      "wind between averaging times",
-      { windMS: wind.windMps },
-      0.1,
-      false,
-    ),
+    ...compare(check, "wind between averaging times", { windMS: wind.windMps }, 0.1, false),
   ];
 }
 

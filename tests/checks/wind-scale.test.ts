@@ -1,9 +1,4 @@
-import {
-  meanWindOfForce,
-  seaState,
-  swellTerms,
-  windForce,
-} from "../../src/shelter/index.js";
+import { meanWindOfForce, seaState, swellTerms, windForce } from "../../src/shelter/index.js";
 import { BEAUFORT } from "../../src/shelter/tables.js";
 import { type Check, type Measured, runChecks } from "./harness.js";
 
@@ -66,9 +61,9 @@ function swell(check: Check): Measured[] {
   const term = check.inputs["term"] as string;
   const at = maxM ?? minM + 1;
   const byLength = check.quantity.includes("length");
-  const got = swellTerms(
-    byLength ? { heightM: 1, lengthM: at } : { heightM: at, lengthM: 50 },
-  )[byLength ? "length" : "height"];
+  const got = swellTerms(byLength ? { heightM: 1, lengthM: at } : { heightM: at, lengthM: 50 })[
+    byLength ? "length" : "height"
+  ];
   return [
     {
       quantity: "terms for swell",

@@ -4,7 +4,7 @@ import { describe, expect, test } from "vitest";
 import { besselLadder } from "../../src/shelter/bessel.js";
 import { diffract, seriesOrders, tipAt, wedgeSeries } from "../../src/shelter/diffraction.js";
 import { fresnel } from "../../src/shelter/fresnel.js";
-import { type Blow, grow, type GrowthMethod } from "../../src/shelter/growth.js";
+import { type Blow, grow, GROWTH_METHODS, type GrowthMethod } from "../../src/shelter/growth.js";
 import {
   effectiveFetch,
   type FanInput,
@@ -16,17 +16,6 @@ import {
   swellAt,
   windWaves,
 } from "../../src/shelter/index.js";
-
-const METHODS: GrowthMethod[] = [
-  "acesRestricted",
-  "acesOpen",
-  "spm84",
-  "cem",
-  "wilson",
-  "jonswap",
-  "kahmaCalkoen",
-  "youngVerhagen",
-];
 
 const grown = (method: GrowthMethod, blow: Blow) => {
   const out = { hm0M: NaN, periodS: NaN, minDurationS: NaN };
@@ -56,7 +45,7 @@ describe("growth of wind waves", () => {
     depthM: fc.oneof(real(0.3, 100), fc.constant(Infinity)),
     durationS: fc.oneof(real(60, 80_000), fc.constant(Infinity)),
   });
-  for (const method of METHODS)
+  for (const method of GROWTH_METHODS)
     for (const key of ["windMps", "fetchM", "depthM", "durationS"] as const)
       test(`${method} never falls with ${key}`, () => {
         fc.assert(
