@@ -60,7 +60,8 @@ export type SwellAtInput = z.input<typeof swellAtInput>;
  * The part of a spread swell that comes straight in through the open window, and the part that bends round the
  * headlands (Sommerfeld's thin wall or a reflecting wedge), whichever is larger; then shoaling, refraction over
  * straight contours and a reflecting shore. Long swell is never scored nil. Leaves out shoals that focus it, the
- * stream, bends round more than one headland in turn, and surge, which is only cautioned of.
+ * stream, bends round more than one headland in turn, and surge, which is only cautioned of. A gap narrower than a
+ * few wavelengths is overrated.
  *
  * *Valid* for constant depth between headland and berth; a wedge to ten wavelengths. *Accuracy*: ACES examples of
  * diffraction to their printed digits; at a real berth plan on a factor of two.
