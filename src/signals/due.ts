@@ -21,7 +21,7 @@ const input = z.strictObject({
 /** Input of {@link signalsDue}. */
 export type SignalsDueInput = z.input<typeof input>;
 /** Input of {@link signalsDue}, checked and with its defaults. */
-export type CheckedSignals = z.output<typeof input>;
+type CheckedSignals = z.output<typeof input>;
 
 /**
  * Lights, shapes and sound signals owed by a vessel at anchor or aground, each with its rule.

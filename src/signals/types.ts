@@ -8,7 +8,7 @@ import { metres, plain } from "../core/schema.js";
 const obligation = z.enum(["owed", "ifCarried", "ifPracticable"]);
 
 /** A light, or several alike in a vertical line. */
-export const lightDue = z.strictObject({
+const lightDue = z.strictObject({
   /** Colour. */
   colour: z.enum(["white", "red", "yellow"]),
   /** How many. */
@@ -45,7 +45,7 @@ export const lightDue = z.strictObject({
 export type LightDue = z.infer<typeof lightDue>;
 
 /** A shape, or several alike in a vertical line. */
-export const shapeDue = z.strictObject({
+const shapeDue = z.strictObject({
   /** Shape. */
   shape: z.enum(["ball", "cone", "cylinder", "diamond"]),
   /** Colour. */

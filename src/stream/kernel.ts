@@ -49,11 +49,11 @@ export const springPart = (
 ): number => (rangeM - s.neapRangeM) / (s.springRangeM - s.neapRangeM);
 
 /** Rate of an hourly row at a range: in proportion between neaps and springs and beyond both, never under nil. */
-export const rateForRange = (springMps: number, neapMps: number, part: number): number =>
+const rateForRange = (springMps: number, neapMps: number, part: number): number =>
   Math.max(0, neapMps + (springMps - neapMps) * part);
 
 /** The rows of every high water, each at the range of its own tide and on its own side of the middle. */
-export function hourlyNodes(s: HourlyStream): StreamNodes {
+function hourlyNodes(s: HourlyStream): StreamNodes {
   const t: number[] = [];
   const east: number[] = [];
   const north: number[] = [];
@@ -91,7 +91,7 @@ const nodes = (
 });
 
 /** Nodes of rates and sets at instants. */
-export const seriesNodes = (
+const seriesNodes = (
   rows: readonly { timeMs: number; rateMps: number; towardsDeg: number }[],
   longestGapMs: number,
 ): StreamNodes =>
@@ -104,7 +104,7 @@ export const seriesNodes = (
   );
 
 /** The vector between two nodes, or the node that is held. */
-export function sampleNodes(n: StreamNodes, timeMs: number, out: StreamVector): StreamGap | null {
+function sampleNodes(n: StreamNodes, timeMs: number, out: StreamVector): StreamGap | null {
   const { timeMs: t, eastMps: east, northMps: north } = n;
   const last = t.length - 1;
   if (!(timeMs >= t[0]! - n.heldMs)) return "beforeFirst";
@@ -157,7 +157,7 @@ function quarter(
 }
 
 /** The stream between two rows of a table of slack and greatest rate. */
-export function sampleTurns(
+function sampleTurns(
   s: TurnsStream,
   times: Float64Array,
   timeMs: number,

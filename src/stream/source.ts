@@ -20,7 +20,7 @@ const hourlyRow = z.strictObject({
 });
 
 /** A tidal diamond or one point of a stream atlas: rows by the hour from high water. */
-export const hourlySource = z
+const hourlySource = z
   .strictObject({
     /** Form of the source. */
     kind: z.literal("hourly"),
@@ -85,7 +85,7 @@ export const streamTurn = z.discriminatedUnion("kind", [
 ]);
 
 /** A table of slack and greatest rate. */
-export const turnsSource = z.strictObject({
+const turnsSource = z.strictObject({
   /** Form of the source. */
   kind: z.literal("turns"),
   /** Turns in order of time. Two slacks, or two greatest rates, in a row leave the time between unknown. */
@@ -111,7 +111,7 @@ const ellipseConstituent = z.strictObject({
 });
 
 /** Tidal ellipses added to a mean flow. */
-export const ellipseSource = z.strictObject({
+const ellipseSource = z.strictObject({
   /** Form of the source. */
   kind: z.literal("ellipse"),
   /** One ellipse a constituent. */
@@ -123,7 +123,7 @@ export const ellipseSource = z.strictObject({
 });
 
 /** The same stream at all times: a river, or none. */
-export const steadySource = z.strictObject({
+const steadySource = z.strictObject({
   /** Form of the source. */
   kind: z.literal("steady"),
   /** Rate. */
@@ -133,7 +133,7 @@ export const steadySource = z.strictObject({
 });
 
 /** Rates and sets at given instants, forecast or observed. */
-export const seriesSource = z.strictObject({
+const seriesSource = z.strictObject({
   /** Form of the source. */
   kind: z.literal("series"),
   /** Rows in order of time; the vector is taken between them. */
@@ -175,7 +175,5 @@ export type HourlyStream = z.output<typeof hourlySource>;
 export type TurnsStream = z.output<typeof turnsSource>;
 /** Ellipses, checked. */
 export type EllipseStream = z.output<typeof ellipseSource>;
-/** A series, checked. */
-export type SeriesStream = z.output<typeof seriesSource>;
 /** One row of a table of slack and greatest rate. */
 export type StreamTurnRow = z.infer<typeof streamTurn>;

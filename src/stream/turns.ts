@@ -26,7 +26,7 @@ export interface StreamTurn {
 }
 
 /** A least rate up to this, 0.1 kn, counts as slack: tables print no finer. */
-export const SLACK_MPS = 0.1 * (1852 / 3600);
+const SLACK_MPS = 0.1 * (1852 / 3600);
 
 const input = z.strictObject({
   source: streamSource,

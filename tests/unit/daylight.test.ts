@@ -71,6 +71,14 @@ describe("high latitude", () => {
     const night = nightAt(dark - 1e-5);
     expect(night.intervals).toHaveLength(1);
     expect(night.totalMs).toBeLessThan(0.5 * HOUR);
+    // Nor where the stay begins or ends just beside it.
+    const { fromMs, toMs } = night.intervals[0]!;
+    for (const before of [1000, 0.5 * HOUR, 5 * HOUR])
+      for (const after of [1000, 0.5 * HOUR, 5 * HOUR]) {
+        const beside = { fromMs: fromMs - before, toMs: toMs + after };
+        const found = darkness({ position: { latDeg: dark - 1e-5, lonDeg: 7 }, stay: beside });
+        expect(found.sunsetToSunrise.intervals).toHaveLength(1);
+      }
   });
 });
 

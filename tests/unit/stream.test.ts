@@ -110,6 +110,23 @@ describe("missing knowledge", () => {
   });
 });
 
+test("between two high waters each row stands at its own range, and on its own side of the middle", () => {
+  const s = {
+    ...hourly([]),
+    highWaters: [
+      { timeMs: t0, rangeM: 4 },
+      { timeMs: t0 + 11 * HOUR, rangeM: 2 },
+    ],
+  } as StreamSource;
+  const rate = (h: number) => {
+    const at = streamAt(s, t0 + h * HOUR);
+    return at.known ? at.rateMps : NaN;
+  };
+  expect([3, 5, 5.5, 6, 8].map(rate)).toEqual(
+    [1, 1, 0.75, 0.5, 0.5].map((x) => expect.closeTo(x, 12) as number),
+  );
+});
+
 describe("range", () => {
   const at = (rangeM: number) =>
     streamAt({ ...hourly([0]), highWaters: [{ timeMs: t0, rangeM }] } as StreamSource, t0);
