@@ -1,0 +1,125 @@
+import { lastAtOrBefore } from "../core/series.js";
+import { wrap360 } from "../core/angles.js";
+import type { Draw } from "./input.js";
+import type { Parameter } from "./model.js";
+import { valueOf, type Issues } from "./names.js";
+import { normalAt, normalShare } from "./normal.js";
+
+/** Value of a draw that a share of all its values lies below. */
+export type Quantile = (share: number) => number;
+
+/** The spread of a draw as its quantile, cut off at the bounds of the parameter; issues where it cannot be. */
+export function quantileOf(draw: Draw, p: Parameter, path: string, issues: Issues): Quantile {
+  if (draw.spread === "choice") return choice(draw, p, path, issues);
+  if (p.words !== undefined) {
+    issues.push({
+      path: `${path}.spread`,
+      code: "invalid_value",
+      message: `${p.name} is a word: expected the spread "choice"`,
+    });
+    return () => NaN;
+  }
+  const q = plainQuantile(draw, p, path, issues);
+  return p.turns === true ? (u) => wrap360(q(u)) : q;
+}
+
+function plainQuantile(
+  draw: Exclude<Draw, { spread: "choice" }>,
+  p: Parameter,
+  path: string,
+  issues: Issues,
+): Quantile {
+  const inside = (of: "low" | "likely" | "high", value: number) =>
+    valueOf(value, p, `${path}.${of}`, issues);
+  const ordered = (a: number, b: number) => {
+    if (!(a <= b))
+      issues.push({ path, code: "order", message: "expected values in ascending order" });
+  };
+  switch (draw.spread) {
+    case "uniform": {
+      const low = inside("low", draw.low);
+      const high = inside("high", draw.high);
+      ordered(draw.low, draw.high);
+      return (u) => low + u * (high - low);
+    }
+    case "triangular":
+      inside("low", draw.low);
+      inside("likely", draw.likely);
+      inside("high", draw.high);
+      ordered(draw.low, draw.likely);
+      ordered(draw.likely, draw.high);
+      return triangular(draw.low, draw.likely, draw.high);
+    case "normal": {
+      const { mean, sigma } = draw;
+      const whole: Quantile = (u) => mean + sigma * normalAt(u);
+      // A direction has no bounds: it turns.
+      if (p.turns === true) return whole;
+      return cut(whole, (x) => normalShare((x - mean) / sigma), p, path, issues);
+    }
+    case "logNormal": {
+      const log = Math.log(draw.median);
+      const { sigmaLog } = draw;
+      const share = (x: number) => (x > 0 ? normalShare((Math.log(x) - log) / sigmaLog) : 0);
+      return cut((u) => Math.exp(log + sigmaLog * normalAt(u)), share, p, path, issues);
+    }
+    case "weibull": {
+      const { scale, shape } = draw;
+      const share = (x: number) =>
+        x > 0 ? -Math.expm1(-Math.exp(shape * Math.log(x / scale))) : 0;
+      const whole: Quantile = (u) => scale * Math.exp(Math.log(-Math.log1p(-u)) / shape);
+      return cut(whole, share, p, path, issues);
+    }
+  }
+}
+
+function triangular(low: number, likely: number, high: number): Quantile {
+  const width = high - low;
+  const knee = width > 0 ? (likely - low) / width : 0;
+  return (u) =>
+    u < knee
+      ? low + Math.sqrt(u * width * (likely - low))
+      : high - Math.sqrt((1 - u) * width * (high - likely));
+}
+
+/** Cut a spread off at the bounds of the parameter: what lies beyond is shared out among what lies within. */
+function cut(
+  whole: Quantile,
+  share: (x: number) => number,
+  p: Parameter,
+  path: string,
+  issues: Issues,
+): Quantile {
+  const least = share(p.min);
+  const part = share(p.max) - least;
+  if (!(part > 0.5)) {
+    issues.push({
+      path,
+      code: "out_of_bounds",
+      message: `more than half of the spread lies outside ${p.min} to ${p.max} ${p.unit}`,
+    });
+    return () => NaN;
+  }
+  return (u) => Math.min(p.max, Math.max(p.min, whole(least + u * part)));
+}
+
+function choice(
+  draw: Extract<Draw, { spread: "choice" }>,
+  p: Parameter,
+  path: string,
+  issues: Issues,
+): Quantile {
+  const values = draw.values.map((v, i) => valueOf(v, p, `${path}.values[${i}]`, issues));
+  const weights = draw.weights ?? values.map(() => 1);
+  const total = weights.reduce((a, b) => a + b, 0);
+  if (weights.length !== values.length || !(total > 0)) {
+    issues.push({
+      path: `${path}.weights`,
+      code: "invalid_value",
+      message: `expected ${values.length} weights, not all 0`,
+    });
+    return () => NaN;
+  }
+  let sum = 0;
+  const starts = weights.map((w) => (sum += w) - w).map((s) => s / total);
+  return (u) => values[lastAtOrBefore(starts, u)]!;
+}
