@@ -2,9 +2,9 @@ import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import { decodeSentence } from "./decode.js";
 import type { Nmea0183Content } from "./reading.js";
-import { LONGEST, blankSentence, nextSentence } from "./scan.js";
+import { blankSentence, nextSentence } from "./scan.js";
 
-const input = z.string().check(z.maxLength(4 * LONGEST));
+const input = z.string();
 
 /** One line of NMEA 0183, read. */
 export interface Nmea0183Line {
@@ -33,7 +33,7 @@ export interface Nmea0183Line {
  *
  * *Valid*: GGA, RMC, GLL, VTG, DBT, DPT, MWV, MWD, HDT, HDG, VHW, RPM, XDR, ZDA.
  * *Accuracy*: text to number without loss.
- * @throws InputError for what is not a text, or one of more than 2048 characters.
+ * @throws InputError for what is not a text; a line of any length or content is read or left.
  * @source gpsd documentation, "NMEA Revealed" (NMEA.adoc)
  * @example
  * ```ts
