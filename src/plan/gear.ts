@@ -48,14 +48,10 @@ export function laidOut(tackle: Tackle, lengthM: number): Segment[] {
 export const preparedOut = (tackle: Tackle, lengthM: number): PreparedRode =>
   prepareRode({ segments: laidOut(tackle, lengthM) });
 
-/** All chain, or chain and rope, for the rule of thumb: rope that stays aboard does not count. */
-export function makeOf(pieces: RodePieces, lengthM: number): "chain" | "chainAndRope" {
-  let chainM = 0;
-  for (const p of pieces) {
-    if (p.kind === "rope") break;
-    chainM += p.lengthM;
-  }
-  return chainM >= lengthM ? "chain" : "chainAndRope";
+/** Length of chain next to the anchor. */
+export function chainAboard(pieces: RodePieces): number {
+  const end = pieces.findIndex((p) => p.kind !== "chain");
+  return totalLength(end < 0 ? pieces : pieces.slice(0, end));
 }
 
 /** Chain a neighbour of that length is guessed to lie to, mm (common practice, no source). */

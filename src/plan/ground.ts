@@ -112,7 +112,7 @@ export function groundOf(input: CheckedStay, chart: Chart | null, radiusM: numbe
       policy: anchoringPolicy,
       widen: true,
     }),
-    hazards: hazardsInArea(chart, area, { widen: false }),
+    hazards: hazardsInArea(chart, area, { widen: true }),
     shore: shoreFrom(chart, input.position),
     coverage: coverageOfArea(chart, area),
   };

@@ -20,7 +20,7 @@ function chartReasons(s: Study): PlanReason[] {
     .map((r) => ({
       code: r.code,
       severity: r.severity,
-      value: r.meaning,
+      value: r.attribute === null ? r.effect : r.meaning,
       limit: r.distanceM,
       basis: r.basis,
       ...(r.feature !== null && {
@@ -65,13 +65,27 @@ function rodeReasons(s: Study): PlanReason[] {
 /** Cable that may foul something on the bottom within its reach. */
 function foulReasons(s: Study): PlanReason[] {
   return s.hazards
-    .filter((h) => h.fouls)
+    .filter((h) => h.fouls && h.within)
     .map((h) => ({
       code: "rode.mayFoul",
       severity: "caution",
       value: h.kind,
       limit: h.distanceM,
       basis: "charted within the swing; common practice, no source",
+      of: h.name,
+    }));
+}
+
+/** Dangers that may lie within the swing for all that is known of where they are. */
+function doubtfulReasons(s: Study): PlanReason[] {
+  return s.hazards
+    .filter((h) => !h.within)
+    .map((h) => ({
+      code: "room.hazardNear",
+      severity: "caution",
+      value: h.distanceM,
+      limit: s.ground.hazards?.positionErrorM ?? null,
+      basis: "charted position good to the zone of confidence (CATZOC) only",
       of: h.name,
     }));
 }
@@ -136,7 +150,13 @@ export function judge(s: Study): Judgement {
     return r === null ? [] : [withHeight(s, r)];
   });
   const unknown = unknownsOf(s);
-  const all = [...found, ...chartReasons(s), ...rodeReasons(s), ...foulReasons(s)].sort(byWeight);
+  const all = [
+    ...found,
+    ...chartReasons(s),
+    ...rodeReasons(s),
+    ...foulReasons(s),
+    ...doubtfulReasons(s),
+  ].sort(byWeight);
   return {
     verdict: verdictOf(all, unknown),
     reasons: [...all, ...unknown],

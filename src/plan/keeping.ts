@@ -29,10 +29,15 @@ const ANTENNA_SHARE = 0.85;
 const MOST_MARKS = 200;
 const SEEN_M = nauticalMiles(4);
 
+const known = (v: number): number | null => (Number.isFinite(v) ? v : null);
+
+/** Depth at the anchor moment by moment; null where it is not known. */
+const depthsOf = (s: Study): (number | null)[] =>
+  Array.from(s.scene.tideM, (t) => known(s.anchorDepth.chartedM + t));
+
 function limitsFor(s: Study): WatchLimits | null {
   const { scene, rode, lie } = s;
-  const known = (v: number): number | null => (Number.isFinite(v) ? v : null);
-  const depthM = Array.from(scene.tideM, (t) => known(s.anchorDepth.chartedM + t));
+  const depthM = depthsOf(s);
   if (depthM.every((d) => d === null)) return null;
   return watchLimits({
     stay: {
@@ -76,10 +81,9 @@ function transitsFor(s: Study, marks: readonly ChartedMark[], night: boolean): P
 function checksFor(s: Study, dark: Interval[]): CheckTime[] {
   const { input, scene } = s;
   const { stay, stream, turningInMs, forecast } = input;
-  const known = (t: number): number | null => (Number.isNaN(t) ? null : s.anchorDepth.chartedM + t);
   return checkTimes({
     stay,
-    columns: { timeMs: scene.timeMs, depthM: Array.from(scene.tideM, known) },
+    columns: { timeMs: scene.timeMs, depthM: depthsOf(s) },
     tideTurns: scene.curve?.turns(stay.fromMs, stay.toMs) ?? [],
     streamTurns: stream === undefined ? [] : streamTurnsUnchecked(stream, stay),
     wind: (forecast?.rows ?? []).map(({ timeMs, windMps, windFromDeg }) => ({

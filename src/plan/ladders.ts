@@ -99,7 +99,7 @@ function hazardLadders(s: Study): Criterion[][] {
   const tide = lowest < 0 ? NaN : s.scene.tideLowM[lowest]!;
   const need = s.scene.vessel.draughtM + s.input.limits.underKeelM;
   return s.hazards
-    .filter((h) => !(h.passable && h.depthM !== null && h.depthM + tide >= need))
+    .filter((h) => h.within && !(h.passable && h.depthM !== null && h.depthM + tide >= need))
     .map((h) => roomLadder("hazard", h.margin, s.input.limits.roomM, h.name));
 }
 

@@ -2,7 +2,8 @@ import type { Position } from "../core/schema.js";
 import type { Metres, Milliseconds } from "../core/units.js";
 import { planeAt, positionOf } from "../geo/plane.js";
 import type { Room } from "../swing/kernel.js";
-import { envelopeOf } from "../swing/swing-envelope.js";
+import { outlineOf } from "../swing/outline.js";
+import { envelopeRing } from "../swing/swing-envelope.js";
 import { LIES, MIDDLE, PER_MOMENT } from "./columns.js";
 import { leastKnown } from "./criteria.js";
 import { neighbourRoom, type NeighbourRoom } from "./neighbours.js";
@@ -62,33 +63,49 @@ function hullAt(s: Study, room: Room, i: number): Position[] {
 
 const nullable = (v: number): number | null => (Number.isFinite(v) ? v : null);
 
+/** Moments the envelope is drawn from at the most; between them she is swept round. */
+const DRAWN = 33;
+
+/** Polygon that holds her under the forecast winds: some moments, each with the greatest reach and yaw of those it stands for. */
 function envelopeFor(s: Study): Position[] {
   const { lie, scene, input, body } = s;
-  const moments = scene.timeMs.map((timeMs, i) => {
-    const at = i * PER_MOMENT + MIDDLE * LIES + 1;
-    return {
-      timeMs,
-      reachM: Math.min(nullable(lie.fan.reachM[at]!) ?? s.rode.lengthOutM, 2000),
-      pullTowardsDeg: nullable(lie.fan.pullTowardsDeg[at]!),
-      headingDeg: nullable(lie.fan.headingDeg[at]!),
-      sheerDeg: nullable(lie.fan.sheerDeg[at]!) ?? 90,
-      yawDeg: nullable(lie.fan.yawDeg[at]!) ?? 90,
-    };
-  });
-  return envelopeOf({
-    anchor: input.position,
-    anchorErrorM: input.positionErrorM,
-    vessel: {
-      lengthM: body.lengthM,
-      beamM: scene.vessel.beamM,
-      bowOverhangM: 0,
-      sternOverhangM: 0,
+  const n = scene.timeMs.length;
+  const step = Math.ceil(n / DRAWN);
+  const moments = [];
+  for (let i = 0; i < n; i += step) {
+    const group = Array.from({ length: Math.min(step, n - i) }, (_, k) => gustLie(i + k));
+    const at = group[0]!;
+    const most = (of: Float64Array, unknown: number): number =>
+      Math.max(...group.map((g) => nullable(of[g]!) ?? unknown));
+    const settled = group.every((g) => Number.isFinite(lie.fan.headingDeg[g]!));
+    moments.push({
+      timeMs: scene.timeMs[i]!,
+      reachM: most(lie.fan.reachM, s.rode.lengthOutM),
+      pullTowardsDeg: settled ? nullable(lie.fan.pullTowardsDeg[at]!) : null,
+      headingDeg: settled ? nullable(lie.fan.headingDeg[at]!) : null,
+      sheerDeg: most(lie.fan.sheerDeg, 90),
+      yawDeg: most(lie.fan.yawDeg, 90),
+    });
+  }
+  const { ring } = envelopeRing(
+    {
+      anchor: input.position,
+      anchorErrorM: input.positionErrorM,
+      vessel: {
+        lengthM: body.lengthM,
+        beamM: scene.vessel.beamM,
+        bowOverhangM: 0,
+        sternOverhangM: 0,
+      },
+      moments,
     },
-    moments,
-    between: "swept",
-    sectors: 36,
-  }).polygon;
+    true,
+  );
+  return outlineOf(planeAt(input.position), ring);
 }
+
+/** Place of the forecast wind's gust lie of a moment in the columns of the fan. */
+const gustLie = (moment: number): number => moment * PER_MOMENT + MIDDLE * LIES + 1;
 
 /** The room of a stay, told and ready to be drawn. */
 export function roomPlan(s: Study): RoomPlan {

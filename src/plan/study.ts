@@ -52,6 +52,8 @@ export interface Study {
     fouls: boolean;
     distanceM: number;
     passable: boolean;
+    /** Whether it is charted within the swing itself, not only within the error of its charted place. */
+    within: boolean;
   }[];
   sea: SeaOfStay;
 }
@@ -107,6 +109,7 @@ function hazardsOf(input: CheckedStay, ground: Ground, room: Room): Study["hazar
       fouls: h.fouls,
       distanceM: h.distanceM,
       passable: h.passable !== false,
+      within: h.within,
     };
   });
 }

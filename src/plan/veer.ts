@@ -1,7 +1,7 @@
 import type { Metres, Milliseconds, Newtons } from "../core/units.js";
 import { rodeForLoadUnchecked } from "../rode/rodeForLoad.js";
 import { scopeByRuleUnchecked } from "../rode/scopeByRule.js";
-import { makeOf, segmentsOf, snubberOf, totalLength } from "./gear.js";
+import { chainAboard, segmentsOf, snubberOf, totalLength } from "./gear.js";
 import type { CheckedStay } from "./input.js";
 
 /** How much rode to veer, and why. */
@@ -73,16 +73,29 @@ function longestForPull(input: CheckedStay, demand: Demand) {
 const upToMetre = (lengthM: number, mostM: number): number =>
   Math.min(mostM, Math.ceil(lengthM - 1e-9));
 
-/** Length by rule of thumb: chain as long as the chain aboard reaches, else chain and rope. */
+/** Chain this many times the height of the bow counts as chain; less is a leader before rope. */
+const CHAIN_COUNTS = 2;
+
+/**
+ * Length by rule of thumb: 4 times for chain, 6 times for chain and rope. Where the chain is long but not long
+ * enough, it counts at 4 and the rope beyond it at 6.
+ */
 function byRule(input: CheckedStay, depthM: number, bowHeightM: number) {
   const ruled = (make: "chain" | "chainAndRope") =>
-    scopeByRuleUnchecked({
-      make,
-      greatestDepthM: Math.max(0, depthM),
-      bowHeightM,
-    });
+    scopeByRuleUnchecked({ make, greatestDepthM: Math.max(0, depthM), bowHeightM });
   const chain = ruled("chain");
-  return makeOf(input.tackle.rode, chain.lengthM) === "chain" ? chain : ruled("chainAndRope");
+  const chainM = chainAboard(input.tackle.rode);
+  if (!(chainM < chain.lengthM)) return chain;
+  const rope = ruled("chainAndRope");
+  const heightM = chain.lengthM / chain.ratio;
+  if (!(chainM >= CHAIN_COUNTS * heightM)) return rope;
+  const lengthM = chainM + rope.ratio * (heightM - chainM / chain.ratio);
+  return {
+    ...rope,
+    lengthM,
+    ratio: lengthM / heightM,
+    basis: `${chain.basis}; rope beyond the chain at ${rope.ratio} times`,
+  };
 }
 
 /** Rode to veer for the greatest depth and the greatest pull of a stay, by rule and by catenary side by side. */

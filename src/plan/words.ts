@@ -99,6 +99,8 @@ const TELL: Readonly<Record<string, Tell>> = {
   "room.neighbour": room,
   "room.shore": room,
   "room.hazard": room,
+  "room.hazardNear": (r, v) =>
+    `${r.of ?? "a danger"} charted ${metresText(v)} outside the swing, its place good to ${metresText(Number(r.limit ?? 0))} only`,
   "shelter.untenable": (_, v) => `the sea makes it untenable, about ${metresText(v)}`,
   "shelter.poor": (_, v) => `an uneasy sea, about ${metresText(v)}`,
   "rode.tooShort": (r) =>
@@ -117,8 +119,7 @@ export function reasonText(r: PlanReason): string {
   if (missing !== undefined) return missing;
   const tell = TELL[r.code];
   if (tell !== undefined) return tell(r, typeof r.value === "number" ? r.value : 0);
-  const where = r.of === undefined ? "" : ` (${r.of})`;
-  return `charted: ${String(r.value ?? r.code)}${where}`;
+  return `charted ${r.of ?? "here"}: ${String(r.value ?? r.code)}`;
 }
 
 /** Hours of a reason: `from 20:40 to 00:50`, `from 04:30 on`, or nothing where it hangs on none. */

@@ -1,0 +1,20 @@
+export * from "./core/index.js";
+export * from "./geo/index.js";
+export * from "./tide/index.js";
+export * from "./stream/index.js";
+export * from "./rode/index.js";
+export * from "./lie/index.js";
+export * from "./holding/index.js";
+export * from "./seabed/index.js";
+export * from "./chart/index.js";
+export * from "./swing/index.js";
+export * from "./shelter/index.js";
+export * from "./signals/index.js";
+export * from "./daylight/index.js";
+export * from "./watch/index.js";
+export * from "./plan/index.js";
+export * from "./sweep/index.js";
+export * from "./figure/index.js";
+export * from "./feed/index.js";
+// Both rooms name a turn of the stream; the watch takes what the stream gives.
+export type { StreamTurn } from "./stream/index.js";
