@@ -38,17 +38,18 @@ export function fixSpread(open: readonly number[], part = 1): number {
 /** Part of an excursion already seen that counts as spread of what lasts no longer than an excursion. */
 const TAIL_PART = 0.35;
 /** Excursions of the first size begin to cast doubt on what is short; from the second on it counts so much less. */
-const DOUBT = { fromM: 10, fullM: 20, part: 1.4 } as const;
+const DOUBT = { fromM: 10, fullM: 20, part: 1.4, mostM: 13, most: 1.7 } as const;
 
 /** Spread for tests so short that an excursion of the receiver can fill them. */
 export function fastSpread(open: readonly number[]): number {
   const spread = fixSpread(open);
   const tail = open[m.TAIL]!;
   const doubt = (tail - DOUBT.fromM) / (DOUBT.fullM - DOUBT.fromM);
-  return (
+  const doubted =
     Math.sqrt(spread * spread + TAIL_PART * TAIL_PART * tail * tail) *
-    (1 + DOUBT.part * Math.min(1, Math.max(0, doubt)))
-  );
+    (1 + DOUBT.part * Math.min(1, Math.max(0, doubt)));
+  // However large the excursions, a fast drag must not go on unheard.
+  return Math.min(doubted, Math.max(DOUBT.mostM, DOUBT.most * spread));
 }
 
 /** Whether every fix has lain outside by a limit for so long. */

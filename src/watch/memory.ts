@@ -31,80 +31,80 @@ export const LEARNED = 15;
 /** Per test, since when every fix has lain outside by its notice and its alarm limit. */
 export const OUTSIDE = 16;
 /** Sums of heading vectors of the open block. */
-export const HEAD_E = 22;
-export const HEAD_N = 23;
-export const HEAD_COUNT = 24;
+export const HEAD_E = 24;
+export const HEAD_N = 25;
+export const HEAD_COUNT = 26;
 /** Last wind; speed -1 before the first. */
-export const WIND_MPS = 25;
-export const WIND_FROM = 26;
-export const WIND_T = 27;
-export const DEPTH = 28;
-export const DEPTH_T = 29;
-export const SHOAL_SINCE = 30;
-export const DEEP_SINCE = 31;
-export const MODE = 32;
-export const MODE_SINCE = 33;
+export const WIND_MPS = 27;
+export const WIND_FROM = 28;
+export const WIND_T = 29;
+export const DEPTH = 30;
+export const DEPTH_T = 31;
+export const SHOAL_SINCE = 32;
+export const DEEP_SINCE = 33;
+export const MODE = 34;
+export const MODE_SINCE = 35;
 /** Alarms that stand, and those acknowledged, as bits. */
-export const LATCHED = 34;
-export const ACKNOWLEDGED = 35;
+export const LATCHED = 36;
+export const ACKNOWLEDGED = 37;
 /** Since when nothing has come near a limit. */
-export const QUIET_SINCE = 36;
+export const QUIET_SINCE = 38;
 /** 0 let go, 1 brought up, 2 weighing. */
-export const STAGE = 37;
-export const STARTED = 38;
-export const FIXES = 39;
-export const DUPLICATES = 40;
-export const LATE = 41;
-export const JUMPS = 42;
-export const FROZEN_FIXES = 43;
-export const THINNED = 44;
+export const STAGE = 39;
+export const STARTED = 40;
+export const FIXES = 41;
+export const DUPLICATES = 42;
+export const LATE = 43;
+export const JUMPS = 44;
+export const FROZEN_FIXES = 45;
+export const THINNED = 46;
 /** Usual time between fixes, s. */
-export const CADENCE = 45;
-export const TRANSIT_EXCESS = 46;
-export const TRANSIT_SIGMA = 47;
-export const TRANSIT_T = 48;
-export const USED = 49;
-export const DISAGREE_SINCE = 50;
+export const CADENCE = 47;
+export const TRANSIT_EXCESS = 48;
+export const TRANSIT_SIGMA = 49;
+export const TRANSIT_T = 50;
+export const USED = 51;
+export const DISAGREE_SINCE = 52;
 /** Excess of the second receiver over the first, smoothed; and blocks it rests on. */
-export const OFFSET = 51;
-export const OFFSET_BLOCKS = 52;
+export const OFFSET = 53;
+export const OFFSET_BLOCKS = 54;
 /** Latest gap that was ended by a fix. */
-export const GAP_MS = 53;
+export const GAP_MS = 55;
 /** Per window: middle excess, over its spread, blocks. */
-export const WINDOW = 54;
+export const WINDOW = 56;
 /** Outward Doppler speed, smoothed, and when it was last told. */
-export const OUTWARD = 60;
-export const OUTWARD_T = 61;
+export const OUTWARD = 62;
+export const OUTWARD_T = 63;
 /** Blocks and sums behind an estimated anchor. */
-export const EST_COUNT = 62;
-export const EST_X = 63;
-export const EST_Y = 64;
-export const EST_SQ = 65;
+export const EST_COUNT = 64;
+export const EST_X = 65;
+export const EST_Y = 66;
+export const EST_SQ = 67;
 /** Excess with which she lay when the watch began: the anchor's place or the rode is off by it; learned until. */
-export const BASE = 66;
-export const BASE_UNTIL = 67;
+export const BASE = 68;
+export const BASE_UNTIL = 69;
 /** Width of all blocks beyond twice the greatest distance, in spreads. */
-export const WIDTH = 68;
+export const WIDTH = 70;
 /** Depth limits past, or not reached by, the table of limits. */
-export const OUTSIDE_TABLE = 69;
+export const OUTSIDE_TABLE = 71;
 /** Rows of limits in use. */
-export const LIMIT_COUNT = 70;
+export const LIMIT_COUNT = 72;
 /** Greatest reach of all blocks along twelve directions, and blocks behind them. */
-export const EXTENT = 71;
-export const EXTENT_COUNT = 83;
+export const EXTENT = 73;
+export const EXTENT_COUNT = 85;
 /** Blocks on end in which two receivers differed by too much. */
-export const DISAGREE_BLOCKS = 84;
+export const DISAGREE_BLOCKS = 86;
 /** Size of the excursions this receiver has shown lately, and what is taken until it has had time to show them. */
-export const TAIL_SEEN = 85;
-export const TAIL = 86;
+export const TAIL_SEEN = 87;
+export const TAIL = 88;
 /** Blocks on end in which she has lain across the line to her anchor in a breeze. */
-export const ASTRAY = 87;
+export const ASTRAY = 89;
 /** Spread the newest fix is held against, as of the last block. */
-export const FAST = 88;
+export const FAST = 90;
 /** When anything was last heard of the receiver in use. */
-export const HEARD = 89;
+export const HEARD = 91;
 /** Two receivers, one record each; what comes before them is all a report needs. */
-export const RECEIVER = 90;
+export const RECEIVER = 92;
 export const R_T = 0;
 export const R_LAT = 1;
 export const R_LON = 2;
