@@ -12,7 +12,10 @@ const ISO =
  * @throws InputError when the text is not such a date, or names a day or hour that does not exist.
  * @example
  * ```ts
- * utc("2026-06-01T21:30Z"); // 1780349400000
+ * import { utc } from "hawse";
+ *
+ * console.log(utc("2026-06-01T21:30Z"));
+ * // 1780349400000
  * ```
  */
 export function utc(text: string): Milliseconds {

@@ -25,9 +25,7 @@ function filesBelow(folder: string, ending: string): string[] {
 /** Fenced `ts` blocks of a text, with the leading ` * ` of doc comments taken off. */
 export function blocksOf(file: string): Example[] {
   const text = readFileSync(path.join(root, file), "utf8");
-  const lines = text
-    .split("\n")
-    .map((l) => (file.endsWith(".ts") ? l.replace(/^\s*\* ?/, "") : l));
+  const lines = text.split("\n").map((l) => (file.endsWith(".ts") ? l.replace(/^\s*\* ?/, "") : l));
   const blocks: Example[] = [];
   let open: string[] | undefined;
   for (const line of lines) {
@@ -43,19 +41,13 @@ export function blocksOf(file: string): Example[] {
   return blocks;
 }
 
-/** The comment lines after each console.log, and the trailing comment of a bare `expression; // value` line. */
+/** What an example promises to print: every whole-line comment from its first console.log on. */
 function promised(code: string): string[] {
   const out: string[] = [];
-  let after = false;
+  let printing = false;
   for (const line of code.split("\n")) {
-    if (after && line.startsWith("//")) out.push(line.replace(/^\/\/ ?/, ""));
-    else
-      after = /^console\.log\(/.test(line)
-        ? true
-        : after && !/;\s*$/.test(line);
-    const inline = /^console\.log\(.*\);\s*\/\/ ?(.*)$/.exec(line);
-    if (inline) out.push(inline[1]!);
-    if (/^\s*\}?\);\s*$/.test(line)) after = true;
+    if (printing && /^\s*\/\//.test(line)) out.push(line.replace(/^\s*\/\/ ?/, ""));
+    printing ||= line.includes("console.log(");
   }
   return out;
 }
