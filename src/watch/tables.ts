@@ -107,7 +107,7 @@ export const BLOCKS = 60;
 /** Fixes kept of one block; at a faster cadence the surplus is thinned. */
 export const BLOCK_FIXES = 30;
 /** Rows of limits a watch can hold. */
-export const LIMIT_ROWS = 48;
+export const LIMIT_ROWS = 46;
 
 /** No usable fix for so long and the watch is blind (common practice, no source); sooner in a breeze. */
 export const BLIND = { afterS: 120, inWindS: 60, windMps: 8 } as const;

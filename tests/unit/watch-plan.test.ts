@@ -87,7 +87,7 @@ describe("limits", () => {
     const depthM = timeMs.map((t) => 6 + 2 * Math.sin(t / 7e6));
     const full = (i: number) => Math.sqrt(900 - (depthM[i]! + 1) ** 2) + 10;
     const limits = watchLimits({ ...base, stay: { timeMs, depthM } });
-    expect(limits.rows.length).toBe(48);
+    expect(limits.rows.length).toBe(46);
     const { rows } = limits;
     timeMs.forEach((t, i) => {
       const k = rows.findIndex((r) => r.timeMs >= t);
@@ -166,11 +166,12 @@ describe("transits", () => {
   });
 
   test("marks too near, too close together or out of sight do not serve", () => {
-    const none = (marks: Parameters<typeof pickTransits>[0]["marks"]) =>
+    const none = (marks: Parameters<typeof pickTransits>[0]["marks"]) => {
       expect(pickTransits({ ...base, marks })).toMatchObject({
         transits: [],
         cautions: ["noPair"],
       });
+    };
     none([mark("a", 90, 100), mark("b", 90, 2000)]);
     none([mark("a", 90, 1800), mark("b", 90, 2000)]);
     none([mark("a", 90, 400), { ...mark("b", 90, 2000), rangeM: 1500 }]);
