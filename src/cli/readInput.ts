@@ -26,14 +26,22 @@ export function readInput(file: string): unknown {
   return withInstants(value);
 }
 
+/** Nothing that is asked for nests deeper than this. */
+const DEEPEST = 64;
+
 /** The same value with texts in `…Ms` fields read as instants. */
 export function withInstants(value: unknown): unknown {
   const issues: { path: string; code: string; message: string }[] = [];
-  const read = (node: unknown, path: string, key: string): unknown => {
-    if (Array.isArray(node)) return node.map((n, i) => read(n, `${path}[${i}]`, ""));
+  const read = (node: unknown, path: string, key: string, depth = 0): unknown => {
+    if (depth > DEEPEST)
+      throw new InputError([{ path, code: "too_deep", message: "nested too deep" }]);
+    if (Array.isArray(node)) return node.map((n, i) => read(n, `${path}[${i}]`, "", depth + 1));
     if (typeof node === "object" && node !== null)
       return Object.fromEntries(
-        Object.entries(node).map(([k, v]) => [k, read(v, path === "" ? k : `${path}.${k}`, k)]),
+        Object.entries(node).map(([k, v]) => [
+          k,
+          read(v, path === "" ? k : `${path}.${k}`, k, depth + 1),
+        ]),
       );
     if (typeof node !== "string" || !key.endsWith("Ms")) return node;
     try {

@@ -11,7 +11,7 @@ export function chartLayers(extract: string): Layers {
   return Object.fromEntries(
     readdirSync(folder)
       .filter((f) => f.endsWith(".geojson"))
-      .map((f) => [f.slice(0, -8), sharedJson(`enc/${extract}/${f}`)] as [string, Layers[string]]),
+      .map((f): [string, Layers[string]] => [f.slice(0, -8), sharedJson(`enc/${extract}/${f}`)]),
   );
 }
 
@@ -22,10 +22,8 @@ interface Station {
 
 /** Published constants of a station as a source, heights above mean lower low water. */
 export function stationTide(id: string): NonNullable<StayInput["tide"]> {
-  const all = sharedJson("tide/noaa-harmonic-constants.json") as Record<string, Station> & {
-    stations?: Record<string, Station>;
-  };
-  const { constituents, datumsM } = (all.stations ?? all)[id]!;
+  const all: Record<string, Station> = sharedJson("tide/noaa-harmonic-constants.json");
+  const { constituents, datumsM } = all[id]!;
   return {
     kind: "constituents",
     datum: "Mean lower low water",

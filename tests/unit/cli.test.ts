@@ -1,0 +1,128 @@
+import { existsSync, mkdtempSync, readFileSync, readdirSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import path from "node:path";
+import { afterAll, describe, expect, test } from "vitest";
+import { readInput, withInstants } from "../../src/cli/readInput.js";
+import { run } from "../../src/cli/run.js";
+import { demo } from "../scenario.js";
+
+const scratch = mkdtempSync(path.join(tmpdir(), "hawse-cli-"));
+afterAll(() => {
+  rmSync(scratch, { recursive: true, force: true });
+});
+
+async function hawse(...args: string[]) {
+  let [out, err] = ["", ""];
+  const code = await run(args, {
+    out: (t) => {
+      out += t;
+    },
+    err: (t) => {
+      err += t;
+    },
+  });
+  return { code, out, err };
+}
+
+const file = (name: string, content: unknown): string => {
+  const at = path.join(scratch, name);
+  writeFileSync(at, typeof content === "string" ? content : JSON.stringify(content));
+  return at;
+};
+
+describe("hawse plan", () => {
+  test("tells the brief in 80 columns and writes and names its files", async () => {
+    const folder = path.join(scratch, "out");
+    const { code, out, err } = await hawse(
+      "plan",
+      "shared/scenarios/gannick-bay.json",
+      "--out",
+      folder,
+    );
+    expect([code, err]).toEqual([0, ""]);
+    const brief = out.slice(0, out.indexOf("\nWritten:"));
+    for (const line of brief.split("\n")) expect(line.length).toBeLessThanOrEqual(80);
+    const names = readdirSync(folder);
+    expect(names).toEqual(
+      expect.arrayContaining([
+        "brief.md",
+        "plan.json",
+        "room.geojson",
+        "depth.svg",
+        "rode.svg",
+        "swing.svg",
+        "shelter.svg",
+      ]),
+    );
+    expect(names.some((n) => n.endsWith(".part"))).toBe(false);
+    for (const name of names) expect(out).toContain(path.join(folder, name));
+    const plan = JSON.parse(readFileSync(path.join(folder, "plan.json"), "utf8")) as {
+      verdict: string;
+    };
+    expect(["suitable", "withCare", "unsuitable", "cannotTell"]).toContain(plan.verdict);
+  });
+  test("all issues at once with their paths, exit 2, nothing written", async () => {
+    const bad = {
+      ...demo(),
+      vesel: {},
+      stay: { fromMs: "2026-06-16T18:00", toMs: 0 },
+      vessel: { kind: "ship", lengthM: -1 },
+    };
+    const folder = path.join(scratch, "none");
+    const { code, out, err } = await hawse("plan", file("bad.json", bad), "--out", folder);
+    expect([code, out]).toEqual([2, ""]);
+    expect(err).toContain("stay.fromMs: expected a date and time with a zone");
+    expect(existsSync(folder)).toBe(false);
+    const again = { ...bad, stay: demo().stay };
+    const second = await hawse("plan", file("bad2.json", again), "--out", folder);
+    for (const part of [
+      'unknown field "vesel"',
+      "vessel.kind",
+      "vessel.lengthM: expected at least 2",
+    ])
+      expect(second.err).toContain(part);
+    expect(existsSync(folder)).toBe(false);
+  });
+  test.each([
+    ["no file", ["plan", "nowhere.json"], 2, "cannot be read (ENOENT)"],
+    ["no JSON", ["plan", "@text"], 2, "is not JSON"],
+    ["a wrong option", ["plan", "--otu", "x"], 2, "--otu"],
+    ["two files", ["plan", "a", "b"], 2, "one file at a time"],
+    ["no such command", ["paln"], 2, 'no command "paln"'],
+    ["a name every object has", ["toString"], 2, 'no command "toString"'],
+  ])("%s", async (_, args, code, words) => {
+    const given = args.map((a) => (a === "@text" ? file("text.json", "anchor") : a));
+    const result = await hawse(...given);
+    expect(result.code).toBe(code);
+    expect(result.err).toContain(words);
+    expect(result.out).toBe("");
+  });
+  test("help teaches, and a bare call shows it", async () => {
+    expect(await hawse("--help")).toMatchObject({ code: 0, err: "" });
+    expect((await hawse()).code).toBe(2);
+    expect((await hawse("help")).out).toContain("Exit codes");
+  });
+});
+
+describe("instants in files", () => {
+  test("texts become milliseconds in fields that end in Ms, and nowhere else", () => {
+    expect(
+      withInstants({ timeMs: "2026-06-16T18:00Z", name: "2026-06-16T18:00Z", rows: [{ atMs: 5 }] }),
+    ).toEqual({
+      timeMs: Date.UTC(2026, 5, 16, 18),
+      name: "2026-06-16T18:00Z",
+      rows: [{ atMs: 5 }],
+    });
+  });
+  test("deep nesting is refused in bounded time", () => {
+    const deep = `${"[".repeat(5000)}1${"]".repeat(5000)}`;
+    expect(() => readInput(file("deep.json", deep))).toThrow(/nested too deep/);
+  });
+  test("a key that objects have is only a key", () => {
+    const read = withInstants(
+      JSON.parse('{"__proto__": {"timeMs": "2026-06-16T18:00Z"}}'),
+    ) as object;
+    expect(Object.getPrototypeOf(read)).toBe(Object.prototype);
+    expect(Object.keys(read)).toEqual(["__proto__"]);
+  });
+});
