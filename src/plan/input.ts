@@ -166,6 +166,15 @@ export const stayInput = z.strictObject({
     }),
     { regime: "colregs", nearTraffic: true, specialAnchorage: false },
   ),
+  /** Cases to draw for the doubt of the plan: none unless given. */
+  draws: z.optional(
+    z.strictObject({
+      /** How many cases; 2,000 tell a probability to a point or so. */
+      count: z._default(z.int().check(z.gte(100), z.lte(100_000)), 2000),
+      /** What the draws start from: the same number gives the same draws. */
+      seed: z._default(z.int().check(z.gte(0), z.lte(4_294_967_295)), 1),
+    }),
+  ),
   /** What the skipper asks for. */
   limits: z._default(limits, { underKeelM: 0.5, roomM: 5 }),
 });

@@ -93,15 +93,18 @@ function roomLadder(code: string, margin: Margin, limit: number, of: string): Cr
   ];
 }
 
-/** Rungs for a hazard without water enough over it at the lowest tide. */
-function hazardLadders(s: Study): Criterion[][] {
+/** Hazards in the swing without water enough over them at the lowest tide. */
+export function closingHazards(s: Study): Study["hazards"] {
   const lowest = leastKnown(s.scene.tideLowM);
   const tide = lowest < 0 ? NaN : s.scene.tideLowM[lowest]!;
   const need = s.scene.vessel.draughtM + s.input.limits.underKeelM;
-  return s.hazards
-    .filter((h) => h.within && !(h.passable && h.depthM !== null && h.depthM + tide >= need))
-    .map((h) => roomLadder("hazard", h.margin, s.input.limits.roomM, h.name));
+  return s.hazards.filter(
+    (h) => h.within && !(h.passable && h.depthM !== null && h.depthM + tide >= need),
+  );
 }
+
+const hazardLadders = (s: Study): Criterion[][] =>
+  closingHazards(s).map((h) => roomLadder("hazard", h.margin, s.input.limits.roomM, h.name));
 
 function seaLadder(s: Study): Ladder {
   const hours = s.sea.shelter?.hours;

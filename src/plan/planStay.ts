@@ -9,11 +9,13 @@ import type { Anchoring } from "../chart/anchoring-at.js";
 import type { FetchFan } from "../shelter/fan.js";
 import { leastKnown, type PlanReason } from "./criteria.js";
 import { cautionsOf } from "./cautions.js";
+import { doubtOf, type Doubt } from "./doubt.js";
 import type { BedFound } from "./ground.js";
 import { stayInput, type CheckedStay, type StayInput } from "./input.js";
 import { judge, type Danger } from "./judge.js";
 import { keepingOf, type Keeping } from "./keeping.js";
 import { holdingMargins } from "./ladders.js";
+import { leavingOf, type Leaving } from "./leaving.js";
 import { momentsOf } from "./moments.js";
 import { rodesDrawn, type RodeDrawn } from "./rodeDrawn.js";
 import { roomPlan, type RoomPlan } from "./room.js";
@@ -22,7 +24,7 @@ import type { Interval, Limiting, Moments, Verdict } from "./types.js";
 import type { RodePlan } from "./veer.js";
 
 /** A stay at anchor, planned. */
-export interface StayPlan extends Keeping {
+export interface StayPlan extends Keeping, Leaving {
   /** Version of this form. */
   version: 1;
   /** What the caller calls the stay; null where it has no name. */
@@ -76,6 +78,8 @@ export interface StayPlan extends Keeping {
   dark: Interval[];
   /** Lights, shapes and sounds over the stay. */
   signals: SignalsOver;
+  /** The stay run through with all that is uncertain drawn; null where `draws` is not given. */
+  doubt: Doubt | null;
   /** What every plan must say. */
   cautions: string[];
   /** Defaults and guesses the plan rests on. */
@@ -222,6 +226,8 @@ export function planChecked(input: CheckedStay): StayPlan {
       stay,
     }),
     ...keepingOf(s, dark),
+    ...leavingOf(s),
+    doubt: doubtOf(s),
     cautions: cautionsOf(s),
     assumed: assumedOf(s),
     basis: basisOf(s),

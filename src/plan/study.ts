@@ -1,4 +1,5 @@
 import type { Chart } from "../chart/chart.js";
+import type { Position } from "../core/schema.js";
 import { planeAt, toPlane } from "../geo/plane.js";
 import type { Room } from "../swing/kernel.js";
 import { depthOver, type DepthOverStay } from "../tide/depth.js";
@@ -47,6 +48,7 @@ export interface Study {
     id: string;
     kind: string;
     name: string;
+    position: Position;
     margin: Margin;
     depthM: number | null;
     fouls: boolean;
@@ -104,6 +106,7 @@ function hazardsOf(input: CheckedStay, ground: Ground, room: Room): Study["hazar
       id: h.feature.id,
       kind: h.kind,
       name: h.feature.objectName ?? h.feature.className,
+      position: h.position,
       margin: marginToPoint(room, xy[0]!, xy[1]!),
       depthM: h.treatAsM,
       fouls: h.fouls,

@@ -1,0 +1,113 @@
+import { RAD } from "../core/angles.js";
+import type { Segment } from "../rode/input.js";
+import { ANCHOR_HORIZONTAL, ANCHOR_VERTICAL, COLUMNS, LIFTED, REACH } from "../rode/kernel.js";
+import { prepareRode } from "../rode/prepare.js";
+import { solveForward } from "../rode/solve.js";
+
+/** Evenly spaced knots of one coordinate. */
+interface Knots {
+  from: number;
+  step: number;
+  count: number;
+}
+
+/** Reach and pull angle of a rode by length, height of the bow and pull, for reading off. */
+export interface RodeTable {
+  lengths: Knots;
+  heights: Knots;
+  /** Pull at which the coordinate of the pull stands at one half. */
+  halfN: number;
+  reachM: Float64Array;
+  angleDeg: Float64Array;
+  /** Where the last reading was: index of its lowest corner, parts of the way to the next ones. */
+  spot: { at: number; u: number; v: number; w: number };
+}
+
+const LENGTHS = 5;
+const HEIGHTS = 9;
+/** Knots of pull / (pull + half), the last at {@link LAST}. */
+const PULLS = 97;
+const LAST = 0.985;
+
+const knots = (from: number, to: number, count: number): Knots => ({
+  from,
+  step: (to - from) / (count - 1),
+  count,
+});
+
+/** Tabulate a rode over spans of its length and of the height of the bow above the bed. */
+export function tableOf(
+  segmentsAt: (lengthM: number) => Segment[],
+  [shortM, longM]: readonly [number, number],
+  [lowM, highM]: readonly [number, number],
+): RodeTable {
+  const lengths = knots(shortM, longM, LENGTHS);
+  const heights = knots(lowM, highM, HEIGHTS);
+  const weight = segmentsAt(longM)[0]!.weightInWaterNPerM;
+  const halfN = 4 * weight * Math.max(highM, 1);
+  const reachM = new Float64Array(LENGTHS * HEIGHTS * PULLS);
+  const angleDeg = new Float64Array(reachM.length);
+  const out = new Float64Array(COLUMNS);
+  let at = 0;
+  for (let i = 0; i < LENGTHS; i++) {
+    const rode = prepareRode({ segments: segmentsAt(lengths.from + i * lengths.step) });
+    for (let j = 0; j < HEIGHTS; j++)
+      for (let k = 0; k < PULLS; k++, at++) {
+        const part = (LAST * k) / (PULLS - 1);
+        const state = solveForward(
+          rode,
+          heights.from + j * heights.step,
+          (halfN * part) / (1 - part),
+          out,
+        );
+        reachM[at] = out[REACH]!;
+        const lead = Math.atan2(out[ANCHOR_VERTICAL]!, out[ANCHOR_HORIZONTAL]!) / RAD;
+        angleDeg[at] = state === LIFTED ? lead : 0 * out[REACH]!;
+      }
+  }
+  return { lengths, heights, halfN, reachM, angleDeg, spot: { at: 0, u: 0, v: 0, w: 0 } };
+}
+
+/** Coordinate among knots, held inside them. */
+function along({ from, step, count }: Knots, x: number): number {
+  const at = step > 0 ? (x - from) / step : 0;
+  return at > 0 ? Math.min(at, count - 1) : at === at ? 0 : NaN;
+}
+
+function find(t: RodeTable, lengthM: number, heightM: number, pullN: number): void {
+  const a = along(t.lengths, lengthM);
+  const b = along(t.heights, heightM);
+  const part = pullN / (pullN + t.halfN);
+  const c = Math.min((part / LAST) * (PULLS - 1), PULLS - 1);
+  const i = Math.min(Math.floor(a), LENGTHS - 2);
+  const j = Math.min(Math.floor(b), HEIGHTS - 2);
+  const k = Math.min(Math.floor(c), PULLS - 2);
+  t.spot.at = (i * HEIGHTS + j) * PULLS + k;
+  t.spot.u = a - i;
+  t.spot.v = b - j;
+  t.spot.w = c - k;
+}
+
+function between({ spot }: RodeTable, y: Float64Array): number {
+  const { at, u, v, w } = spot;
+  const row = (n: number): number => y[n]! + w * (y[n + 1]! - y[n]!);
+  const sheet = (n: number): number => {
+    const near = row(n);
+    return near + v * (row(n + PULLS) - near);
+  };
+  const near = sheet(at);
+  return near + u * (sheet(at + HEIGHTS * PULLS) - near);
+}
+
+/** Reach and angle read off the table into `out`, in this order; NaN where there is no such lie. */
+export function readTable(
+  t: RodeTable,
+  lengthM: number,
+  heightM: number,
+  pullN: number,
+  out: Float64Array,
+): void {
+  find(t, lengthM, heightM, pullN);
+  out[0] = between(t, t.reachM);
+  out[1] = between(t, t.angleDeg);
+}
