@@ -9,7 +9,7 @@ import { type Given, type Trace, persistence, traceNight } from "./trace.js";
 /** Nights for tuning begin here; the report never looks at them but to set the margins of the plain rules. */
 export const TUNING = 1_000_000;
 /** Nights for the report begin here. */
-export const REPORTING = 5_000_000;
+export const REPORTING = 9_000_000;
 
 const SCENARIOS: Record<string, Drag> = {
   "0.5 m/min": { mPerMin: 0.5 },
@@ -268,10 +268,13 @@ const NOTES = [
   "",
   "## What to make of it",
   "",
+  "- A plain rule can be set for slow drags or for fast ones, not for both: five minutes beyond a small margin is as good as the watch on the slowest drag and lets a fast one run 165 m; a minute beyond a large margin is late at both ends. The watch is near the better of the two at each speed.",
+  "- The drags that ran past 100 m in good reception without a drag alarm should all be counted in the brackets: the receiver was silent, and the watch rang blind.",
   "- The greatest distance was exact but for the chain's sag; rode and antenna were told with the library's default spreads. Three metres too little rode multiply false alarms: the length of the rode matters more than the rule.",
-  "- In the first two hours the watch presumes a receiver worse than most, so that it may learn; a drag in that time is found later than these figures say.",
+  "- In the first two hours the watch presumes a receiver worse than most, so that it may learn; a drag in that time is found later than these figures say, and none is simulated here.",
   "- With an unknown anchor and no heading the watch says that it cannot tell until she has left a circle of twice the greatest distance. No rule on positions alone can do better.",
-  "- An obstructed receiver states a spread of about 3.5 m while its error is 4 to 7 m with excursions of mean 15 m. The watch learns both, and pays with distance. Excursions of this kind have no memory: the next one may exceed all before it, and one that outlasts three minutes looks like a drag to any rule on positions. That is what keeps it above one night in twenty.",
+  "- An obstructed receiver is here one that states a spread of about 3.5 m while its error is 4 to 7 m with excursions of mean 15 m. The watch learns both, and pays with distance. Excursions of this kind have no memory, so the next may exceed all before it; one that begins with less than a jump and lasts two minutes looks like a drag to any rule on positions, and a third of the false alarms fall in the first hour and a half, before anything could be learned. That keeps it above one night in twenty.",
+  "- A silent receiver is common in this simulator (gaps of 30 s and more every two hours), so nearly every night has a blind alarm; those are not counted as false, the receiver was silent.",
   "- Heading does not enter the decision about a known anchor, but for lying across the line to it, which only makes the watch uneasy.",
   "",
 ];

@@ -27,7 +27,7 @@ export function closeBlock(mem: Memory, timeMs: number): void {
   open[m.HEAD_E] = 0;
   open[m.HEAD_N] = 0;
   open[m.HEAD_COUNT] = 0;
-  windows(mem);
+  windows(mem, false);
   judge(mem);
   startBlock(mem, timeMs);
 }
@@ -157,8 +157,8 @@ function excessBefore(mem: Memory, slot: number, blocks: number): number {
   return mem.ring[m.T + before] === at ? mem.ring[m.E + before]! : -Infinity;
 }
 
-/** Middle excess over each window and what it is in spreads. */
-export function windows(mem: Memory): void {
+/** Middle excess over each window and what it is in spreads; the longest is looked at less often unless `all` is asked. */
+export function windows(mem: Memory, all: boolean): void {
   const { open, ring } = mem;
   open[m.FAST] = fastSpread(open);
   const newest = slotOf(open, BLOCKS);
@@ -167,6 +167,7 @@ export function windows(mem: Memory): void {
   let back = 0;
   for (let w = 0; w < WINDOWS.length; w++) {
     const row = WINDOWS[w]!;
+    if (!all && newest % row.every !== 0) break;
     for (; back < row.blocks; back++) {
       const slot = newest - back + (back > newest ? BLOCKS : 0);
       if (ring[m.T + slot] === end - back * BLOCK_MS) room[held++] = ring[m.E + slot]!;

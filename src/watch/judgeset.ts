@@ -75,7 +75,7 @@ const BASIS = "astern about 20 s until the way is off, transits steady; common p
  * const events = [{ kind: "engine", timeMs: 0, engine: "astern" } as const];
  * const test = judgeSet({ events });
  * console.log(test.verdict, test.longerS);
- * // cannotTell 97
+ * // cannotTell 137
  * ```
  */
 export function judgeSet(input: JudgeSetInput): SetJudgement {

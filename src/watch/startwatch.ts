@@ -93,6 +93,6 @@ export function startWatch(input: StartWatchInput): WatchState {
   const ring = Array.from({ length: m.RING_SIZE }, () => 0);
   const mem = { open, ring, limits: limitColumns(q.limits) };
   takeLimits(mem, q.limits, q.startMs);
-  windows(mem);
+  windows(mem, true);
   return stateOf(mem, plane);
 }

@@ -55,9 +55,11 @@ export const WINDOWS: readonly (Limits & {
   blocks: number;
   /** Fewest blocks that may speak for it. */
   least: number;
+  /** Looked at every so many blocks. */
+  every: number;
 })[] = [
-  { blocks: 20, least: 10, notice: 2, alarm: 2.7 },
-  { blocks: 60, least: 30, notice: 1.8, alarm: 2.4 },
+  { blocks: 20, least: 10, every: 1, notice: 2, alarm: 2.7 },
+  { blocks: 60, least: 30, every: 4, notice: 1.8, alarm: 2.4 },
 ];
 
 /** Doppler speed outward that makes the notice limit, held for so long, an alarm; and how long it stays fresh. */

@@ -76,7 +76,7 @@ function shiftExcess(mem: Memory, byM: number): void {
   explain(open, m.DRAG);
   open[m.BASE] = 0;
   open[m.BASE_UNTIL] = open[m.NOW]! + BASE.forMs;
-  windows(mem);
+  windows(mem, true);
 }
 
 /** A sounding against the band of the moment. */

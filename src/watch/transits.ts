@@ -115,8 +115,8 @@ const FARTHEST_DRAG_M = 200;
  *   reachM: 40,
  *   swingDeg: 20,
  * });
- * console.log(transits[0]?.frontId, transits[0]?.relativeDeg, transits[0]?.revealsM?.toFixed(1));
- * // beacon 90 4.2
+ * console.log(transits[0]?.frontId, transits[0]?.relativeDeg?.toFixed(0), transits[0]?.revealsM?.toFixed(1));
+ * // beacon 90 6.8
  * ```
  */
 export function pickTransits(input: PickTransitsInput): PickTransits {
