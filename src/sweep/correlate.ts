@@ -12,26 +12,7 @@ export interface Together {
 /** The draws that go together; null where all are independent. */
 export function togetherOf(spec: CheckedSweep, issues: Issues): Together | null {
   if (spec.correlations.length === 0) return null;
-  const names = spec.draws.map((d) => d.name);
-  const pairs = spec.correlations.map(({ between, rho }, i) => {
-    const [a, b] = between.map((n, k) => {
-      const place = names.indexOf(n);
-      if (place < 0)
-        issues.push({
-          path: `correlations[${i}].between[${k}]`,
-          code: "unknown_name",
-          message: `there is no draw ${JSON.stringify(n)}: expected one of ${names.join(", ")}`,
-        });
-      return place;
-    });
-    if (a === b)
-      issues.push({
-        path: `correlations[${i}].between`,
-        code: "invalid_value",
-        message: "expected two different draws",
-      });
-    return { a: a!, b: b!, rho };
-  });
+  const pairs = pairsOf(spec, issues);
   if (issues.length > 0) return null;
   const draws = [...new Set(pairs.flatMap((p) => [p.a, p.b]))].sort((x, y) => x - y);
   const n = draws.length;
@@ -65,4 +46,27 @@ export function cholesky(matrix: Float64Array, n: number): Float64Array | null {
       } else l[i * n + j] = sum / l[j * n + j]!;
     }
   return l;
+}
+
+function pairsOf(spec: CheckedSweep, issues: Issues) {
+  const names = spec.draws.map((d) => d.name);
+  return spec.correlations.map(({ between, rho }, i) => {
+    const [a, b] = between.map((n, k) => {
+      const place = names.indexOf(n);
+      if (place < 0)
+        issues.push({
+          path: `correlations[${i}].between[${k}]`,
+          code: "unknown_name",
+          message: `there is no draw ${JSON.stringify(n)}: expected one of ${names.join(", ")}`,
+        });
+      return place;
+    });
+    if (a === b)
+      issues.push({
+        path: `correlations[${i}].between`,
+        code: "invalid_value",
+        message: "expected two different draws",
+      });
+    return { a: a!, b: b!, rho };
+  });
 }

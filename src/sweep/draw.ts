@@ -6,22 +6,38 @@ import { valueOf, type Issues } from "./names.js";
 import { normalAt, normalShare } from "./normal.js";
 
 /** Value of a draw that a share of all its values lies below. */
-export type Quantile = (share: number) => number;
+type Quantile = (share: number) => number;
 
-/** The spread of a draw as its quantile, cut off at the bounds of the parameter; issues where it cannot be. */
-export function quantileOf(draw: Draw, p: Parameter, path: string, issues: Issues): Quantile {
-  if (draw.spread === "choice") return choice(draw, p, path, issues);
-  if (p.words !== undefined) {
+/** Turns the first `rows` shares of a column into values, in place. */
+export type Spread = (column: Float64Array, rows: number) => void;
+
+const spreadBy =
+  (q: Quantile): Spread =>
+  (column, rows) => {
+    for (let r = 0; r < rows; r++) column[r] = q(column[r]!);
+  };
+
+/** The spread of a draw, cut off at the bounds of the parameter; issues where it cannot be. */
+export function spreadOf(draw: Draw, p: Parameter, path: string, issues: Issues): Spread {
+  if (draw.spread === "choice") return spreadBy(choice(draw, p, path, issues));
+  if (p.words !== undefined)
     issues.push({
       path: `${path}.spread`,
       code: "invalid_value",
       message: `${p.name} is a word: expected the spread "choice"`,
     });
-    return () => NaN;
-  }
   const q = plainQuantile(draw, p, path, issues);
-  return p.turns === true ? (u) => wrap360(q(u)) : q;
+  if (p.turns === true) return spreadBy((u) => wrap360(q(u)));
+  return draw.spread === "uniform" ? evenly(draw.low, draw.high) : spreadBy(q);
 }
+
+/** As the quantile of an even spread, without a call for every value. */
+const evenly =
+  (low: number, high: number): Spread =>
+  (column, rows) => {
+    const width = high - low;
+    for (let r = 0; r < rows; r++) column[r] = low + column[r]! * width;
+  };
 
 function plainQuantile(
   draw: Exclude<Draw, { spread: "choice" }>,
@@ -29,26 +45,10 @@ function plainQuantile(
   path: string,
   issues: Issues,
 ): Quantile {
-  const inside = (of: "low" | "likely" | "high", value: number) =>
-    valueOf(value, p, `${path}.${of}`, issues);
-  const ordered = (a: number, b: number) => {
-    if (!(a <= b))
-      issues.push({ path, code: "order", message: "expected values in ascending order" });
-  };
   switch (draw.spread) {
-    case "uniform": {
-      const low = inside("low", draw.low);
-      const high = inside("high", draw.high);
-      ordered(draw.low, draw.high);
-      return (u) => low + u * (high - low);
-    }
+    case "uniform":
     case "triangular":
-      inside("low", draw.low);
-      inside("likely", draw.likely);
-      inside("high", draw.high);
-      ordered(draw.low, draw.likely);
-      ordered(draw.likely, draw.high);
-      return triangular(draw.low, draw.likely, draw.high);
+      return between(draw, p, path, issues);
     case "normal": {
       const { mean, sigma } = draw;
       const whole: Quantile = (u) => mean + sigma * normalAt(u);
@@ -70,6 +70,21 @@ function plainQuantile(
       return cut(whole, share, p, path, issues);
     }
   }
+}
+
+function between(
+  draw: Extract<Draw, { low: number }>,
+  p: Parameter,
+  path: string,
+  issues: Issues,
+): Quantile {
+  const { low, high } = draw;
+  const likely = draw.spread === "uniform" ? low : draw.likely;
+  for (const [of, value] of Object.entries({ low, likely, high }))
+    valueOf(value, p, `${path}.${of}`, issues);
+  if (!(low <= likely && likely <= high))
+    issues.push({ path, code: "order", message: "expected values in ascending order" });
+  return draw.spread === "uniform" ? (u) => low + u * (high - low) : triangular(low, likely, high);
 }
 
 function triangular(low: number, likely: number, high: number): Quantile {

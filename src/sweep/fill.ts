@@ -1,6 +1,6 @@
 import type { LaidDraw, Layout } from "./layout.js";
 import { normalAt, normalShare } from "./normal.js";
-import { bitsAt, shareOf } from "./random.js";
+import { keyOf, mix, scramble, shareOf, TWO_32 } from "./random.js";
 import { sobolBits, sobolStep } from "./sobol.js";
 
 /** Fill the columns of the inputs that vary, axes first, for `rows` scenarios from `from` on. */
@@ -14,13 +14,13 @@ export function fillInputs(
     fillAxis(l, k, from, rows, columns[k]!);
   });
   const drawn = columns.slice(l.axes.length);
+  const indices = scrambled(l, from, rows);
   l.draws.forEach((draw, k) => {
-    fillShares(draw, l.cells, from, rows, drawn[k]!);
+    fillShares(l, draw, indices, from, rows, drawn[k]!);
   });
   if (l.together !== null) mixShares(l.together.draws, l.together.factor, rows, drawn);
-  l.draws.forEach(({ quantile }, k) => {
-    const column = drawn[k]!;
-    for (let r = 0; r < rows; r++) column[r] = quantile(column[r]!);
+  l.draws.forEach(({ spread }, k) => {
+    spread(drawn[k]!, rows);
   });
 }
 
@@ -34,26 +34,47 @@ function fillAxis(l: Layout, k: number, from: number, rows: number, column: Floa
   }
 }
 
+/** Scrambled index of every draw that scenarios from `from` on have part in. */
+function scrambled(l: Layout, from: number, rows: number): Uint32Array {
+  const first = Math.floor(from / l.cells);
+  const count = Math.floor((from + rows - 1) / l.cells) - first + 1;
+  const seedKey = keyOf(l.spec.seed, -1);
+  const bits = new Uint32Array(count);
+  for (let i = 0, index = first; i < count; i++, index++) {
+    const low = index >>> 0;
+    bits[i] = scramble(seedKey, low, (index - low) / TWO_32);
+  }
+  return bits;
+}
+
+/** The same for draws that fill their space evenly: points of their sequence. */
+function points(l: Layout, directions: Uint32Array, from: number, count: number): Uint32Array {
+  const first = Math.floor(from / l.cells);
+  const bits = new Uint32Array(count);
+  let point = sobolBits(directions, first);
+  for (let i = 0; i < count; i++) {
+    bits[i] = point;
+    point ^= sobolStep(directions, first + i);
+  }
+  return bits;
+}
+
 /** Shares in (0, 1), one a scenario; the scenarios of one round of cells have the same. */
 function fillShares(
+  l: Layout,
   { key, directions }: LaidDraw,
-  cells: number,
+  indices: Uint32Array,
   from: number,
   rows: number,
   column: Float64Array,
 ): void {
-  let index = Math.floor(from / cells);
-  let left = cells - (from % cells);
-  let point = directions === null ? 0 : sobolBits(directions, index);
-  let share = NaN;
-  for (let r = 0; r < rows; r++) {
-    if (r === 0 || left === cells)
-      share = shareOf(directions === null ? bitsAt(key, index) : (point ^ key) >>> 0);
-    column[r] = share;
-    if (--left > 0) continue;
-    left = cells;
-    if (directions !== null) point = (point ^ sobolStep(directions, index)) >>> 0;
-    index++;
+  const even = directions === null ? null : points(l, directions, from, indices.length);
+  let left = l.cells - (from % l.cells);
+  for (let r = 0, i = 0; r < rows; i++) {
+    const share = shareOf(even === null ? mix(indices[i]! + key) : (even[i]! ^ key) >>> 0);
+    const end = Math.min(rows, r + left);
+    while (r < end) column[r++] = share;
+    left = l.cells;
   }
 }
 

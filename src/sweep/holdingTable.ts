@@ -1,77 +1,74 @@
-import { linearAt } from "../core/series.js";
 import { anchorTypes, bedNames } from "../holding/beds.js";
 import { holdingOf } from "../holding/holding.js";
 
-/** Masses between which the holding is straight in logarithms, kg. */
-const LEAST_KG = 1;
-const MOST_KG = 500;
-const MASSES = 2049;
-const LOG_LEAST = Math.log(LEAST_KG);
-const LOG_STEP = (Math.log(MOST_KG) - LOG_LEAST) / (MASSES - 1);
-
 /** Bounds of the anchor's mass in a sweep, kg. */
-export const MASS_BOUNDS = { min: LEAST_KG, max: MOST_KG } as const;
+export const MASS_BOUNDS = { min: 1, max: 500 } as const;
+
+/** Masses between which the holding is straight in logarithms. */
+const MASSES = 2049;
+const LOG_LEAST = Math.log(MASS_BOUNDS.min);
+const LOG_STEP = (Math.log(MASS_BOUNDS.max) - LOG_LEAST) / (MASSES - 1);
+/** Whole degrees of pull angle; the figures run straight between them. */
+const RIGHT_ANGLE = 90;
 
 /** Holding of one type of anchor in one bed, ready to be asked often. */
 export interface HoldingTable {
-  /** Likely and lowest credible holding for a pull along the bed at a mass, N; NaN where no figure is honest. */
-  likelyN: (massKg: number) => number;
-  lowN: (massKg: number) => number;
-  /** Share of it left at a pull angle, likely and low. */
-  shareAt: (angleDeg: number) => number;
-  lowShareAt: (angleDeg: number) => number;
+  /** Holding for a pull along the bed at a mass: likely and lowest credible, N; NaN where no figure is honest. */
+  readonly at: (massKg: number) => { likelyN: number; lowN: number };
+  /** The mass asked for last, and its holding. */
+  massKg: number;
+  likelyN: number;
+  lowN: number;
+  /** Share of it left at each whole degree, likely and low. */
+  readonly share: Float64Array;
+  readonly lowShare: Float64Array;
 }
 
-const ANGLES = Array.from({ length: 91 }, (_, i) => i);
-
-/** Holding of an anchor type in a bed, by their places in the lists of words. Masses not varied are exact; between masses of the table it is straight in logarithms, within 1e-4. */
+/**
+ * Holding of an anchor type in a bed, by their places in the lists of words. Where masses are drawn
+ * they are looked up between masses of a table, straight in logarithms: within 1e-4.
+ */
 export function holdingTable(type: number, bed: number, massVaries: boolean): HoldingTable {
-  const at = (massKg: number, pullAngleDeg = 0) =>
+  const ask = (massKg: number, pullAngleDeg = 0) =>
     holdingOf({
       anchor: { type: anchorTypes[type]!, massKg },
       seabed: bedNames[bed]!,
       pullAngleDeg,
     });
-  const shares = ANGLES.map((a) => at(15, a).upliftShare);
-  const share = (of: "likely" | "low") => {
-    const y = Float64Array.from(shares, (s) => s[of]);
-    return (deg: number) => linearAt(ANGLES, y, Math.min(90, Math.max(0, deg)));
+  const holding = (massKg: number) => {
+    const { ultimateN } = ask(massKg);
+    return { likelyN: ultimateN?.likely ?? NaN, lowN: ultimateN?.low ?? NaN };
   };
-  const byMass = (of: "likely" | "low") =>
-    massVaries
-      ? logTable((m) => at(m).ultimateN?.[of] ?? NaN)
-      : lastOf((m) => at(m).ultimateN?.[of] ?? NaN);
+  const shares = Array.from({ length: RIGHT_ANGLE + 1 }, (_, a) => ask(15, a).upliftShare);
   return {
-    likelyN: byMass("likely"),
-    lowN: byMass("low"),
-    shareAt: share("likely"),
-    lowShareAt: share("low"),
+    at: massVaries ? tableOf(holding) : holding,
+    massKg: NaN,
+    likelyN: NaN,
+    lowN: NaN,
+    share: Float64Array.from(shares, (s) => s.likely),
+    lowShare: Float64Array.from(shares, (s) => s.low),
   };
 }
 
-/** A function that is asked the same thing again and again. */
-function lastOf(f: (x: number) => number): (x: number) => number {
-  let x0 = NaN;
-  let y0 = NaN;
-  return (x) => {
-    if (x !== x0) {
-      x0 = x;
-      y0 = f(x);
-    }
-    return y0;
-  };
-}
-
-/** A power law, or a few that cut each other, straight in logarithms between masses. */
-function logTable(f: (massKg: number) => number): (massKg: number) => number {
-  const values = Float64Array.from({ length: MASSES }, (_, i) =>
-    f(Math.exp(LOG_LEAST + i * LOG_STEP)),
-  );
-  if (values.some((v) => !(v > 0))) return () => values[0]!;
-  const logs = values.map(Math.log);
+/** Power laws that may cut each other, straight in logarithms between masses. */
+function tableOf(f: HoldingTable["at"]): HoldingTable["at"] {
+  const rows = Array.from({ length: MASSES }, (_, i) => f(Math.exp(LOG_LEAST + i * LOG_STEP)));
+  const likely = Float64Array.from(rows, (r) => Math.log(r.likelyN));
+  const low = Float64Array.from(rows, (r) => Math.log(r.lowN));
   return (massKg) => {
     const at = (Math.log(massKg) - LOG_LEAST) / LOG_STEP;
     const i = Math.min(MASSES - 2, Math.max(0, Math.floor(at)));
-    return Math.exp(logs[i]! + (at - i) * (logs[i + 1]! - logs[i]!));
+    const between = (logs: Float64Array) =>
+      // No holding at all has no logarithm to interpolate.
+      logs[i] === -Infinity ? 0 : Math.exp(logs[i]! + (at - i) * (logs[i + 1]! - logs[i]!));
+    return { likelyN: between(likely), lowN: between(low) };
   };
+}
+
+/** Share left at a pull angle. */
+export function shareAt(shares: Float64Array, angleDeg: number): number {
+  if (angleDeg === 0) return shares[0]!;
+  const at = angleDeg > 0 ? Math.min(RIGHT_ANGLE, angleDeg) : 0 * angleDeg;
+  const i = Math.min(RIGHT_ANGLE - 1, Math.floor(at));
+  return shares[i]! + (at - i) * (shares[i + 1]! - shares[i]!);
 }

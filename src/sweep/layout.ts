@@ -1,10 +1,9 @@
 import { InputError } from "../core/errors.js";
-import { wrap360 } from "../core/angles.js";
 import { togetherOf, type Together } from "./correlate.js";
-import { quantileOf, type Quantile } from "./draw.js";
+import { spreadOf, type Spread } from "./draw.js";
 import type { Axis, CheckedSweep } from "./input.js";
 import { modelOf } from "./models.js";
-import type { Evaluate, Model, Parameter } from "./model.js";
+import type { Evaluate, Model } from "./model.js";
 import { placeOf, valueOf, type Issues } from "./names.js";
 import { keyOf } from "./random.js";
 import { directionsOf, SOBOL_DIMENSIONS } from "./sobol.js";
@@ -22,7 +21,7 @@ export interface LaidAxis {
 export interface LaidDraw {
   /** Place of the input in the model's list. */
   readonly place: number;
-  readonly quantile: Quantile;
+  readonly spread: Spread;
   /** Key of its stream of numbers. */
   readonly key: number;
   /** Direction numbers; null where it is drawn by chance. */
@@ -60,11 +59,7 @@ export function layOut(spec: CheckedSweep): Layout {
   };
   for (const [name, value] of Object.entries(spec.fixed)) {
     const place = claim(name, `fixed.${name}`);
-    if (place >= 0)
-      base[place] = turned(
-        model.parameters[place]!,
-        valueOf(value, model.parameters[place]!, `fixed.${name}`, issues),
-      );
+    if (place >= 0) base[place] = valueOf(value, model.parameters[place]!, `fixed.${name}`, issues);
   }
   const axes = laidAxes(spec, model, claim, issues);
   const draws = laidDraws(spec, model, claim, issues);
@@ -83,8 +78,6 @@ export function layOut(spec: CheckedSweep): Layout {
 
 type Claim = (name: string, path: string) => number;
 
-const turned = (p: Parameter, value: number): number => (p.turns === true ? wrap360(value) : value);
-
 function laidAxes(spec: CheckedSweep, model: Model, claim: Claim, issues: Issues): LaidAxis[] {
   const axes = spec.axes.map((axis, i) => {
     const place = claim(axis.name, `axes[${i}].name`);
@@ -92,7 +85,7 @@ function laidAxes(spec: CheckedSweep, model: Model, claim: Claim, issues: Issues
     const values = Float64Array.from(axisValues(axis), (v, k) =>
       p === undefined
         ? NaN
-        : turned(p, valueOf(v, p, `axes[${i}]${"values" in axis ? `.values[${k}]` : ""}`, issues)),
+        : valueOf(v, p, `axes[${i}]${"values" in axis ? `.values[${k}]` : ""}`, issues),
     );
     return { place, values, stride: 1 };
   });
@@ -122,7 +115,7 @@ function laidDraws(spec: CheckedSweep, model: Model, claim: Claim, issues: Issue
     const p = model.parameters[place];
     return {
       place,
-      quantile: p === undefined ? () => NaN : quantileOf(draw, p, `draws[${i}]`, issues),
+      spread: p === undefined ? () => undefined : spreadOf(draw, p, `draws[${i}]`, issues),
       key: keyOf(spec.seed, i),
       directions: even ? directionsOf(i) : null,
     };

@@ -44,3 +44,20 @@ export interface Model {
   /** Make ready for one run; `varied` and `wanted` are places in the two lists. */
   readonly prepare: (varied: ReadonlySet<number>, wanted: ReadonlySet<number>) => Evaluate;
 }
+
+/** A parameter that is a number. */
+export const inputRow = (
+  name: string,
+  unit: string,
+  what: string,
+  min: number,
+  max: number,
+  otherwise: number | null,
+  turns = false,
+): Parameter => ({ name, unit, what, min, max, otherwise, ...(turns && { turns }) });
+
+/** A parameter that is one of some words. */
+export const wordRow = (name: string, what: string, words: readonly string[]): Parameter => ({
+  ...inputRow(name, "word", what, 0, words.length - 1, NaN),
+  words,
+});

@@ -1,3 +1,4 @@
+import { wrap360 } from "../core/angles.js";
 import type { InputIssue } from "../core/errors.js";
 import type { Output, Parameter } from "./model.js";
 
@@ -60,7 +61,7 @@ export function valueOf(
       : wrong(`expected one of ${p.words.map((w) => JSON.stringify(w)).join(", ")}`);
   }
   if (typeof value === "string") return wrong(`expected a number in ${UNITS[p.unit] ?? p.unit}`);
-  if (p.turns === true) return value;
+  if (p.turns === true) return wrap360(value);
   return value >= p.min && value <= p.max
     ? value
     : wrong(`${p.name} of ${value}: expected ${p.min} to ${p.max} ${UNITS[p.unit] ?? p.unit}`);

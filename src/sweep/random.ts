@@ -7,15 +7,16 @@ export function mix(x: number): number {
   return (h ^ (h >>> 14)) >>> 0;
 }
 
-const TWO_32 = 4294967296;
+/** Number of values of 32 bits. */
+export const TWO_32 = 4294967296;
 
 /** Key of one stream of numbers, out of the seed and the stream's own number. */
 export const keyOf = (seed: number, stream: number): number =>
   mix(mix(mix(seed % TWO_32) ^ Math.floor(seed / TWO_32)) + Math.imul(stream + 1, 0x9e3779b1));
 
-/** Bits that belong to a draw: they follow from the key and the draw's index alone. */
-export const bitsAt = (key: number, index: number): number =>
-  mix(mix((index % TWO_32) ^ key) + Math.imul(Math.floor(index / TWO_32), 0x85ebca6b) + key);
+/** Bits that an index is scrambled to, the same for every stream of a seed; the index by its low and high 32 bits. */
+export const scramble = (seedKey: number, low: number, high: number): number =>
+  mix(mix(low ^ seedKey) + Math.imul(high, 0x85ebca6b));
 
 /** The middle of the share of (0, 1) that 32 bits stand for: never 0, never 1. */
 export const shareOf = (bits: number): number => (bits + 0.5) / TWO_32;

@@ -7,7 +7,7 @@ export interface ColumnChunk {
   from: number;
   /** Number of scenarios. */
   rows: number;
-  /** Columns by name, `rows` entries each: what varies, then what was worked out. No figure is NaN; a word is its place in the list of words. */
+  /** Columns by name, `rows` entries each, all views of one buffer: what varies, then what was worked out. No figure is NaN; a word is its place in the list of words. */
   columns: Record<string, Float64Array>;
 }
 
@@ -17,32 +17,37 @@ export const columnNames = (l: Layout): string[] => [
   ...l.outputs.map((o) => l.model.outputs[o]!.name),
 ];
 
-/** Work out `rows` scenarios from `from` on; columns in the order of {@link columnNames}. */
-export function runRows(
-  l: Layout,
-  from: number,
-  rows: number,
-  columns: readonly Float64Array[],
-): void {
-  const varied = [...l.axes, ...l.draws];
-  const inputs = columns.slice(0, varied.length);
-  const results = columns.slice(varied.length);
-  fillInputs(l, from, rows, inputs);
-  const places = Uint8Array.from(varied, (v) => v.place);
+/**
+ * Work out `rows` scenarios from `from` on. The columns stand one after another in `table`, each
+ * `rows` long, in the order of {@link columnNames}.
+ */
+export function runRows(l: Layout, from: number, rows: number, table: Float64Array): void {
+  const places = Uint8Array.from([...l.axes, ...l.draws], (v) => v.place);
+  fillInputs(l, from, rows, columnsIn(table, places.length, rows));
   const wanted = Uint8Array.from(l.outputs);
+  const results = table.subarray(places.length * rows);
   const p = l.base.slice();
   const out = new Float64Array(l.model.outputs.length);
   for (let r = 0; r < rows; r++) {
-    for (let k = 0; k < places.length; k++) p[places[k]!] = inputs[k]![r]!;
+    for (let k = 0, at = r; k < places.length; k++, at += rows) p[places[k]!] = table[at]!;
     l.evaluate(p, out);
-    for (let k = 0; k < wanted.length; k++) results[k]![r] = out[wanted[k]!]!;
+    for (let k = 0, at = r; k < wanted.length; k++, at += rows) results[at] = out[wanted[k]!]!;
   }
 }
 
-/** A chunk of its own arrays. */
-export function chunkOf(l: Layout, from: number, rows: number): ColumnChunk {
+const columnsIn = (table: Float64Array, count: number, rows: number): Float64Array[] =>
+  Array.from({ length: count }, (_, k) => table.subarray(k * rows, (k + 1) * rows));
+
+/** A table of columns as a chunk. */
+export function chunkIn(l: Layout, from: number, rows: number, table: Float64Array): ColumnChunk {
   const names = columnNames(l);
-  const columns = names.map(() => new Float64Array(rows));
-  runRows(l, from, rows, columns);
+  const columns = columnsIn(table, names.length, rows);
   return { from, rows, columns: Object.fromEntries(names.map((n, i) => [n, columns[i]!])) };
+}
+
+/** A chunk worked out, of its own memory. */
+export function chunkOf(l: Layout, from: number, rows: number): ColumnChunk {
+  const table = new Float64Array(rows * (l.axes.length + l.draws.length + l.outputs.length));
+  runRows(l, from, rows, table);
+  return chunkIn(l, from, rows, table);
 }

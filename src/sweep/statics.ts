@@ -15,7 +15,7 @@ import {
 import { solveForward } from "../rode/solve.js";
 import { chain, rope } from "../rode/tackle.js";
 import { anchorTypes, bedNames } from "../holding/beds.js";
-import { holdingTable, type HoldingTable } from "./holdingTable.js";
+import { holdingTable, shareAt, type HoldingTable } from "./holdingTable.js";
 import type { CheckedSweep } from "./input.js";
 import type { Evaluate, Model } from "./model.js";
 import {
@@ -29,18 +29,6 @@ import {
 import { setPiece, settleRode, workRode, type WorkRode } from "./workRode.js";
 
 type Statics = NonNullable<CheckedSweep["statics"]>;
-
-/** Inputs that change the rode. */
-const RODE_INPUTS = [
-  IN.depthM,
-  IN.lengthOutM,
-  IN.scope,
-  IN.chainM,
-  IN.chainWeightNPerM,
-  IN.chainStiffnessN,
-  IN.ropeWeightNPerM,
-  IN.ropeStiffnessN,
-];
 
 /** Inputs that holding needs. */
 const HOLD_INPUTS = [IN.anchorMassKg, IN.anchorType, IN.seabed];
@@ -89,31 +77,26 @@ function evaluateOf(
   varied: ReadonlySet<number>,
   wanted: ReadonlySet<number>,
 ): Evaluate {
-  const pullOf = pullKernel(vessel);
-  const rodeOf = rodeKernel(
-    hasRope,
-    RODE_INPUTS.some((i) => varied.has(i)),
-  );
+  const pull = pullKernel(vessel);
+  const rodeOf = rodeKernel(hasRope);
   const hold = HOLDING_OUTPUTS.some((i) => wanted.has(i)) ? holdKernel(varied) : null;
   const laid = new Float64Array(COLUMNS);
   const { lengthM } = vessel;
   return (p, out) => {
-    const pullN = pullOf(p);
+    pull(p, out);
     const rode = rodeOf(p);
     const heightM = p[IN.depthM]! + p[IN.bowHeightM]!;
-    const state = solveForward(rode, heightM, pullN, laid);
-    const angleDeg = state === LIFTED ? leadOf(laid) : 0 * laid[REACH]!;
-    out[OUT.pullN] = pullN;
+    const state = solveForward(rode, heightM, out[OUT.pullN]!, laid);
     out[OUT.lengthOutM] = rode.totalM;
     out[OUT.scopeOverBow] = rode.totalM / heightM;
     out[OUT.reachM] = laid[REACH]!;
     out[OUT.swingRadiusM] = laid[REACH]! + lengthM;
     out[OUT.bowTensionN] = laid[BOW_TENSION]!;
-    out[OUT.pullAngleDeg] = angleDeg;
+    out[OUT.pullAngleDeg] = state === LIFTED ? leadOf(laid) : 0 * laid[REACH]!;
     out[OUT.onBottomM] = laid[ON_BOTTOM]!;
     out[OUT.leadsAlongBed] = state < 0 ? NaN : state === LIFTED ? 0 : 1;
     out[OUT.strengthUsed] = laid[BOW_TENSION]! / p[IN.breakingN]!;
-    if (hold !== null) hold(p, pullN, angleDeg, out);
+    if (hold !== null) hold(p, out);
   };
 }
 
@@ -121,79 +104,80 @@ const leadOf = (laid: Float64Array): number =>
   Math.atan2(laid[ANCHOR_VERTICAL]!, laid[ANCHOR_HORIZONTAL]!) / RAD;
 
 /** Pull of wind and stream; without stream she lies head to wind and the pull goes by the square of the wind. */
-function pullKernel(vessel: Vessel): (p: Float64Array) => number {
+function pullKernel(vessel: Vessel): Evaluate {
   const c = lieCoefficients(vessel);
   const lie = new Float64Array(LIE.length);
   lieKernel(c, 1, 0, 0, 0, lie);
   const perSquare = lie[LIE.pullN]!;
-  let yawDeg = NaN;
-  let sheer = 1;
-  return (p) => {
+  let yawDeg = 0;
+  let sheer = sheerFactor(vessel, yawDeg);
+  return (p, out) => {
     if (p[IN.yawDeg] !== yawDeg) {
       yawDeg = p[IN.yawDeg]!;
       sheer = sheerFactor(vessel, yawDeg);
     }
     const wind = p[IN.windMps]!;
-    if (p[IN.streamMps] === 0) return perSquare * wind * wind * sheer;
-    lieKernel(
-      c,
-      wind,
-      p[IN.windFromDeg]!,
-      p[IN.streamMps]!,
-      p[IN.streamTowardsDeg]!,
-      lie,
-      p[IN.depthM]!,
-    );
+    const stream = p[IN.streamMps]!;
+    if (stream === 0) {
+      out[OUT.pullN] = perSquare * wind * wind * sheer;
+      return;
+    }
+    lieKernel(c, wind, p[IN.windFromDeg]!, stream, p[IN.streamTowardsDeg]!, lie, p[IN.depthM]);
     // She yaws to the wind: what share of her turning the wind has.
-    return lie[LIE.pullN]! + lie[LIE.windN]! * lie[LIE.windMomentShare]! * (sheer - 1);
+    const yawing = lie[LIE.windN]! * lie[LIE.windMomentShare]! * (sheer - 1);
+    out[OUT.pullN] = lie[LIE.pullN]! + yawing;
   };
 }
 
-/** The rode of a scenario; made once where nothing about it varies. */
-function rodeKernel(hasRope: boolean, varies: boolean): (p: Float64Array) => WorkRode {
+/** The rode of a scenario; what was made last is used again where nothing about it changes. */
+function rodeKernel(hasRope: boolean): (p: Float64Array) => WorkRode {
   const piece = { lengthM: 1.5, weightInWaterNPerM: 1.5, axialStiffnessN: 1e6 + 0.5 };
   const one = workRode([piece]);
   const two = workRode([piece, piece]);
-  let made: WorkRode | null = null;
-  const make = (p: Float64Array): WorkRode => {
+  const last = new Float64Array(6).fill(NaN);
+  let rode = one;
+  return (p) => {
     const scope = p[IN.scope]!;
     const lengthM = scope > 0 ? scope * p[IN.depthM]! : p[IN.lengthOutM]!;
     const chainM = hasRope ? p[IN.chainM]! : lengthM;
-    const rode = chainM > 0 && chainM < lengthM ? two : one;
-    if (chainM > 0)
-      setPiece(
-        rode,
-        0,
-        rode === two ? chainM : lengthM,
-        p[IN.chainWeightNPerM]!,
-        p[IN.chainStiffnessN]!,
-      );
-    if (rode === two || !(chainM > 0))
-      setPiece(
-        rode,
-        rode.count - 1,
-        lengthM - (rode === two ? chainM : 0),
-        p[IN.ropeWeightNPerM]!,
-        p[IN.ropeStiffnessN]!,
-      );
+    if (
+      lengthM === last[0] &&
+      chainM === last[1] &&
+      p[IN.chainWeightNPerM] === last[2] &&
+      p[IN.chainStiffnessN] === last[3] &&
+      p[IN.ropeWeightNPerM] === last[4] &&
+      p[IN.ropeStiffnessN] === last[5]
+    )
+      return rode;
+    last[0] = lengthM;
+    last[1] = chainM;
+    for (let k = 0; k < 4; k++) last[2 + k] = p[IN.chainWeightNPerM + k]!;
+    rode = chainM > 0 && chainM < lengthM ? two : one;
+    pieceOf(rode, 0, chainM > 0 ? Math.min(chainM, lengthM) : lengthM, chainM > 0, p);
+    if (rode === two) pieceOf(two, 1, lengthM - chainM, false, p);
     settleRode(rode);
     return rode;
   };
-  if (varies) return make;
-  return (p) => (made ??= make(p));
+}
+
+function pieceOf(rode: WorkRode, i: number, lengthM: number, isChain: boolean, p: Float64Array) {
+  const weight = isChain ? p[IN.chainWeightNPerM]! : p[IN.ropeWeightNPerM]!;
+  setPiece(rode, i, lengthM, weight, isChain ? p[IN.chainStiffnessN]! : p[IN.ropeStiffnessN]!);
 }
 
 /** Holding of the anchor in its bed at the angle of the pull. */
-function holdKernel(varied: ReadonlySet<number>) {
+function holdKernel(varied: ReadonlySet<number>): Evaluate {
   const tables: (HoldingTable | undefined)[] = [];
   const massVaries = varied.has(IN.anchorMassKg);
-  return (p: Float64Array, pullN: number, angleDeg: number, out: Float64Array): void => {
+  return (p, out) => {
     const place = p[IN.anchorType]! * bedNames.length + p[IN.seabed]!;
     const table = (tables[place] ??= holdingTable(p[IN.anchorType]!, p[IN.seabed]!, massVaries));
     const massKg = p[IN.anchorMassKg]!;
-    const along = angleDeg === 0;
-    const likelyN = table.likelyN(massKg) * (along ? 1 : table.shareAt(angleDeg));
-    const lowN = table.lowN(massKg) * (along ? 1 : table.lowShareAt(angleDeg));
+    if (massKg !== table.massKg) Object.assign(table, { massKg, ...table.at(massKg) });
+    const angleDeg = out[OUT.pullAngleDeg]!;
+    const likelyN = table.likelyN * shareAt(table.share, angleDeg);
+    const lowN = table.lowN * shareAt(table.lowShare, angleDeg);
+    const pullN = out[OUT.pullN]!;
     out[OUT.holdingN] = likelyN;
     out[OUT.holdingLowN] = lowN;
     out[OUT.holdingUsed] = likelyN > 0 ? pullN / likelyN : NaN;

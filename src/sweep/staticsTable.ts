@@ -1,19 +1,6 @@
 import { anchorTypes, bedNames } from "../holding/beds.js";
 import { MASS_BOUNDS } from "./holdingTable.js";
-import type { Output, Parameter } from "./model.js";
-
-const parameter = (
-  name: string,
-  unit: string,
-  what: string,
-  min: number,
-  max: number,
-  otherwise: number | null,
-  rest: Partial<Parameter> = {},
-): Parameter => ({ name, unit, what, min, max, otherwise, ...rest });
-
-const word = (name: string, what: string, words: readonly string[]): Parameter =>
-  parameter(name, "word", what, 0, words.length - 1, NaN, { words });
+import { inputRow, wordRow, type Output, type Parameter } from "./model.js";
 
 /** Places of the inputs of the statics model. */
 export const IN = {
@@ -47,9 +34,8 @@ export interface StaticsFigures {
   breakingN: number;
 }
 
-/** Inputs of the statics model, in the order of {@link IN}. */
-export const staticsParameters = (f: StaticsFigures): Parameter[] => [
-  parameter(
+const weatherRows = (f: StaticsFigures): Parameter[] => [
+  inputRow(
     "windMps",
     "m/s",
     "wind that pulls: a gust where it is the gust that counts",
@@ -57,12 +43,10 @@ export const staticsParameters = (f: StaticsFigures): Parameter[] => [
     90,
     null,
   ),
-  parameter("windFromDeg", "deg", "direction the wind comes from", 0, 360, 0, { turns: true }),
-  parameter("streamMps", "m/s", "rate of the stream", 0, 12, 0),
-  parameter("streamTowardsDeg", "deg", "direction the stream runs towards", 0, 360, 0, {
-    turns: true,
-  }),
-  parameter(
+  inputRow("windFromDeg", "deg", "direction the wind comes from", 0, 360, 0, true),
+  inputRow("streamMps", "m/s", "rate of the stream", 0, 12, 0),
+  inputRow("streamTowardsDeg", "deg", "direction the stream runs towards", 0, 360, 0, true),
+  inputRow(
     "yawDeg",
     "deg",
     "yawing off the heading, which shows more of her side to the wind",
@@ -70,9 +54,12 @@ export const staticsParameters = (f: StaticsFigures): Parameter[] => [
     90,
     0,
   ),
-  parameter("depthM", "m", "depth of water at the anchor", 0.1, 500, null),
-  parameter("bowHeightM", "m", "height of the bow roller above the water", 0, 30, f.bowHeightM),
-  parameter(
+  inputRow("depthM", "m", "depth of water at the anchor", 0.1, 500, null),
+  inputRow("bowHeightM", "m", "height of the bow roller above the water", 0, 30, f.bowHeightM),
+];
+
+const tackleRows = (f: StaticsFigures): Parameter[] => [
+  inputRow(
     "lengthOutM",
     "m",
     "length of rode out, from the bow roller; this, or scope",
@@ -80,8 +67,8 @@ export const staticsParameters = (f: StaticsFigures): Parameter[] => [
     4000,
     NaN,
   ),
-  parameter("scope", "1", "length of rode out over the depth of water", 1, 100, NaN),
-  parameter(
+  inputRow("scope", "1", "length of rode out over the depth of water", 1, 100, NaN),
+  inputRow(
     "chainM",
     "m",
     "length of chain next to the anchor, rope above it; all chain unless there is rope",
@@ -89,15 +76,8 @@ export const staticsParameters = (f: StaticsFigures): Parameter[] => [
     4000,
     NaN,
   ),
-  parameter(
-    "chainWeightNPerM",
-    "N/m",
-    "weight of the chain in water",
-    0.1,
-    1e4,
-    f.chainWeightNPerM,
-  ),
-  parameter(
+  inputRow("chainWeightNPerM", "N/m", "weight of the chain in water", 0.1, 1e4, f.chainWeightNPerM),
+  inputRow(
     "chainStiffnessN",
     "N",
     "load per unit strain of the chain",
@@ -105,12 +85,18 @@ export const staticsParameters = (f: StaticsFigures): Parameter[] => [
     1e12,
     f.chainStiffnessN,
   ),
-  parameter("ropeWeightNPerM", "N/m", "weight of the rope in water", 1e-3, 1e4, f.ropeWeightNPerM),
-  parameter("ropeStiffnessN", "N", "load per unit strain of the rope", 1e3, 1e12, f.ropeStiffnessN),
-  parameter("breakingN", "N", "breaking load of the weakest of the rode", 1, 1e9, f.breakingN),
-  parameter("anchorMassKg", "kg", "mass of the anchor", MASS_BOUNDS.min, MASS_BOUNDS.max, NaN),
-  word("anchorType", "type of the anchor", anchorTypes),
-  word("seabed", "the bed", bedNames),
+  inputRow("ropeWeightNPerM", "N/m", "weight of the rope in water", 1e-3, 1e4, f.ropeWeightNPerM),
+  inputRow("ropeStiffnessN", "N", "load per unit strain of the rope", 1e3, 1e12, f.ropeStiffnessN),
+  inputRow("breakingN", "N", "breaking load of the weakest of the rode", 1, 1e9, f.breakingN),
+  inputRow("anchorMassKg", "kg", "mass of the anchor", MASS_BOUNDS.min, MASS_BOUNDS.max, NaN),
+  wordRow("anchorType", "type of the anchor", anchorTypes),
+  wordRow("seabed", "the bed", bedNames),
+];
+
+/** Inputs of the statics model, in the order of {@link IN}. */
+export const staticsParameters = (f: StaticsFigures): Parameter[] => [
+  ...weatherRows(f),
+  ...tackleRows(f),
 ];
 
 const output = (name: string, unit: string, what: string): Output => ({ name, unit, what });
