@@ -49,10 +49,13 @@ export interface Doubt {
   assumed: string[];
 }
 
+/** Vessels laid in one case at the most, before moments are left out. */
+const MOST_LAID = 130;
+
 const EVENTS: readonly DoubtEvent[] = ["drag", "touch", "neighbour", "shore"];
 
 /** Which moments each event can be judged at. */
-function knownMoments(s: Study, m: Model): Record<DoubtEvent, boolean[]> {
+export function knownMoments(s: Study, m: Model): Record<DoubtEvent, boolean[]> {
   const deep = m.timeMs.map((_, i) => !Number.isNaN(m.tideM[i]! + m.chartedM));
   const lies = m.timeMs.map(
     (_, i) =>
@@ -173,7 +176,7 @@ function assumedOf(s: Study): string[] {
 export function doubtOf(s: Study): Doubt | null {
   const asked = s.input.draws;
   if (asked === undefined) return null;
-  const m = modelOf(s);
+  const m = modelOf(s, { mostLaid: MOST_LAID });
   const draws = drawsOf(asked.count, asked.seed, m.neighbours.length);
   const known = knownMoments(s, m);
   const { tallies, each, cases } = countAll(m, draws, known);

@@ -90,17 +90,27 @@ export interface Model {
 
 /** Widest spread of a length that is tabulated, in sigmas. */
 const WIDE = 3.3;
-/** Vessels laid in one case at the most, before moments are left out. */
-const MOST_LAID = 130;
+/** What a model is for. */
+export interface ModelFor {
+  /** Vessels laid in one case at the most, before moments are left out. */
+  mostLaid: number;
+  /** Lengths of the own rode to be asked for; its spread unless given. */
+  lengthsM?: readonly [number, number];
+}
 /** Moments are never further apart than this. */
 const WIDEST_MS = 3_600_000;
 
 /** Every so many moments, the last and those at which something is at its worst among them. */
-function momentsIn(s: Study, vessels: number, worst: readonly number[]): number[] {
+function momentsIn(
+  s: Study,
+  mostLaid: number,
+  vessels: number,
+  worst: readonly number[],
+): number[] {
   const { timeMs } = s.scene;
   const n = timeMs.length;
   const widest = Math.max(1, Math.floor(WIDEST_MS / s.input.stepMs));
-  const every = Math.min(widest, Math.ceil((n * vessels) / MOST_LAID));
+  const every = Math.min(widest, Math.ceil((n * vessels) / mostLaid));
   const chosen = new Set([n - 1, ...worst.filter((i) => i >= 0)]);
   for (let i = 0; i < n; i += every) chosen.add(i);
   return [...chosen].sort((a, b) => a - b);
@@ -215,19 +225,18 @@ const hazardsOf = (s: Study): { x: number; y: number }[] => {
   });
 };
 
-/** Own vessel, her rode tabulated about the length that is to be out. */
-function ownShip(s: Study, depths: [number, number], sigmaM: number): Ship {
-  const out = s.rode.lengthOutM;
-  return shipOf(
-    s.body,
-    (m) => laidOut(s.input.tackle, m),
-    [Math.max(0.5, out - WIDE * sigmaM), out + WIDE * sigmaM],
-    depths,
-  );
-}
+/** Lengths about one, as far as they are drawn. */
+const spreadOf = (lengthM: number, sigmaM: number): [number, number] => [
+  Math.max(0.5, lengthM - WIDE * sigmaM),
+  lengthM + WIDE * sigmaM,
+];
+
+/** Own vessel, her rode tabulated. */
+const ownShip = (s: Study, depths: [number, number], lengthsM: readonly [number, number]): Ship =>
+  shipOf(s.body, (m) => laidOut(s.input.tackle, m), lengthsM, depths);
 
 /** Make a study ready to be run through many times. */
-export function modelOf(s: Study): Model {
+export function modelOf(s: Study, { mostLaid, lengthsM }: ModelFor): Model {
   const { scene, input, ground, anchorDepth } = s;
   const at = anchorDepth.chartedM;
   const errorM = Number.isNaN(anchorDepth.errorM) ? 0 : anchorDepth.errorM;
@@ -239,7 +248,7 @@ export function modelOf(s: Study): Model {
   const neighbours = neighbourShips(s, depths);
   const shore = shoreOff(s);
   const hazards = hazardsOf(s);
-  const moments = momentsIn(s, 1 + neighbours.length, [
+  const moments = momentsIn(s, mostLaid, 1 + neighbours.length, [
     indexOfLeast(s.underKeelM),
     indexOfLeast(s.lie.gustPullN.map((p) => -p)),
   ]);
@@ -253,7 +262,7 @@ export function modelOf(s: Study): Model {
     chartedM: at,
     leastM: Math.min(ground.depths === null ? at : (ground.depths.leastM ?? NaN), at),
     draughtM: scene.vessel.draughtM,
-    own: ownShip(s, depths, lengthSigmaM),
+    own: ownShip(s, depths, lengthsM ?? spreadOf(s.rode.lengthOutM, lengthSigmaM)),
     lengthOutM: s.rode.lengthOutM,
     lengthSigmaM,
     placeErrorM: input.positionErrorM,

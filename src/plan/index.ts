@@ -19,3 +19,5 @@ export type { WayDepth, WayHazard } from "./wayDepth.js";
 export type { SteerBy, WayMark } from "./wayMarks.js";
 export type { LegWeather, Light, Passage, WindOn } from "./wayWeather.js";
 export type { EngineFails, Leaving } from "./leaving.js";
+export type { Advice, Gain } from "./advice.js";
+export type { Tipping } from "./tipping.js";

@@ -9,6 +9,7 @@ import type { Anchoring } from "../chart/anchoring-at.js";
 import type { FetchFan } from "../shelter/fan.js";
 import { leastKnown, type PlanReason } from "./criteria.js";
 import { cautionsOf } from "./cautions.js";
+import { adviceOf, type Advice } from "./advice.js";
 import { doubtOf, type Doubt } from "./doubt.js";
 import type { BedFound } from "./ground.js";
 import { stayInput, type CheckedStay, type StayInput } from "./input.js";
@@ -20,6 +21,7 @@ import { momentsOf } from "./moments.js";
 import { rodesDrawn, type RodeDrawn } from "./rodeDrawn.js";
 import { roomPlan, type RoomPlan } from "./room.js";
 import { studyOf, type Study } from "./study.js";
+import { tippingOf, type Tipping } from "./tipping.js";
 import type { Interval, Limiting, Moments, Verdict } from "./types.js";
 import type { RodePlan } from "./veer.js";
 
@@ -80,6 +82,10 @@ export interface StayPlan extends Keeping, Leaving {
   signals: SignalsOver;
   /** The stay run through with all that is uncertain drawn; null where `draws` is not given. */
   doubt: Doubt | null;
+  /** What would change the answer, limit by limit. */
+  tipping: Tipping[];
+  /** What can be done, with figures. */
+  advice: Advice[];
   /** What every plan must say. */
   cautions: string[];
   /** Defaults and guesses the plan rests on. */
@@ -196,17 +202,15 @@ export function planChecked(input: CheckedStay): StayPlan {
   const s = studyOf(input);
   const { position, stay } = input;
   const dark = darknessUnchecked(position.latDeg, position.lonDeg, stay).sunsetToSunrise.intervals;
-  const { verdict, reasons, danger, unknown } = judge(s);
+  const judgement = judge(s);
+  const tipping = tippingOf(s);
   return {
     version: 1,
     name: input.name ?? null,
     position,
     stay,
     zoneOffsetMinutes: input.zoneOffsetMinutes,
-    verdict,
-    reasons,
-    danger,
-    unknown,
+    ...judgement,
     moments: momentsOf(s, dark),
     limiting: limitingOf(s),
     depth: s.depth,
@@ -228,6 +232,8 @@ export function planChecked(input: CheckedStay): StayPlan {
     ...keepingOf(s, dark),
     ...leavingOf(s),
     doubt: doubtOf(s),
+    tipping,
+    advice: adviceOf(s, judgement, tipping, dark),
     cautions: cautionsOf(s),
     assumed: assumedOf(s),
     basis: basisOf(s),

@@ -1,0 +1,145 @@
+import type { Interval } from "../core/judgement.js";
+import { minutes } from "../core/units.js";
+import type { Judgement } from "./judge.js";
+import { hardestOf, holdingWith, type Hardest } from "./adviceHold.js";
+import { kedgeAdvice } from "./adviceKedge.js";
+import { snubberAdvice } from "./adviceSnubber.js";
+import type { Advice } from "./adviceTypes.js";
+import type { Study } from "./study.js";
+import type { Tipping } from "./tipping.js";
+
+export type { Advice, Gain } from "./adviceTypes.js";
+
+/** Time wanted in hand before a thing is needed (common practice, no source). */
+const IN_HAND_MS = minutes(30);
+
+/** In good time before an instant, but not before letting go. */
+const before = (s: Study, atMs: number): number => Math.max(s.input.stay.fromMs, atMs - IN_HAND_MS);
+
+/** When holding first falls short, or else the hardest pull. */
+const shortFrom = (s: Study, j: Judgement, h: Hardest): number =>
+  before(s, j.reasons.find((r) => r.code.startsWith("holding."))?.fromMs ?? h.timeMs);
+
+const WEAK: readonly string[] = ["holding.less", "holding.thin", "holding.worst"];
+
+/** Lengths of rode that a limit of room leaves: the shortest of them, and which. */
+function roomFor(tipping: readonly Tipping[], lengthM: number): string | null {
+  const tight = tipping.find((t) => t.mostRodeM !== null && t.mostRodeM < lengthM);
+  return tight === undefined ? null : `${tight.code}${tight.of === null ? "" : `: ${tight.of}`}`;
+}
+
+/** More rode: what both rules ask beyond what is out, or what makes the anchor hold with half as much in hand. */
+function veerAdvice(s: Study, j: Judgement, tipping: readonly Tipping[], h: Hardest): Advice[] {
+  const { rode } = s;
+  const thin = tipping.find((t) => t.code === "holding.thin")?.leastRodeM ?? 0;
+  const wantedM = Math.min(
+    rode.aboardM,
+    Math.max(rode.lengthOutM + (rode.given ? rode.toVeerM : 0), thin),
+  );
+  if (!(wantedM >= rode.lengthOutM + 1)) return [];
+  const lifts = s.lie.angleDeg.findIndex((a) => a > 0.05);
+  const atMs = lifts < 0 ? shortFrom(s, j, h) : before(s, s.scene.timeMs[lifts]!);
+  return [
+    {
+      code: "veer.more",
+      atMs,
+      value: wantedM - rode.lengthOutM,
+      buys: {
+        of: "holdingOverPull",
+        from: holdingWith(s, rode.lengthOutM, h),
+        to: holdingWith(s, wantedM, h),
+      },
+      against: roomFor(tipping, wantedM),
+      basis: "elastic catenary and the share of holding left at the pull angle",
+    },
+  ];
+}
+
+/** What the anchor has to be proved to. */
+function proveAdvice(s: Study, h: Hardest): Advice[] {
+  if (s.grip === null || s.input.tackle.provedN !== undefined) return [];
+  const low = s.grip.low(h.angleDeg);
+  if (!(low < h.pullHighN)) return [];
+  return [
+    {
+      code: "prove.astern",
+      atMs: s.input.stay.fromMs,
+      value: h.pullN,
+      buys: { of: "leastHoldingN", from: low, to: h.pullN * s.grip.left(h.angleDeg, "low") },
+      against: null,
+      basis: "a pull the anchor has stood is the least it holds along the bottom",
+    },
+  ];
+}
+
+/** When to be gone: when it stops being safe, or by nightfall before that. */
+function moveAdvice(s: Study, j: Judgement, dark: readonly Interval[]): Advice[] {
+  const { atMs, code } = j.danger;
+  if (atMs === null || code === null) return [];
+  const { fromMs } = s.input.stay;
+  const elsewhere: Advice = {
+    code: "lie.elsewhere",
+    atMs: fromMs,
+    value: code,
+    buys: null,
+    against: null,
+    basis: "not safe from letting go on: search the chart for another berth",
+  };
+  if (!(atMs > fromMs)) return [elsewhere];
+  const night = dark.find((d) => atMs > d.fromMs && atMs <= d.toMs);
+  const light = night !== undefined && night.fromMs > fromMs;
+  return [
+    {
+      code: light ? "move.byNightfall" : "move.by",
+      atMs: light ? night.fromMs : atMs,
+      value: code,
+      buys: null,
+      against: null,
+      basis:
+        "before it stops being safe; by daylight where that comes at night (common practice, no source)",
+    },
+  ];
+}
+
+/** How much deeper to lie. */
+function waterAdvice(s: Study, j: Judgement): Advice[] {
+  const shoal = j.reasons.find((r) => r.code.startsWith("depth."));
+  if (shoal === undefined || typeof shoal.value !== "number") return [];
+  const worst = s.underKeelLeastM.reduce((a, b) => Math.min(a, b), Infinity);
+  const moreM = s.input.limits.underKeelM - worst;
+  if (!(moreM > 0)) return [];
+  return [
+    {
+      code: "lie.deeper",
+      ...(shoal.atMs !== undefined && { atMs: shoal.atMs }),
+      value: moreM,
+      buys: { of: "underKeelM", from: worst, to: s.input.limits.underKeelM },
+      against: null,
+      basis:
+        "water wanted under the keel at the worst, over the shoalest charted ground in the swing",
+    },
+  ];
+}
+
+/** What can be done, the weightiest first. */
+export function adviceOf(
+  s: Study,
+  j: Judgement,
+  tipping: readonly Tipping[],
+  dark: readonly Interval[],
+): Advice[] {
+  const h = hardestOf(s);
+  const weak = j.reasons.some((r) => WEAK.includes(r.code));
+  return [
+    ...moveAdvice(s, j, dark),
+    ...waterAdvice(s, j),
+    ...(h === null
+      ? []
+      : [
+          ...veerAdvice(s, j, tipping, h),
+          ...proveAdvice(s, h),
+          ...(weak ? kedgeAdvice(s, h, shortFrom(s, j, h)) : []),
+          ...snubberAdvice(s, h, before(s, h.timeMs)),
+        ]),
+  ];
+}
