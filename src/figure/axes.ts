@@ -1,5 +1,6 @@
 import { hours } from "../core/units.js";
-import { el, label } from "./svg.js";
+import type { Box } from "./layout.js";
+import { el, label, px } from "./svg.js";
 
 /** Straight scale from values to pixels. */
 export interface Scale {
@@ -38,13 +39,6 @@ export function clock(timeMs: number, zoneOffsetMinutes: number): string {
   return new Date(timeMs + zoneOffsetMinutes * 60_000).toISOString().slice(11, 16);
 }
 
-interface Box {
-  left: number;
-  right: number;
-  top: number;
-  bottom: number;
-}
-
 /** Clock hours along the foot of a box. */
 export function timeAxis(x: Scale, box: Box, zoneOffsetMinutes: number): string {
   const span = x.to - x.from;
@@ -54,10 +48,12 @@ export function timeAxis(x: Scale, box: Box, zoneOffsetMinutes: number): string 
   let out = "";
   for (let t = Math.ceil((x.from + shift) / step) * step - shift; t <= x.to; t += step)
     out +=
-      el("path", { d: `M${x(t).toFixed(1)} ${box.bottom}v5`, class: "rule" }) +
-      label(x(t), box.bottom + 18, clock(t, zoneOffsetMinutes), {
-        "text-anchor": "middle",
-      });
+      el("path", { d: `M${px(x(t))} ${px(box.bottom)}v5`, class: "rule" }) +
+      (x(t) > box.right - 6
+        ? label(box.right + 8, box.bottom + 18, clock(t, zoneOffsetMinutes), {
+            "text-anchor": "end",
+          })
+        : label(x(t), box.bottom + 18, clock(t, zoneOffsetMinutes), { "text-anchor": "middle" }));
   return out;
 }
 

@@ -1,8 +1,9 @@
-import { clipLine, clipRing, thinned, type Frame } from "./clip.js";
-import { el, label, pathData, px } from "./svg.js";
+import { clipLine, clipRing, thinned } from "./clip.js";
+import type { Box, Placer } from "./layout.js";
+import type { MapView, Place } from "./mapView.js";
+import { el, pathData, px } from "./svg.js";
 
 type Point = readonly [number, number];
-type Place = (lonDeg: number, latDeg: number) => Point;
 type Coordinates = number[] | Coordinates[];
 
 interface Feature {
@@ -10,13 +11,19 @@ interface Feature {
   geometry?: { type: string; coordinates: Coordinates } | null;
 }
 
-type Layers = Readonly<Record<string, { features: readonly unknown[] }>>;
+/** Feature collections by the name of their object class. */
+export type Layers = Readonly<Record<string, { features: readonly unknown[] }>>;
+
+/** Where and how finely a chart is drawn. */
+interface Drawing {
+  place: Place;
+  frame: Box;
+  /** Smallest step between drawn points, px; what is smaller than it is left out. */
+  stepPx: number;
+}
 
 const featuresOf = (layers: Layers, name: string): Feature[] =>
   (layers[name]?.features ?? []) as Feature[];
-
-/** Smallest step between drawn points, px: finer detail only makes the file larger. */
-const STEP_PX = 1.2;
 
 const isPosition = (c: Coordinates): c is number[] => typeof c[0] === "number";
 
@@ -27,19 +34,21 @@ function pathsOf(coordinates: Coordinates, place: Place): Point[][] {
   return coordinates.flatMap((c) => pathsOf(c, place));
 }
 
-function filled(f: Feature, place: Place, frame: Frame, kind: string): string {
+function filled(f: Feature, { place, frame, stepPx }: Drawing, kind: string): string {
   if (f.geometry?.type.includes("Polygon") !== true) return "";
   const d = pathsOf(f.geometry.coordinates, place)
-    .map((ring) => pathData(thinned(clipRing(ring, frame), STEP_PX), true))
+    .map((ring) => thinned(clipRing(ring, frame), stepPx))
+    .filter((ring) => ring.length > 2)
+    .map((ring) => pathData(ring, true))
     .join("");
   return d === "" ? "" : el("path", { d, class: kind, "fill-rule": "evenodd" });
 }
 
-function drawn(f: Feature, place: Place, frame: Frame, kind: string): string {
+function drawn(f: Feature, { place, frame, stepPx }: Drawing, kind: string): string {
   if (f.geometry == null || !/Line|Polygon/.test(f.geometry.type)) return "";
   const d = pathsOf(f.geometry.coordinates, place)
     .flatMap((line) => clipLine(line, frame))
-    .map((part) => pathData(thinned(part, STEP_PX)))
+    .map((part) => pathData(thinned(part, stepPx)))
     .join("");
   return d === "" ? "" : el("path", { d, class: kind });
 }
@@ -50,28 +59,38 @@ const SHOAL_M = 2;
 const depthTint = (f: Feature): string =>
   Number(f.properties?.["DRVAL1"] ?? NaN) >= SHOAL_M ? "water" : "shoal";
 
-function spots(layers: Layers, place: Place, frame: Frame): string {
-  const marks = ["UWTROC", "WRECKS", "OBSTRN"].flatMap((name) =>
-    featuresOf(layers, name).flatMap((f) =>
-      f.geometry?.type === "Point" ? pathsOf(f.geometry.coordinates, place) : [],
-    ),
-  );
-  return marks
-    .flat()
-    .filter(([x, y]) => inside(x, y, frame))
-    .map(([x, y]) =>
-      el("path", {
-        d: `M${px(x - 4)} ${px(y)}h8m-4 -4v8m-3 -7l6 6m0 -6l-6 6`,
-        class: "line bad",
-      }),
+const inside = ([x, y]: Point, f: Box): boolean =>
+  x > f.left && x < f.right && y > f.top && y < f.bottom;
+
+/** Dangers as stars, one to a cell of the picture. */
+function dangers(layers: Layers, { place, frame, stepPx }: Drawing, words: Placer): string {
+  const cell = 8 + 3 * stepPx;
+  const seen = new Set<string>();
+  const d = ["UWTROC", "WRECKS", "OBSTRN"]
+    .flatMap((name) => featuresOf(layers, name))
+    .flatMap((f) =>
+      f.geometry?.type.endsWith("Point") === true ? pathsOf(f.geometry.coordinates, place) : [],
     )
+    .flat()
+    .filter((p) => {
+      const key = `${Math.round(p[0] / cell)} ${Math.round(p[1] / cell)}`;
+      if (!inside(p, frame) || seen.has(key)) return false;
+      seen.add(key);
+      return true;
+    })
+    .map(([x, y]) => {
+      words.block({ left: x - 6, right: x + 6, top: y - 6, bottom: y + 6 });
+      return `M${px(x - 5)} ${px(y)}h10m-5 -5v10m-4 -9l8 8m0 -8l-8 8`;
+    })
     .join("");
+  return d === "" ? "" : el("path", { d, class: "line bad" });
 }
 
 /** At most so many soundings are written. */
 const MOST_SOUNDINGS = 60;
 
-function soundings(layers: Layers, place: Place, frame: Frame): string {
+/** Soundings where there is room for them, to be written after everything weightier. */
+export function soundings(layers: Layers, { place, frame }: MapView, words: Placer): string {
   return featuresOf(layers, "SOUNDG")
     .flatMap((f) => {
       const c = f.geometry?.coordinates;
@@ -81,33 +100,40 @@ function soundings(layers: Layers, place: Place, frame: Frame): string {
         depth: p[2],
       }));
     })
-    .filter(({ at: [x, y], depth }) => depth !== undefined && inside(x, y, frame))
+    .filter(({ at, depth }) => typeof depth === "number" && inside(at, frame))
     .slice(0, MOST_SOUNDINGS)
     .map(({ at: [x, y], depth }) =>
-      label(x, y, depth!.toFixed(1), {
-        "text-anchor": "middle",
-        class: "soft",
-      }),
+      words.text(depth!.toFixed(1), [{ x, y: y + 4, anchor: "middle" }], "soft"),
     )
     .join("");
 }
 
-const inside = (x: number, y: number, f: Frame): boolean =>
-  x > f.left && x < f.right && y > f.top && y < f.bottom;
+/** A figure of a crowded chart is drawn coarser until its chart is no longer than this. */
+const MOST_CHARACTERS = 34_000;
+const STEPS_PX = [1.2, 3, 6, 12, 24];
 
-/** The chart under a picture: depth areas, land, shore, contours, areas with rules, dangers and soundings. */
-export function drawChart(layers: Layers, place: Place, frame: Frame): string {
+/** The chart under a picture: depth areas, land, shore, contours, areas with rules and dangers. */
+export function drawChart(layers: Layers, { place, frame }: MapView, words: Placer): string {
+  let out = "";
+  for (const stepPx of STEPS_PX) {
+    out = drawnAt(layers, { place, frame, stepPx }, words);
+    if (out.length <= MOST_CHARACTERS) return out;
+  }
+  // Nothing but the dangers where even the coarsest chart is too much.
+  return dangers(layers, { place, frame, stepPx: STEPS_PX.at(-1)! }, words);
+}
+
+function drawnAt(layers: Layers, to: Drawing, words: Placer): string {
   const every = (names: readonly string[], draw: (f: Feature) => string): string =>
     names.flatMap((name) => featuresOf(layers, name).map(draw)).join("");
   return [
-    every(["DEPARE", "DRGARE"], (f) => filled(f, place, frame, depthTint(f))),
-    every(["LNDARE"], (f) => filled(f, place, frame, "land")),
-    every(["DEPCNT"], (f) => drawn(f, place, frame, "rule")),
-    every(["COALNE", "SLCONS"], (f) => drawn(f, place, frame, "line")),
+    every(["DEPARE", "DRGARE"], (f) => filled(f, to, depthTint(f))),
+    every(["LNDARE"], (f) => filled(f, to, "land")),
+    every(["DEPCNT"], (f) => drawn(f, to, "rule")),
+    every(["COALNE", "SLCONS"], (f) => drawn(f, to, "line")),
     every(["RESARE", "CBLARE", "PIPARE", "DMPGRD", "CBLSUB", "PIPSOL"], (f) =>
-      drawn(f, place, frame, "line bad dots"),
+      drawn(f, to, "line bad dots"),
     ),
-    spots(layers, place, frame),
-    soundings(layers, place, frame),
+    dangers(layers, to, words),
   ].join("");
 }

@@ -1,12 +1,6 @@
-type Point = readonly [number, number];
+import type { Box } from "./layout.js";
 
-/** A rectangle that a drawing is cut to. */
-export interface Frame {
-  left: number;
-  right: number;
-  top: number;
-  bottom: number;
-}
+type Point = readonly [number, number];
 
 /** Whether a point lies inside one side of the frame, and where a line crosses that side. */
 interface Side {
@@ -23,7 +17,7 @@ const level = (y: number, sign: number): Side => ({
   cross: (a, b) => [a[0] + ((y - a[1]) / (b[1] - a[1])) * (b[0] - a[0]), y],
 });
 
-const sidesOf = (f: Frame): Side[] => [
+const sidesOf = (f: Box): Side[] => [
   upright(f.left, 1),
   upright(f.right, -1),
   level(f.top, 1),
@@ -31,7 +25,7 @@ const sidesOf = (f: Frame): Side[] => [
 ];
 
 /** Ring cut to a frame, side by side (Sutherland and Hodgman 1974); empty where nothing is left. */
-export function clipRing(ring: readonly Point[], frame: Frame): Point[] {
+export function clipRing(ring: readonly Point[], frame: Box): Point[] {
   let points = [...ring];
   for (const side of sidesOf(frame)) {
     const out: Point[] = [];
@@ -46,7 +40,7 @@ export function clipRing(ring: readonly Point[], frame: Frame): Point[] {
 }
 
 /** Parts of a line inside a frame. */
-export function clipLine(line: readonly Point[], frame: Frame): Point[][] {
+export function clipLine(line: readonly Point[], frame: Box): Point[][] {
   const parts: Point[][] = [];
   let open: Point[] = [];
   for (let i = 1; i < line.length; i++) {
@@ -64,7 +58,7 @@ export function clipLine(line: readonly Point[], frame: Frame): Point[][] {
   return parts;
 }
 
-function clipSegment(a: Point, b: Point, frame: Frame): [Point, Point] | null {
+function clipSegment(a: Point, b: Point, frame: Box): [Point, Point] | null {
   let [p, q] = [a, b];
   for (const side of sidesOf(frame)) {
     const [inP, inQ] = [side.inside(p), side.inside(q)];

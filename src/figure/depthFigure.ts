@@ -1,53 +1,81 @@
 import type { StayPlan } from "../plan/planStay.js";
-import { clock, scale, timeAxis, valueAxis, type Scale } from "./axes.js";
-import { area, el, figureSvg, label, stroke, widthOf, type FigureOptions } from "./svg.js";
+import { clock, scale, valueAxis, type Scale } from "./axes.js";
+import { heading, legend, placerIn, type Box, type Key, type Spot } from "./layout.js";
+import {
+  across,
+  band,
+  clockKey,
+  duskBands,
+  duskKey,
+  known,
+  pointsOf,
+  timeFrame,
+  worstKey,
+  worstRing,
+} from "./overTime.js";
+import { area, el, figureSvg, px, stroke, widthOf, type FigureOptions } from "./svg.js";
 
-type Point = readonly [number, number];
+/** High or low water of the stay. */
+interface Turn {
+  timeMs: number;
+  depthM: number;
+  high: boolean;
+}
 
-const known = (values: readonly (number | null)[]): number[] =>
-  values.filter((v): v is number => v !== null);
+/** Turns of a column inside the stay, by a parabola through the three moments round each. */
+function turnsOf(timeMs: readonly number[], depthM: readonly (number | null)[]): Turn[] {
+  const turns: Turn[] = [];
+  for (let i = 1; i + 1 < timeMs.length; i++) {
+    const [a, b, c] = [depthM[i - 1], depthM[i], depthM[i + 1]];
+    if (a == null || b == null || c == null) continue;
+    const high = b > a && b >= c;
+    if (!high && !(b < a && b <= c)) continue;
+    const part = (a - c) / (2 * (a - 2 * b + c));
+    turns.push({
+      timeMs: timeMs[i]! + part * (timeMs[i + 1]! - timeMs[i]!),
+      depthM: b - ((a - c) * part) / 4,
+      high,
+    });
+  }
+  return turns;
+}
 
-/** Points of a column over time; gaps stay gaps. */
-export const pointsOf = (
-  times: readonly number[],
-  values: readonly (number | null)[],
-  x: Scale,
-  y: Scale,
-): Point[] => times.map((t, i) => [x(t), y(values[i] ?? NaN)]);
-
-/** Bands of darkness behind a figure over time. */
-export const duskBands = (
-  plan: Pick<StayPlan, "dark">,
-  x: Scale,
-  top: number,
-  bottom: number,
-): string =>
-  plan.dark
-    .map((d) =>
-      el("rect", {
-        x: x(d.fromMs),
-        y: top,
-        width: x(d.toMs) - x(d.fromMs),
-        height: bottom - top,
-        class: "dusk",
-      }),
-    )
+function turnMarks(plan: StayPlan, x: Scale, y: Scale, box: Box): string {
+  const placer = placerIn({ ...box, top: box.top - 4 });
+  return turnsOf(plan.moments.timeMs, plan.moments.depthM)
+    .map(({ timeMs, depthM, high }) => {
+      const [at, level] = [x(timeMs), y(depthM)];
+      const text = `${high ? "HW" : "LW"} ${clock(timeMs, plan.zoneOffsetMinutes)} · ${depthM.toFixed(1)} m`;
+      const above: Spot[] = [
+        { x: at, y: level - 8, anchor: "middle" },
+        { x: box.left + 4, y: level - 8 },
+        { x: box.right - 4, y: level - 8, anchor: "end" },
+      ];
+      const under = above.map((s) => ({ ...s, y: level + 18 }));
+      return (
+        el("path", { d: `M${px(at)} ${px(level - 4)}v8`, class: "line" }) +
+        placer.text(text, high ? [...above, ...under] : [...under, ...above])
+      );
+    })
     .join("");
+}
 
-/** Water, depth and the water under the keel as lines. */
-function depthLines(plan: StayPlan, x: Scale, y: Scale, dusk: string): string {
-  const { fromMs, toMs } = plan.stay;
-  const m = plan.moments;
-  const depth = pointsOf(m.timeMs, m.depthM, x, y);
-  const water = depth.filter(([, v]) => Number.isFinite(v));
-  const level = y(0);
+function keys(plan: StayPlan): Key[] {
+  const { value, atMs, limit } = plan.limiting.depth;
+  const at = atMs === null ? "" : ` at ${clock(atMs, plan.zoneOffsetMinutes)}`;
   return [
-    area([[x(fromMs), level], ...water, [x(toMs), level]], "water"),
-    dusk,
-    stroke([[x(fromMs), level], [x(toMs), level]]), // prettier-ignore
-    stroke(depth),
-    stroke(pointsOf(m.timeMs, m.underKeelLeastM, x, y), "line warn dash"),
-  ].join("");
+    { mark: { line: "line" }, text: "depth at the anchor; ticks: high and low water" },
+    {
+      mark: { line: "line warn dash" },
+      text: "under the keel at the worst: low surge, tide error, shoalest ground in reach",
+    },
+    ...(limit === null
+      ? []
+      : [{ mark: { line: "line bad dots" }, text: `wanted under the keel: ${limit} m` }]),
+    ...(value === null ? [] : [worstKey(`least: ${value.toFixed(1)} m${at}`)]),
+    ...duskKey(plan),
+    clockKey(plan.zoneOffsetMinutes),
+  ];
 }
 
 const describe = (plan: StayPlan): string => {
@@ -57,66 +85,43 @@ const describe = (plan: StayPlan): string => {
     : `Least water under the keel at the worst ${value.toFixed(1)} m at ${clock(atMs, plan.zoneOffsetMinutes)}.`;
 };
 
-const KEY =
-  "whole line: depth at the anchor · dashed: water under the keel at the worst · shaded: dark";
+function plot(plan: StayPlan, x: Scale, y: Scale, box: Box): string {
+  const m = plan.moments;
+  const { value, atMs, limit } = plan.limiting.depth;
+  const depth = pointsOf(m.timeMs, m.depthM, x, y);
+  const bed: [number, number][] = m.timeMs.map((t) => [x(t), y(0)]);
+  return [
+    band(bed, depth, "water"),
+    area([[box.left, y(0)], [box.right, y(0)], [box.right, box.bottom], [box.left, box.bottom]], "shoal"), // prettier-ignore
+    duskBands(plan, x, box),
+    valueAxis(y, box, "m"),
+    timeFrame(x, box, plan.zoneOffsetMinutes),
+    limit === null ? "" : across(box, y(limit), "line bad dots"),
+    stroke(depth),
+    stroke(pointsOf(m.timeMs, m.underKeelLeastM, x, y), "line warn dash"),
+    turnMarks(plan, x, y, box),
+    value === null || atMs === null ? "" : worstRing(x(atMs), y(value)),
+  ].join("");
+}
 
 /**
- * Depth over the stay as SVG: depth at the anchor, water under the keel at the worst, limits, dark hours and
- * the least of it.
+ * Depth over the stay as SVG: depth at the anchor with high and low water, water under the keel at the worst,
+ * the water wanted, dark hours and the least of it.
  *
- * Drawn from the plan alone; a quantity that is not known leaves a gap in its line.
+ * Drawn from the plan alone; a quantity that is not known leaves a gap in its line. Times of high and low water are
+ * read off the plan's moments and may stand some minutes off.
  */
 export function depthFigure(plan: StayPlan, options: FigureOptions = {}): string {
   const width = widthOf(options);
-  const height = 300;
-  const box = { left: 46, right: width - 14, top: 44, bottom: height - 46 };
+  const words = { title: "Depth over the stay", description: describe(plan) };
+  const head = heading(words, width);
+  const top = head.bottom + 24;
+  const box = { left: 46, right: width - 14, top, bottom: top + 210 };
   const m = plan.moments;
   const values = [...known(m.depthM), ...known(m.underKeelLeastM)];
   const x = scale(plan.stay.fromMs, plan.stay.toMs, box.left, box.right);
-  const top = Math.max(1, ...values) * 1.05;
-  const y = scale(Math.min(0, ...values), top, box.bottom, box.top);
-  const body = [
-    depthLines(plan, x, y, duskBands(plan, x, box.top, box.bottom)),
-    valueAxis(y, box, "m"),
-    timeAxis(x, box, plan.zoneOffsetMinutes),
-    limitLine(plan, box, y),
-    worstMark(plan, x, y),
-    label(box.left, height - 8, KEY, { class: "soft" }),
-  ].join("");
-  const words = { title: "Depth over the stay", description: describe(plan) };
-  return figureSvg("depth", { width, height }, words, body, options);
-}
-
-const limitLine = (plan: StayPlan, box: { left: number; right: number }, y: Scale): string => {
-  const limit = plan.limiting.depth.limit;
-  if (limit === null) return "";
-  return (
-    stroke(
-      [
-        [box.left, y(limit)],
-        [box.right, y(limit)],
-      ],
-      "line bad dots",
-    ) +
-    label(box.right, y(limit) - 4, "wanted under the keel", {
-      "text-anchor": "end",
-      class: "bad",
-    })
-  );
-};
-
-function worstMark(plan: StayPlan, x: Scale, y: Scale): string {
-  const { value, atMs } = plan.limiting.depth;
-  if (value === null || atMs === null) return "";
-  const [cx, cy] = [x(atMs), y(value)];
-  const left = cx > (x(plan.stay.fromMs) + x(plan.stay.toMs)) / 2;
-  return (
-    el("circle", { cx, cy, r: 4, class: "line warn" }) +
-    label(
-      cx + (left ? -8 : 8),
-      cy - 10,
-      `${value.toFixed(1)} m at ${clock(atMs, plan.zoneOffsetMinutes)}`,
-      { "text-anchor": left ? "end" : "start" },
-    )
-  );
+  const y = scale(Math.min(0, ...values), Math.max(1, ...values) * 1.15, box.bottom, box.top);
+  const foot = legend(keys(plan), box.bottom + 26, width);
+  const body = head.svg + plot(plan, x, y, box) + foot.svg;
+  return figureSvg("depth", { width, height: foot.bottom }, words, body, options);
 }

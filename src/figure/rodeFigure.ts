@@ -1,6 +1,8 @@
 import type { StayPlan } from "../plan/planStay.js";
 import type { RodeDrawn } from "../plan/rodeDrawn.js";
 import { clock, scale, ticks, type Scale } from "./axes.js";
+import { clockKey } from "./overTime.js";
+import { heading, legend, type Key } from "./layout.js";
 import { area, el, figureSvg, label, px, stroke, widthOf, type FigureOptions } from "./svg.js";
 
 /** Where metres along and above the bed stand in the picture. */
@@ -12,13 +14,19 @@ interface View {
   bed: number;
 }
 
-function viewOf(drawn: readonly RodeDrawn[], width: number): View {
+function viewOf(drawn: readonly RodeDrawn[], width: number, top: number): View {
   const ends = drawn.map((d) => d.points.at(-1)!);
-  const farM = Math.max(...ends.map(([along]) => along)) + 6;
-  const [left, right] = [24, width - 16];
-  const perM = (right - left) / (farM + 2);
-  const bed = 56 + (Math.max(...ends.map(([, z]) => z)) + 1.5) * perM;
-  return { x: scale(-2, farM, left, right), y: (z) => bed - z * perM, left, right, bed };
+  const farM = 1.12 * Math.max(...ends.map(([along]) => along)) + 3;
+  const [left, right] = [14, width - 14];
+  const perM = (right - left) / (1.05 * farM);
+  const bed = top + 22 + Math.max(...ends.map(([, z]) => z)) * perM;
+  return {
+    x: scale(-0.05 * farM, farM, left, right),
+    y: (z) => bed - z * perM,
+    left,
+    right,
+    bed,
+  };
 }
 
 /** Water, bed and the anchor. */
@@ -27,75 +35,121 @@ function surroundings(v: View, depthM: number): string {
   const top = y(depthM);
   return [
     area([[left, top], [right, top], [right, bed], [left, bed]], "water"), // prettier-ignore
-    el("rect", { x: left, y: bed, width: right - left, height: 10, class: "shoal" }),
-    stroke([[left, bed], [right, bed]]), // prettier-ignore
-    el("path", { d: `M${px(x(0))} ${px(bed)}m-5 -6l5 6l5 -6m-5 6v-10`, class: "line" }),
+    el("rect", { x: left, y: bed, width: right - left, height: 14, class: "shoal" }),
+    stroke([[left, bed], [right, bed]], "line thin"), // prettier-ignore
+    label(left + 4, top - 4, `surface, ${depthM.toFixed(1)} m above the bed`, { class: "soft" }),
+    el("path", {
+      d: `M${px(x(0))} ${px(bed)}l-10 0m2 -6q0 9 9 9`,
+      class: "line thick",
+    }),
   ].join("");
 }
 
+/** Where the rode leaves the bottom: the last of its points on the bed. */
+const leavesAt = (d: RodeDrawn): number | null =>
+  d.touchdownM === null ? null : (d.points.findLast(([, z]) => z < 1e-6)?.[0] ?? null);
+
 function rodeLine(d: RodeDrawn, v: View): string {
-  const [along, z] = d.points.at(-1)!;
-  const kind = d.what === "gust" ? "line warn" : "line good dash";
-  const leaves =
-    d.touchdownM === null
-      ? ""
-      : el("path", { d: `M${px(v.x(d.touchdownM))} ${px(v.bed)}v10`, class: kind });
-  return (
-    stroke(
-      d.points.map(([m, h]) => [v.x(m), v.y(h)] as const),
-      kind,
-    ) +
-    bow(v.x(along), v.y(z), v.y(d.depthM)) +
-    leaves
+  const gust = d.what === "gust";
+  const kind = gust ? "line thick warn" : "line good dash";
+  const path = stroke(
+    d.points.map(([m, h]) => [v.x(m), v.y(h)] as const),
+    kind,
   );
+  const leaves = leavesAt(d);
+  if (leaves === null) return path;
+  const at = v.x(leaves);
+  const mark = gust
+    ? `M${px(at)} ${px(v.bed + 2)}l-5 10h10z`
+    : `M${px(at)} ${px(v.bed + 2)}v10m-4 0h8`;
+  return path + el("path", { d: mark, class: gust ? "line warn" : "line good" });
 }
 
 const along = (v: View, width: number): string =>
-  ticks(0, v.x.to, Math.max(3, Math.floor(width / 110)))
+  ticks(0, v.x.to, Math.max(3, Math.floor(width / 90)))
     .map(
       (m) =>
-        el("path", { d: `M${px(v.x(m))} ${px(v.bed + 10)}v5`, class: "rule" }) +
-        label(v.x(m), v.bed + 28, `${m} m`, { "text-anchor": "middle" }),
+        el("path", { d: `M${px(v.x(m))} ${px(v.bed + 14)}v5`, class: "rule" }) +
+        label(v.x(m), v.bed + 31, `${m} m`, {
+          "text-anchor": v.x(m) > v.right - 20 ? "end" : "middle",
+        }),
     )
     .join("");
 
+/** The fore part of a hull from her bow roller aft, as far as the picture goes. */
+function bow([alongM, z]: readonly [number, number], depthM: number, v: View): string {
+  const [x, y, waterline] = [v.x(alongM), v.y(z), v.y(depthM)];
+  const high = waterline - y;
+  const edge = v.right;
+  return el("path", {
+    d:
+      `M${px(edge)} ${px(y + high * 0.15)}L${px(x)} ${px(y)}q${px(high * 0.25)} ${px(high * 0.8)} ${px(high * 0.9)} ${px(high * 1.15)}` +
+      `L${px(edge)} ${px(waterline + high * 0.3)}`,
+    class: "line paper-hull",
+    style: "fill:var(--paper);fill-opacity:.85",
+  });
+}
+
 const TITLE = "The rode at its hardest moment";
 
+function keysOf(plan: StayPlan, gust: RodeDrawn): Key[] {
+  const mean = plan.rodeDrawn.find((d) => d.what === "mean");
+  const kN = (n: number): string => `${(n / 1000).toFixed(1)} kN`;
+  const leaves = (d: RodeDrawn): string => {
+    const at = leavesAt(d);
+    return at === null
+      ? "clear of the bottom throughout"
+      : `leaves the bottom ${at.toFixed(0)} m from the anchor`;
+  };
+  return [
+    {
+      mark: { line: "line thick warn" },
+      text: `in the gust, ${kN(gust.pullN)}: ${leaves(gust)} (triangle)`,
+    },
+    ...(mean === undefined
+      ? []
+      : [
+          {
+            mark: { line: "line good dash" },
+            text: `in the mean wind then, ${kN(mean.pullN)}: ${leaves(mean)} (bar)`,
+          },
+        ]),
+    { text: "metres from the anchor, heights and lengths to one scale" },
+    clockKey(plan.zoneOffsetMinutes),
+  ];
+}
+
 /**
- * The rode to scale as SVG: as it lies in the mean wind and in the hardest gust, with the place where it
+ * The rode to scale as SVG: as it lies in the mean wind and in the hardest gust, with the places where it
  * leaves the bottom.
+ *
+ * Drawn from the plan alone; where the pull or the depth is not known the figure says so in place of a drawing.
  */
 export function rodeFigure(plan: StayPlan, options: FigureOptions = {}): string {
   const width = widthOf(options);
-  const drawn = plan.rodeDrawn;
-  const gust = drawn.find((d) => d.what === "gust");
+  const gust = plan.rodeDrawn.find((d) => d.what === "gust");
   if (gust === undefined) {
-    const description = "The pull or the depth is not known: nothing can be drawn.";
-    const body = label(12, 56, description);
-    return figureSvg("rode", { width, height: 80 }, { title: TITLE, description }, body, options);
+    const words = {
+      title: TITLE,
+      description: "The pull or the depth is not known: nothing can be drawn.",
+    };
+    const { svg, bottom } = heading(words, width);
+    return figureSvg("rode", { width, height: bottom + 4 }, words, svg, options);
   }
-  const v = viewOf(drawn, width);
-  const height = v.bed + 74;
-  const at = clock(gust.timeMs, plan.zoneOffsetMinutes);
-  const pull = `${(gust.pullN / 1000).toFixed(1)} kN`;
+  const words = {
+    title: TITLE,
+    description: `${Math.round(plan.rode.lengthOutM)} m out in ${gust.depthM.toFixed(1)} m of water at ${clock(gust.timeMs, plan.zoneOffsetMinutes)}, gusts pulling ${(gust.pullN / 1000).toFixed(1)} kN. To scale.`,
+  };
+  const head = heading(words, width);
+  const v = viewOf(plan.rodeDrawn, width, head.bottom);
+  const foot = legend(keysOf(plan, gust), v.bed + 40, width);
   const body = [
+    head.svg,
     surroundings(v, gust.depthM),
-    ...drawn.map((d) => rodeLine(d, v)),
+    bow(gust.points.at(-1)!, gust.depthM, v),
+    ...plan.rodeDrawn.map((d) => rodeLine(d, v)),
     along(v, width),
-    label(v.left, height - 24, `whole line: gust, ${pull} at ${at} · dashed: mean wind then`, {
-      class: "soft",
-    }),
-    label(v.left, height - 8, "to scale; the mark in the bottom is where the rode leaves it", {
-      class: "soft",
-    }),
+    foot.svg,
   ].join("");
-  const description = `To scale. ${Math.round(plan.rode.lengthOutM)} m out in ${gust.depthM.toFixed(1)} m of water, gusts pulling ${pull}.`;
-  return figureSvg("rode", { width, height }, { title: TITLE, description }, body, options);
+  return figureSvg("rode", { width, height: foot.bottom }, words, body, options);
 }
-
-/** A bow above its roller. */
-const bow = (x: number, y: number, waterline: number): string =>
-  el("path", {
-    d: `M${px(x)} ${px(y)}h22M${px(x)} ${px(y)}q3 ${px((waterline - y) * 0.7)} 10 ${px(waterline - y)}h12`,
-    class: "line",
-  });

@@ -1,169 +1,119 @@
-import { RAD } from "../core/angles.js";
 import type { StayPlan } from "../plan/planStay.js";
-import { clock, scale, timeAxis, valueAxis } from "./axes.js";
-import { duskBands, pointsOf } from "./depthFigure.js";
-import { area, el, figureSvg, label, px, stroke, widthOf, type FigureOptions } from "./svg.js";
+import { clock, scale, valueAxis, type Scale } from "./axes.js";
+import { fanKeys, fanPart } from "./fanPart.js";
+import { heading, legend, textWidth, type Box, type Key } from "./layout.js";
+import {
+  band,
+  clockKey,
+  duskBands,
+  duskKey,
+  known,
+  pointsOf,
+  timeFrame,
+  worstKey,
+  worstRing,
+} from "./overTime.js";
+import { el, figureSvg, label, px, stroke, widthOf, type FigureOptions } from "./svg.js";
 
-type Point = readonly [number, number];
-
-/** Water is drawn from this far off, m. */
-const LEAST_M = 20;
-/** The rim of the drawing, m. */
-const MOST_M = 100_000;
-
-/** Radius at which a length of open water is drawn, by the logarithm. */
-const radiusOf = (fetchM: number, most: number): number =>
-  (most * Math.log(Math.min(MOST_M, Math.max(LEAST_M, fetchM)) / LEAST_M)) /
-  Math.log(MOST_M / LEAST_M);
-
-const RINGS_M = [100, 1000, 10_000];
-
-function fanPart(plan: StayPlan, cx: number, cy: number, most: number): string {
-  const { fan } = plan;
-  if (fan === null)
-    return label(cx, cy, "no shore known", { "text-anchor": "middle", class: "soft" });
-  const at = (deg: number, r: number): Point => [
-    cx + r * Math.sin(deg * RAD),
-    cy - r * Math.cos(deg * RAD),
-  ];
-  const rim = fan.bearingsDeg.map((b, i) => at(b, radiusOf(fan.fetchM[i]!, most)));
-  const ends = fan.bearingsDeg
-    .map((b, i) => ({ b, end: fan.ends[i], r: radiusOf(fan.fetchM[i]!, most) }))
-    .filter((ray) => ray.end !== "coast")
-    .map((ray) => {
-      const [x, y] = at(ray.b, ray.r);
-      return el("circle", { cx: x, cy: y, r: 2, class: "ink" });
-    });
-  return [
-    area(rim, "water"),
-    stroke([...rim, rim[0]!]),
-    ...RINGS_M.map((m) => el("circle", { cx, cy, r: radiusOf(m, most), class: "rule" })),
-    ...RINGS_M.map((m) =>
-      label(cx + 3, cy - radiusOf(m, most) - 2, m < 1000 ? `${m} m` : `${m / 1000} km`, {
-        class: "soft",
-      }),
-    ),
-    ...ends,
-    ...["N", "E", "S", "W"].map((name, i) => {
-      const [x, y] = at(90 * i, most + 12);
-      return label(x, y + 4, name, { "text-anchor": "middle" });
-    }),
-    windTrack(plan, at, most),
-  ].join("");
-}
-
-/** The forecast wind round the rim, a dot an hour, the stay's start hollow. */
-function windTrack(plan: StayPlan, at: (deg: number, r: number) => Point, most: number): string {
-  const { timeMs, windFromDeg } = plan.moments;
-  return timeMs
-    .map((_, i) => {
-      const from = windFromDeg[i];
-      if (from == null || i % 6 !== 0) return "";
-      const [x, y] = at(from, most * 0.94 - 0.1 * i);
-      return el("circle", {
-        cx: x,
-        cy: y,
-        r: i === 0 ? 4 : 2.5,
-        class: i === 0 ? "line warn" : "line good",
-      });
-    })
-    .join("");
-}
-
-function hoursPart(
-  plan: StayPlan,
-  box: { left: number; right: number; top: number; bottom: number },
-): string {
+function hoursPart(plan: StayPlan, box: Box): string {
   const hours = plan.shelter?.hours;
   if (hours === undefined)
-    return label(box.left, box.top + 20, "no forecast, or no shore: the sea cannot be reckoned", {
-      class: "soft",
-    });
+    return label(box.left - 30, box.top + 20, "The sea by the hour cannot be reckoned.");
   const { low, likely, high } = hours.heightM;
-  const most = Math.max(0.5, ...high.map((h) => h ?? 0));
   const x = scale(plan.stay.fromMs, plan.stay.toMs, box.left, box.right);
-  const y = scale(0, most * 1.05, box.bottom, box.top);
-  const known = (p: Point): boolean => Number.isFinite(p[1]);
-  const band = [
-    ...pointsOf(hours.timeMs, high, x, y),
-    ...pointsOf(hours.timeMs, low, x, y).reverse(),
-  ].filter(known);
+  const y = scale(0, Math.max(0.5, ...known(high)) * 1.05, box.bottom, box.top);
+  const { value, atMs } = plan.limiting.shelter;
   return [
-    duskBands(plan, x, box.top, box.bottom),
+    duskBands(plan, x, box),
     valueAxis(y, box, "m"),
-    area(band, "veil"),
+    band(pointsOf(hours.timeMs, low, x, y), pointsOf(hours.timeMs, high, x, y), "veil"),
     stroke(pointsOf(hours.timeMs, likely, x, y)),
-    timeAxis(x, box, plan.zoneOffsetMinutes),
-    classBar(plan, x, box.bottom + 26),
+    timeFrame(x, box, plan.zoneOffsetMinutes),
+    value === null || atMs === null ? "" : worstRing(x(atMs), y(value)),
+    classBar(plan, x, box.bottom + 30),
   ].join("");
 }
 
-const CLASS = {
-  comfortable: "good",
-  tolerable: "rule",
-  poor: "warn",
-  untenable: "bad",
-  unknown: "soft",
-} as const;
+/** Strokes of the classes of comfort: the thicker, the worse. */
+const CLASSES = [
+  ["comfortable", "line good", 3],
+  ["tolerable", "line good", 6],
+  ["poor", "line warn", 10],
+  ["untenable", "line bad", 15],
+  ["unknown", "line dots", 15],
+] as const;
 
 /** The class of each hour as a bar whose thickness grows as it gets worse, so that it reads in grey. */
-function classBar(plan: StayPlan, x: (t: number) => number, top: number): string {
-  const hours = plan.shelter!.hours;
-  const order = Object.keys(CLASS);
-  return hours.comfort
-    .slice(0, -1)
-    .map((c, i) => {
-      const from = x(hours.timeMs[i]!);
-      const h = 2 + 3 * order.indexOf(c);
-      return el("path", {
-        d: `M${px(from)} ${px(top + 7)}H${px(x(hours.timeMs[i + 1]!))}`,
-        class: `line ${CLASS[c]}`,
-        style: `stroke-width:${h}px`,
-      });
-    })
-    .join("");
+function classBar(plan: StayPlan, x: Scale, top: number): string {
+  const { timeMs, comfort } = plan.shelter!.hours;
+  const y = top + 8;
+  let out = "";
+  for (let i = 0; i + 1 < timeMs.length;) {
+    let end = i + 1;
+    while (end + 1 < timeMs.length && comfort[end] === comfort[i]) end++;
+    const [name, kind, thick] = CLASSES.find((c) => c[0] === comfort[i]) ?? CLASSES[4];
+    const [from, to] = [x(timeMs[i]!), x(timeMs[end]!)];
+    out += el("path", {
+      d: `M${px(from)} ${px(y)}H${px(to)}`,
+      class: kind,
+      style: `stroke-width:${thick}px`,
+    });
+    if (textWidth(name) < to - from)
+      out += label((from + to) / 2, y + 22, name, { "text-anchor": "middle", class: "soft" });
+    i = end;
+  }
+  return out;
+}
+
+function keys(plan: StayPlan): Key[] {
+  const { value, atMs } = plan.limiting.shelter;
+  const sea: Key[] =
+    plan.shelter === null
+      ? []
+      : [
+          { mark: { line: "line" }, text: "significant wave height, expected" },
+          { mark: { patch: "veil" }, text: "eight cases in ten" },
+          ...(value === null || atMs === null
+            ? []
+            : [
+                worstKey(
+                  `highest: ${value.toFixed(1)} m at ${clock(atMs, plan.zoneOffsetMinutes)}`,
+                ),
+              ]),
+          {
+            text: "bar below the hours, the thicker the worse: comfortable, tolerable, poor, untenable; dotted: unknown",
+          },
+        ];
+  return [...fanKeys(plan), ...sea, ...duskKey(plan), clockKey(plan.zoneOffsetMinutes)];
 }
 
 function describe(plan: StayPlan): string {
   const { value, atMs, of } = plan.limiting.shelter;
+  if (plan.shelter === null)
+    return "No forecast, or no shore: the sea at the berth cannot be reckoned.";
   if (value === null || atMs === null) return "The sea at the berth is not known.";
-  return `Highest expected sea ${value.toFixed(1)} m at ${clock(atMs, plan.zoneOffsetMinutes)}: ${of ?? ""}.`;
+  return `Highest expected sea ${value.toFixed(1)} m at ${clock(atMs, plan.zoneOffsetMinutes)}${of === null ? "" : `, then ${of}`}.`;
 }
 
 /**
  * Shelter as SVG: open water by bearing on a logarithmic scale with the forecast wind round it, and the sea at the
  * berth by the hour, low, expected and high, with its class.
+ *
+ * Drawn from the plan alone; without a shore or a forecast the part that cannot be reckoned says so.
  */
 export function shelterFigure(plan: StayPlan, options: FigureOptions = {}): string {
   const width = widthOf(options);
-  const narrow = width < 560;
-  const most = narrow ? Math.min(130, width / 2 - 40) : 112;
-  const [cx, cy] = [narrow ? width / 2 : most + 36, most + 62];
-  const box = narrow
-    ? { left: 46, right: width - 14, top: cy + most + 60, bottom: cy + most + 220 }
-    : { left: 2 * most + 120, right: width - 14, top: 56, bottom: 2 * most + 56 };
-  const height = Math.max(box.bottom, cy + most) + 78;
-  const body = [
-    fanPart(plan, cx, cy, most),
-    hoursPart(plan, box),
-    label(
-      12,
-      height - 24,
-      "open water by bearing (logarithmic); dots on its rim: not ended by a shore · ring of dots: forecast wind",
-      { class: "soft" },
-    ),
-    label(
-      12,
-      height - 8,
-      "sea: expected line, eight cases in ten within the veil · bar: the thicker, the worse to lie in",
-      { class: "soft" },
-    ),
-  ].join("");
-  return figureSvg(
-    "shelter",
-    { width, height },
-    { title: "Shelter", description: describe(plan) },
-    body,
-    options,
-  );
+  const words = { title: "Shelter", description: describe(plan) };
+  const head = heading(words, width);
+  const narrow = width < 600;
+  const rim = narrow ? Math.min(120, width / 2 - 62) : 118;
+  const [cx, cy] = [narrow ? width / 2 : rim + 64, head.bottom + rim + 34];
+  const fan: Box = { left: 8, right: narrow ? width - 8 : cx + rim + 58, top: head.bottom + 2, bottom: cy + rim + 34 }; // prettier-ignore
+  const top = narrow ? fan.bottom + 34 : head.bottom + 30;
+  const box: Box = narrow
+    ? { left: 46, right: width - 14, top, bottom: top + 170 }
+    : { left: fan.right + 40, right: width - 14, top, bottom: top + 2 * rim - 44 };
+  const foot = legend(keys(plan), Math.max(box.bottom + 66, fan.bottom), width);
+  const body = head.svg + fanPart(plan, cx, cy, rim, fan) + hoursPart(plan, box) + foot.svg;
+  return figureSvg("shelter", { width, height: foot.bottom }, words, body, options);
 }

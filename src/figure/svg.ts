@@ -5,29 +5,35 @@ export type FigureTheme = "auto" | "light" | "dark" | "night";
 export interface FigureOptions {
   /** Look; default `auto`. */
   theme?: FigureTheme;
-  /** Width in px of the drawing box, 320 to 1600; default 720. */
+  /** Width in px of the drawing box, held to 320 to 1600; default 720. */
   widthPx?: number;
+  /** Tells figures of one kind on one page apart; letters, digits and hyphens. Default none. */
+  id?: string;
 }
 
 const INK = {
   light:
-    "--paper:#fbf8f1;--ink:#22303a;--soft:#5d6b74;--rule:#d5d0c2;--water:#cfe0e8;--shoal:#e9e2c4;--land:#d8cfae;--dusk:#b9b3cf;--good:#1f6f5c;--warn:#a85b00;--bad:#a3153b",
-  dark: "--paper:#161c21;--ink:#e6e2d6;--soft:#a2adb3;--rule:#3a444b;--water:#24404f;--shoal:#4b4a31;--land:#56503a;--dusk:#000;--good:#6fd0b5;--warn:#f0b35a;--bad:#ff8fa3",
+    "--paper:#fbf8f1;--ink:#22303a;--soft:#4c5962;--rule:#cfcaba;--water:#d3e3ea;--shoal:#e9e2c4;--land:#d8cfae;--dusk:#4a4470;--good:#1d5c8a;--warn:#9a5200;--bad:#a3153b",
+  dark: "--paper:#161c21;--ink:#e6e2d6;--soft:#aab5bb;--rule:#404b52;--water:#22394a;--shoal:#4b4a31;--land:#56503a;--dusk:#000;--good:#7cc0ee;--warn:#f0b35a;--bad:#ff8fa3",
   night:
-    "--paper:#000;--ink:#e0301e;--soft:#a3231a;--rule:#4a0f0b;--water:#1c0504;--shoal:#2b0a07;--land:#3a0f0a;--dusk:#140303;--good:#e0301e;--warn:#f0503a;--bad:#ff7a66",
+    "--paper:#000;--ink:#f03a28;--soft:#c92a1d;--rule:#5a130d;--water:#1f0604;--shoal:#330d08;--land:#47130c;--dusk:#5a0c06;--good:#c92a1d;--warn:#f03a28;--bad:#ff7a66",
 };
 
 const RULES =
-  "{background:var(--paper);color:var(--ink);font-family:Georgia,'Times New Roman',serif;font-size:12px}" +
-  ".hw text{fill:var(--ink)}.hw .soft{fill:var(--soft)}.hw .line{fill:none;stroke:var(--ink);stroke-width:1.6;stroke-linejoin:round}" +
-  ".hw .rule{stroke:var(--rule);fill:none}.hw .dash{stroke-dasharray:5 3}.hw .dots{stroke-dasharray:1.5 3}" +
-  ".hw .good{stroke:var(--good)}.hw .warn{stroke:var(--warn)}.hw .bad{stroke:var(--bad)}.hw text.good{fill:var(--good);stroke:none}.hw text.warn{fill:var(--warn);stroke:none}.hw text.bad{fill:var(--bad);stroke:none}" +
-  ".hw .water{fill:var(--water)}.hw .shoal{fill:var(--shoal)}.hw .land{fill:var(--land)}.hw .dusk{fill:var(--dusk);fill-opacity:.6}.hw .ink{fill:var(--ink)}.hw .veil{fill:var(--ink);fill-opacity:.12}.hw .h{font-size:15px;font-weight:bold}";
+  ".hw{background:var(--paper);color:var(--ink);font-family:Georgia,'Times New Roman',serif;font-size:12px;max-width:100%;height:auto}" +
+  ".hw text{fill:var(--ink)}.hw .line{fill:none;stroke:var(--ink);stroke-width:1.8;stroke-linejoin:round}" +
+  ".hw .thin{stroke-width:1}.hw .thick{stroke-width:3}" +
+  ".hw .rule{stroke:var(--rule);fill:none}.hw .dash{stroke-dasharray:6 3}.hw .dots{stroke-dasharray:1.5 3}" +
+  ".hw .good{stroke:var(--good)}.hw .warn{stroke:var(--warn)}.hw .bad{stroke:var(--bad)}.hw text.bad{fill:var(--bad)}.hw text.soft{fill:var(--soft)}" +
+  ".hw .water{fill:var(--water)}.hw .shoal{fill:var(--shoal)}.hw .land{fill:var(--land)}.hw .paper{fill:var(--paper)}.hw .ink{fill:var(--ink)}" +
+  ".hw .dusk{fill:var(--dusk);fill-opacity:.16}.hw .night{fill:var(--dusk)}.hw .veil{fill:var(--ink);fill-opacity:.13}.hw .h{font-size:15px;font-weight:bold}" +
+  ".hw .halo{paint-order:stroke;stroke:var(--paper);stroke-width:3px;stroke-linejoin:round}";
 
+/** Colours hang on a class of the theme, so that figures of different themes can share a page. */
 function styleOf(theme: FigureTheme): string {
   const base = theme === "auto" ? INK.light : INK[theme];
-  const dark = theme === "auto" ? `@media (prefers-color-scheme:dark){.hw{${INK.dark}}}` : "";
-  return `<style>.hw{${base}}${dark}.hw${RULES}</style>`;
+  const dark = theme === "auto" ? `@media (prefers-color-scheme:dark){.hw-auto{${INK.dark}}}` : "";
+  return `<style>.hw-${theme}{${base}}${dark}${RULES}</style>`;
 }
 
 const ESCAPES: Record<string, string> = {
@@ -91,10 +97,10 @@ export const area = (points: readonly (readonly [number, number])[], kind: strin
   el("path", { d: pathData(points, true), class: kind });
 
 /** Width of the drawing box, held inside its limits. */
-export const widthOf = (options: FigureOptions): number =>
-  Math.min(1600, Math.max(320, options.widthPx ?? 720));
+export const widthOf = ({ widthPx = 720 }: FigureOptions): number =>
+  widthPx >= 320 ? Math.min(1600, widthPx) : 320;
 
-/** The finished figure: titled, described, styled. */
+/** The finished figure: named and described for a screen reader, styled, on its paper. */
 export function figureSvg(
   kind: string,
   size: { width: number; height: number },
@@ -102,6 +108,9 @@ export function figureSvg(
   body: string,
   options: FigureOptions,
 ): string {
+  const theme = options.theme ?? "auto";
+  const own = (options.id ?? "").replace(/[^\w-]/g, "");
+  const name = `hw-${kind}${own === "" ? "" : `-${own}`}`;
   return el(
     "svg",
     {
@@ -109,19 +118,14 @@ export function figureSvg(
       viewBox: `0 0 ${px(size.width)} ${px(size.height)}`,
       width: size.width,
       height: size.height,
-      class: "hw",
+      class: `hw hw-${theme}`,
       role: "img",
-      "aria-labelledby": `hw-${kind}-t hw-${kind}-d`,
+      "aria-labelledby": `${name}-t ${name}-d`,
     },
-    el("title", { id: `hw-${kind}-t` }, escapeText(words.title)),
-    el("desc", { id: `hw-${kind}-d` }, escapeText(words.description)),
-    styleOf(options.theme ?? "auto"),
-    el("rect", {
-      width: size.width,
-      height: size.height,
-      fill: "var(--paper)",
-    }),
-    label(12, 22, words.title, { class: "h" }),
+    el("title", { id: `${name}-t` }, escapeText(words.title)),
+    el("desc", { id: `${name}-d` }, escapeText(words.description)),
+    styleOf(theme),
+    el("rect", { width: size.width, height: size.height, class: "paper" }),
     body,
   );
 }

@@ -1,88 +1,211 @@
 import type { Position } from "../core/schema.js";
-import { planeAt, toPlane, type Plane } from "../geo/plane.js";
+import { RAD } from "../core/angles.js";
 import type { StayInput } from "../plan/input.js";
 import type { StayPlan } from "../plan/planStay.js";
-import { clock, roundStep } from "./axes.js";
-import { drawChart } from "./chartLayer.js";
-import type { Frame } from "./clip.js";
+import { clock, scale, valueAxis } from "./axes.js";
+import { drawChart, soundings, type Layers } from "./chartLayer.js";
+import { beside, heading, legend, placerIn, shortened, type Box, type Key, type Placer } from "./layout.js"; // prettier-ignore
+import { anchorMark, mapMarks, mapView, spreadOf, type MapView } from "./mapView.js";
+import {
+  across,
+  clockKey,
+  duskBands,
+  duskKey,
+  known,
+  pointsOf,
+  timeFrame,
+  worstKey,
+  worstRing,
+} from "./overTime.js";
 import { area, el, figureSvg, label, px, stroke, widthOf, type FigureOptions } from "./svg.js";
 
-type Point = readonly [number, number];
-/** Where a position stands in the picture. */
-export type Place = (lonDeg: number, latDeg: number) => Point;
-
-function placer(plane: Plane, perM: number, cx: number, cy: number): Place {
-  const at = new Float64Array(2);
-  return (lonDeg, latDeg) => {
-    toPlane(plane, latDeg, lonDeg, at, 0);
-    return [cx + at[0]! * perM, cy - at[1]! * perM];
-  };
-}
+type Neighbour = NonNullable<StayPlan["room"]["neighbours"]>[number];
 
 /** Half the width of the water shown, metres. */
-function viewOf(plan: StayPlan): number {
-  const plane = planeAt(plan.position);
-  const at = new Float64Array(2);
-  const far = (plan.room.neighbours ?? []).flatMap((n) =>
-    [n.anchor, ...n.hullThen].map((p) => {
-      toPlane(plane, p.latDeg, p.lonDeg, at, 0);
-      return Math.max(Math.abs(at[0]!), Math.abs(at[1]!)) + 15;
-    }),
-  );
-  // Neighbours far outside the swing are left out rather than shrink everything.
-  const near = far.filter((d) => d < 4 * plan.room.radiusM);
-  return Math.max(1.6 * plan.room.radiusM, ...near);
+function halfOf(plan: StayPlan): number {
+  const far = (plan.room.neighbours ?? [])
+    .map((n) => spreadOf(plan.position, [n.anchor, ...n.hullThen]) + 15)
+    // Neighbours far outside the swing are left out rather than shrink everything.
+    .filter((d) => d < 4 * plan.room.radiusM);
+  return Math.max(1.5 * plan.room.radiusM, ...far, 20);
 }
 
-/** A picture of the water round the anchor, north up. */
-interface View {
-  frame: Frame;
-  cx: number;
-  cy: number;
-  perM: number;
-  halfM: number;
-  place: Place;
-  ring: (positions: readonly Position[]) => Point[];
+/** The circle at the greatest and at the least depth: it grows as the water falls. */
+function circles(plan: StayPlan, v: MapView): string {
+  const radii = known(plan.room.radiusByMomentM);
+  if (radii.length === 0) return "";
+  return [Math.min(...radii), Math.max(...radii)]
+    .map((r) => el("circle", { cx: v.cx, cy: v.cy, r: r * v.perM, class: "line thin dash" }))
+    .join("");
 }
 
-function pictureOf(plan: StayPlan, size: number): View {
-  const frame: Frame = { left: 12, right: size - 12, top: 40, bottom: size + 16 };
-  const [cx, cy] = [(frame.left + frame.right) / 2, (frame.top + frame.bottom) / 2];
-  const halfM = viewOf(plan);
-  const perM = (frame.right - frame.left) / (2 * halfM);
-  const place = placer(planeAt(plan.position), perM, cx, cy);
-  const ring = (positions: readonly Position[]): Point[] =>
-    positions.map((p) => place(p.lonDeg, p.latDeg));
-  return { frame, cx, cy, perM, halfM, place, ring };
+/** Hours between the marks of the bow's path. */
+const BOW_EVERY_MS = 3_600_000;
+
+/** Where the bow lies under the forecast winds: a line through the stay, a dot an hour, some with their hour. */
+function bowPath(plan: StayPlan, v: MapView, words: Placer): string {
+  const { timeMs, reachM, pullTowardsDeg } = plan.moments;
+  let next = -Infinity;
+  let [dots, hours] = ["", ""];
+  let count = 0;
+  const path = timeMs.map((t, i): [number, number] => {
+    const [r, towards] = [reachM[i], pullTowardsDeg[i]];
+    if (r == null || towards == null) return [NaN, NaN];
+    const x = v.cx + r * v.perM * Math.sin(towards * RAD);
+    const y = v.cy - r * v.perM * Math.cos(towards * RAD);
+    if (t >= next) {
+      next = t + BOW_EVERY_MS;
+      dots += el("circle", { cx: x, cy: y, r: 2.2, class: "ink" });
+      if (count++ % 2 === 0)
+        hours += words.text(clock(t, plan.zoneOffsetMinutes), beside(x, y, 7, x < v.cx));
+    }
+    return [x, y];
+  });
+  return stroke(path, "line thin") + dots + hours;
 }
 
-/** The water she takes, the circles, the anchor. */
-function ownRoom(plan: StayPlan, v: View): string {
-  const envelope = v.ring(plan.room.envelope);
+const inFrame = (x: number, y: number, f: Box): boolean =>
+  x >= f.left && x <= f.right && y >= f.top && y <= f.bottom;
+
+/** A neighbour's anchor with a line to her hull at the worst moment, and our hull then; both hulls bear her number. */
+function neighbour(n: Neighbour, i: number, v: MapView, words: Placer): string {
+  const [x, y] = v.place(n.anchor.lonDeg, n.anchor.latDeg);
+  if (!inFrame(x, y, v.frame)) return "";
+  words.block({ left: x - 7, right: x + 7, top: y - 7, bottom: y + 7 });
+  const lead = (
+    from: readonly [number, number],
+    hull: readonly Position[],
+    kind: string,
+  ): string => {
+    const bow = v.ring(hull.slice(0, 1))[0];
+    return bow === undefined ? "" : stroke([from, bow], `line thin dots ${kind}`);
+  };
+  const named = (hull: readonly Position[]): string => {
+    const points = v.ring(hull);
+    if (points.length === 0) return "";
+    const [xs, ys] = [points.map((p) => p[0]), points.map((p) => p[1])];
+    const box = { left: Math.min(...xs), right: Math.max(...xs), top: Math.min(...ys), bottom: Math.max(...ys) }; // prettier-ignore
+    words.block(box);
+    const middle = (box.top + box.bottom) / 2 + 4;
+    return words.text(String(i + 1), [
+      { x: box.right + 4, y: middle },
+      { x: box.left - 4, y: middle, anchor: "end" },
+      { x: (box.left + box.right) / 2, y: box.top - 4, anchor: "middle" },
+      { x: (box.left + box.right) / 2, y: box.bottom + 13, anchor: "middle" },
+    ]);
+  };
   return [
-    area(envelope, "veil"),
-    stroke([...envelope, ...envelope.slice(0, 1)]),
-    circles(plan, v.cx, v.cy, v.perM),
-    el("path", { d: `M${px(v.cx)} ${px(v.cy)}m-6 0h12m-6 -6v12`, class: "line" }),
-    label(v.cx + 8, v.cy - 8, "anchor"),
+    lead([x, y], n.hullThen, "warn"),
+    lead([v.cx, v.cy], n.ownHullThen, "good"),
+    el("path", { d: `M${px(x)} ${px(y)}m-5 -5l10 10m-10 0l10 -10`, class: "line warn" }),
+    n.hullThen.length > 0 ? area(v.ring(n.hullThen), "line warn dash") : "",
+    n.ownHullThen.length > 0 ? area(v.ring(n.ownHullThen), "line thick good") : "",
+    words.text(String(i + 1), beside(x, y, 8)),
+    named(n.hullThen),
+    named(n.ownHullThen),
   ].join("");
 }
 
-const KEY = [
-  "veil: the water she takes under the forecast winds · dashed: circle at least and greatest depth",
-  "hulls are drawn at the worst moment for each neighbour; not for navigation",
-];
+function mapPart(plan: StayPlan, layers: Layers, frame: Box): string {
+  const v = mapView(plan.position, halfOf(plan), frame);
+  const words = placerIn(frame);
+  const envelope = v.ring(plan.room.envelope);
+  const marks = mapMarks(v, words);
+  return [
+    el("rect", { x: frame.left, y: frame.top, width: frame.right - frame.left, height: frame.bottom - frame.top, class: "water" }), // prettier-ignore
+    drawChart(layers, v, words),
+    area(envelope, "veil"),
+    stroke([...envelope, ...envelope.slice(0, 1)]),
+    circles(plan, v),
+    anchorMark(v, words),
+    ...(plan.room.neighbours ?? []).map((n, i) => neighbour(n, i, v, words)),
+    bowPath(plan, v, words),
+    soundings(layers, v, words),
+    marks,
+  ].join("");
+}
+
+/** Least room by the hour below or beside the chart. */
+function hoursPart(plan: StayPlan, box: Box): string {
+  const { timeMs, roomM } = plan.moments;
+  const values = known(roomM);
+  if (values.length === 0)
+    return label(box.left - 30, box.top + 20, "No neighbour, shore or hazard to keep clear of is known."); // prettier-ignore
+  const { atMs, value, limit } = plan.limiting.room;
+  const x = scale(plan.stay.fromMs, plan.stay.toMs, box.left, box.right);
+  const y = scale(Math.min(0, ...values), Math.max(10, ...values) * 1.1, box.bottom, box.top);
+  return [
+    label(box.left - 30, box.top - 26, "Least room by the hour, over the fan of winds"),
+    duskBands(plan, x, box),
+    valueAxis(y, box, "m"),
+    timeFrame(x, box, plan.zoneOffsetMinutes),
+    limit === null ? "" : across(box, y(limit), "line bad dots"),
+    stroke(pointsOf(timeMs, roomM, x, y), "line warn dash"),
+    atMs === null || value === null ? "" : worstRing(x(atMs), y(value)),
+  ].join("");
+}
+
+/** At most so many neighbours are told of in words. */
+const MOST_TOLD = 12;
+
+function neighbourKeys(plan: StayPlan, width: number): Key[] {
+  const neighbours = plan.room.neighbours ?? [];
+  const told = neighbours.slice(0, MOST_TOLD).map((n, i): Key => {
+    const gap =
+      n.leastGapM === null || n.atMs === null
+        ? "room not known"
+        : `${n.leastGapM.toFixed(0)} m at ${clock(n.atMs, plan.zoneOffsetMinutes)}`;
+    const anywhere = n.hullThen.length === 0 ? ", may lie anywhere" : "";
+    return { text: `${i + 1}  ${shortened(n.name, width / 2)}: ${gap}${anywhere}` };
+  });
+  const left = neighbours.length - told.length;
+  return left > 0 ? [...told, { text: `and ${left} more, farther off` }] : told;
+}
+
+function keys(plan: StayPlan, width: number): Key[] {
+  const { limit } = plan.limiting.room;
+  const told = neighbourKeys(plan, width);
+  return [
+    ...told,
+    { mark: { patch: "veil" }, text: "all the water she takes under the forecast winds" },
+    { mark: { line: "line thin dash" }, text: "circle at least and at greatest depth" },
+    { mark: { line: "line thin" }, text: "path of her bow, a dot an hour" },
+    ...(told.length === 0
+      ? []
+      : [
+          {
+            mark: { line: "line thick good" },
+            text: "her hull, as forecast, at the worst moment for a neighbour",
+          },
+          {
+            mark: { line: "line warn dash" },
+            text: "that neighbour's hull then; cross: her anchor",
+          },
+        ]),
+    ...(known(plan.moments.roomM).length === 0
+      ? []
+      : [
+          ...(limit === null ? [] : [{ mark: { line: "line bad dots" }, text: `room wanted: ${limit} m` }]), // prettier-ignore
+          worstKey("least room"),
+          ...duskKey(plan),
+        ]),
+    clockKey(plan.zoneOffsetMinutes),
+    { text: "not for navigation" },
+  ];
+}
 
 function describe(plan: StayPlan): string {
   const { value, atMs, of } = plan.limiting.room;
   return value === null || atMs === null
     ? "The room to anything else is not known."
-    : `Least room ${value.toFixed(0)} m to ${of ?? "something"} at ${clock(atMs, plan.zoneOffsetMinutes)}.`;
+    : `Least room ${value.toFixed(0)} m to ${of ?? "something"} at ${clock(atMs, plan.zoneOffsetMinutes)}, over the fan of winds.`;
 }
 
 /**
- * The room to swing as SVG, north up: the circle at every tide, the water she takes over the stay, each neighbour at
- * the worst moment, over the chart where the input has one.
+ * The room to swing as SVG, north up: the circle at every tide, the water she takes over the stay, her bow hour by
+ * hour, each neighbour at the worst moment, over the chart where the input has one, and the least room by the hour.
+ *
+ * A crowded chart is drawn coarser; nothing of it is for navigation.
  */
 export function swingFigure(
   plan: StayPlan,
@@ -90,73 +213,22 @@ export function swingFigure(
   options: FigureOptions = {},
 ): string {
   const width = widthOf(options);
-  const size = Math.min(width, 640);
-  const height = size + 58;
-  const v = pictureOf(plan, size);
-  const { left, right, top, bottom } = v.frame;
-  const body = [
-    el("rect", { x: left, y: top, width: right - left, height: bottom - top, class: "water" }),
-    drawChart(input?.chart?.layers ?? {}, v.place, v.frame),
-    ownRoom(plan, v),
-    ...(plan.room.neighbours ?? []).map((n) => neighbour(plan, n, v)),
-    scaleBar(v.frame, v.perM, v.halfM),
-    ...KEY.map((line, i) => label(left, height - 22 + 16 * i, line, { class: "soft" })),
-  ].join("");
   const words = { title: "Room to swing", description: describe(plan) };
-  return figureSvg("swing", { width, height }, words, body, options);
-}
-
-/** The circle at the greatest and at the least depth: it grows as the water falls. */
-function circles(plan: StayPlan, cx: number, cy: number, perM: number): string {
-  const radii = plan.room.radiusByMomentM.filter((r): r is number => r !== null);
-  if (radii.length === 0) return "";
-  return [Math.min(...radii), Math.max(...radii)]
-    .map((r) => el("circle", { cx, cy, r: r * perM, class: "line dash" }))
-    .join("");
-}
-
-function neighbour(
-  plan: StayPlan,
-  n: NonNullable<StayPlan["room"]["neighbours"]>[number],
-  { place, ring, frame }: View,
-): string {
-  const [x, y] = place(n.anchor.lonDeg, n.anchor.latDeg);
-  if (x < frame.left || x > frame.right || y < frame.top || y > frame.bottom) return "";
-  const gap =
-    n.leastGapM === null
-      ? "room not known"
-      : `${n.leastGapM.toFixed(0)} m at ${clock(n.atMs ?? 0, plan.zoneOffsetMinutes)}`;
-  const unsettled = n.hullThen.length === 0 ? ", may lie anywhere" : "";
-  const left = x > (frame.left + frame.right) / 2;
-  const at = { "text-anchor": left ? "end" : "start" };
-  return [
-    el("path", {
-      d: `M${px(x)} ${px(y)}m-5 -5l10 10m-10 0l10 -10`,
-      class: "line warn",
-    }),
-    n.hullThen.length > 0 ? stroke(ring(n.hullThen), "line warn") : "",
-    n.ownHullThen.length > 0 ? stroke(ring(n.ownHullThen), "line good") : "",
-    label(x + (left ? -9 : 9), y + 15, n.name, at),
-    label(x + (left ? -9 : 9), y + 30, `${gap}${unsettled}`, {
-      ...at,
-      class: "soft",
-    }),
+  const head = heading(words, width);
+  const wide = width >= 900;
+  const size = wide ? Math.min(600, width * 0.5) : Math.min(width, 620);
+  const left = wide ? 12 : (width - size) / 2 + 12;
+  const frame: Box = { left, right: left + size - 24, top: head.bottom + 4, bottom: head.bottom + size - 20 }; // prettier-ignore
+  const top = wide ? frame.top + 40 : frame.bottom + 46;
+  const box: Box = wide
+    ? { left: frame.right + 70, right: width - 14, top, bottom: top + 220 }
+    : { left: 46, right: width - 14, top, bottom: top + 120 };
+  const foot = legend(keys(plan, width), Math.max(frame.bottom, box.bottom + 26), width);
+  const body = [
+    head.svg,
+    mapPart(plan, input?.chart?.layers ?? {}, frame),
+    hoursPart(plan, box),
+    foot.svg,
   ].join("");
-}
-
-function scaleBar(frame: Frame, perM: number, halfM: number): string {
-  const m = roundStep(halfM, 3);
-  const [x, y] = [frame.left + 10, frame.bottom - 12];
-  return (
-    el("path", {
-      d: `M${px(x)} ${px(y - 5)}v5h${px(m * perM)}v-5`,
-      class: "line",
-    }) +
-    label(x + m * perM + 6, y, `${m} m`) +
-    el("path", {
-      d: `M${px(frame.right - 16)} ${px(frame.top + 34)}v-24m-5 8l5 -8l5 8`,
-      class: "line",
-    }) +
-    label(frame.right - 16, frame.top + 48, "N", { "text-anchor": "middle" })
-  );
+  return figureSvg("swing", { width, height: foot.bottom }, words, body, options);
 }
