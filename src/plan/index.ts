@@ -21,3 +21,5 @@ export type { LegWeather, Light, Passage, WindOn } from "./wayWeather.js";
 export type { EngineFails, Leaving } from "./leaving.js";
 export type { Advice, Gain } from "./advice.js";
 export type { Tipping } from "./tipping.js";
+export { checklist, stages, type Stage, type StageId, type Step } from "./checklist.js";
+export type { Counsel } from "./counsel.js";

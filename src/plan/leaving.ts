@@ -17,6 +17,8 @@ export interface EngineFails {
   depthM: number;
   /** Speed she is making. */
   speedMps: number;
+  /** Cable to snub her at. */
+  lengthM: number;
   /** The anchor ready to let go. */
   ready: BringUp;
   /** The anchor lashed down, or its cable flaked below. */
@@ -39,6 +41,8 @@ function engineFailsOf(s: Study): EngineFails | null {
   if (!(depthM > 0)) return null;
   const speedMps = Math.min(15, input.routeSpeedMps);
   const known = pullN >= 0;
+  const cableM = totalLength(input.tackle.rode);
+  const { bowHeightM } = scene.vessel;
   const at = (readyS: number): BringUp =>
     bringUpOf({
       speedMps,
@@ -47,12 +51,18 @@ function engineFailsOf(s: Study): EngineFails | null {
       // A pull that is not known may be more than the anchor holds.
       ultimateN: known ? (grip?.flat.ultimateN ?? null) : null,
       depthM,
-      bowHeightM: scene.vessel.bowHeightM,
-      cableM: totalLength(input.tackle.rode),
+      bowHeightM,
+      cableM,
       scope: SCOPE,
       readyS,
     });
-  return { depthM, speedMps, ready: at(READY_S), lashed: at(LASHED_S) };
+  return {
+    depthM,
+    speedMps,
+    lengthM: Math.min(SCOPE * (depthM + bowHeightM), cableM),
+    ready: at(READY_S),
+    lashed: at(LASHED_S),
+  };
 }
 
 function wayOutOf({ input, chart, scene }: Study): WayOut | null {

@@ -131,6 +131,12 @@ export function hoursText(r: PlanReason, clock: Clock, toMs: number, fromMs: num
   return from ? `until ${clock.time(r.toMs)}` : `${clock.time(r.fromMs)} to ${clock.time(r.toMs)}`;
 }
 
+/** Spans of time as text: `22:41 to 03:10 and 11:02 to 15:20`. */
+export const spansText = (
+  spans: readonly { fromMs: number; toMs: number }[],
+  clock: Clock,
+): string => spans.map((s) => `${clock.time(s.fromMs)} to ${clock.time(s.toMs)}`).join(" and ");
+
 /** Text folded at `width` columns, later lines indented. */
 export function fold(text: string, width: number, indent = ""): string {
   const lines: string[] = [];

@@ -1,0 +1,73 @@
+import type { StayPlan } from "./planStay.js";
+import { clockOf, forceText, knotsText, metresText, spansText, type Clock } from "./words.js";
+
+/** Figures of a plan as they stand in a text, with their values by name; those not known are absent. */
+export type FigureTexts = Partial<Record<string, { text: string; values: Record<string, number> }>>;
+
+/** Time the engine is held astern to prove the anchor (common practice, no source). */
+const ASTERN_S = 20;
+
+/** The least depth at which to call over the stay. */
+export function callDepthOf({ limits }: StayPlan): number | null {
+  return (limits?.rows ?? []).reduce<number | null>(
+    (a, r) => (r.leastDepthM === null ? a : Math.min(a ?? Infinity, r.leastDepthM)),
+    null,
+  );
+}
+
+/** Moment of the hardest pull of the stay; -1 where no pull is known. */
+export const hardestOf = ({ moments }: StayPlan): number =>
+  moments.gustPullN.reduce<number>(
+    (best, v, i, all) => (v !== null && (best < 0 || v > all[best]!) ? i : best),
+    -1,
+  );
+
+/** Numbers of a plan by the names the steps use. */
+function valuesOf(p: StayPlan): Record<string, number | null | undefined> {
+  const depth = p.depth?.known === true ? p.depth : null;
+  const hardest = hardestOf(p);
+  const known = p.rode.greatestHeightM > 0;
+  return {
+    firstLengthM: p.rode.firstLengthM,
+    lengthOutM: known ? p.rode.lengthOutM : null,
+    aboardM: p.rode.aboardM,
+    radiusM: p.room.radiusM,
+    leastDepthM: depth?.least.depthM,
+    leastAtMs: depth?.least.timeMs,
+    greatestDepthM: depth?.greatest.depthM,
+    hardestN: p.moments.gustPullN[hardest],
+    hardestAtMs: p.moments.timeMs[hardest],
+    gustMps: p.moments.gustMps[hardest],
+    callDistanceM: p.limits?.greatest.distanceM,
+    callDepthM: callDepthOf(p),
+    dangerMs: p.danger.atMs,
+    bringUpM: p.engineFails?.ready.distanceM?.high,
+    bringUpLashedM: p.engineFails?.lashed.distanceM?.high,
+    snubLengthM: p.engineFails?.lengthM,
+    wayLeastM: p.wayOut?.meant.underKeelLeastM,
+    asternS: ASTERN_S,
+  };
+}
+
+function textOf(name: string, value: number, clock: Clock): string {
+  if (name.endsWith("Ms")) return clock.time(value);
+  if (name.endsWith("Mps")) return knotsText(value);
+  if (name.endsWith("N")) return forceText(value);
+  return name.endsWith("M") ? metresText(value) : `${value} s`;
+}
+
+/** Figures of a plan that steps may name. */
+export function figuresOf(p: StayPlan): FigureTexts {
+  const clock = clockOf(p.zoneOffsetMinutes);
+  const found: FigureTexts = {};
+  for (const [name, value] of Object.entries(valuesOf(p)))
+    if (typeof value === "number" && Number.isFinite(value))
+      found[name] = { text: textOf(name, value, clock), values: { [name]: value } };
+  const shut = p.wayOut?.shut ?? [];
+  if (shut.length > 0)
+    found["shut"] = {
+      text: spansText(shut, clock),
+      values: { shutFromMs: shut[0]!.fromMs, shutToMs: shut[0]!.toMs },
+    };
+  return found;
+}
