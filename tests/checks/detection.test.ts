@@ -5,12 +5,7 @@ import {
   sequentialTest,
   sigmaFromAccuracy,
 } from "../../src/watch/index.js";
-import {
-  cepOf,
-  meanSpread,
-  rayleighQuantile,
-  shareWithin,
-} from "../../src/watch/statistics.js";
+import { cepOf, meanSpread, rayleighQuantile, shareWithin } from "../../src/watch/statistics.js";
 import { AIS_AT_ANCHOR, SPS_ACCURACY } from "../../src/watch/tables.js";
 import { type Check, type Measured, runChecks } from "./harness.js";
 
@@ -30,11 +25,7 @@ function toleranceOf(text: string): { tolerance: number; relative: boolean } {
 }
 
 /** Each figure expected, beside the same figure of ours. */
-function rows(
-  check: Check,
-  quantity: string,
-  got: Record<string, unknown>,
-): Measured[] {
+function rows(check: Check, quantity: string, got: Record<string, unknown>): Measured[] {
   const limits = toleranceOf(check.tolerance);
   return Object.entries(check.expected).map(([key, expected]) => ({
     quantity,
@@ -49,17 +40,15 @@ function runLength(check: Check): Measured[] {
   const input = {
     allowanceSigma: num(check.inputs, "kSigma"),
     limitSigma: num(check.inputs, "hSigma"),
-    shiftSigma:
-      "shiftSigma" in check.inputs ? num(check.inputs, "shiftSigma") : 0,
+    shiftSigma: "shiftSigma" in check.inputs ? num(check.inputs, "shiftSigma") : 0,
     sides: has(check.quantity, "Two-sided") ? (2 as const) : (1 as const),
     method: siegmund ? ("siegmund" as const) : ("exact" as const),
   };
   const samples = cusumRunLength(input);
-  return rows(
-    check,
-    siegmund ? "run length, approximation" : "run length of a cumulative sum",
-    { arlSamples: samples, arl0Samples: samples },
-  );
+  return rows(check, siegmund ? "run length, approximation" : "run length of a cumulative sum", {
+    arlSamples: samples,
+    arl0Samples: samples,
+  });
 }
 
 function circle(check: Check): Measured[] {
@@ -157,13 +146,10 @@ runChecks("detection", (check) => {
       });
     })();
   if ("pointsM" in inputs) return circle(check);
-  if (id.startsWith("rayleigh") || id.startsWith("ellipse"))
-    return radius(check);
+  if (id.startsWith("rayleigh") || id.startsWith("ellipse")) return radius(check);
   if (id.startsWith("gm-average"))
     return rows(check, "mean of a wandering error", {
-      sdMeanM:
-        num(inputs, "sigmaM") *
-        meanSpread(num(inputs, "windowS"), num(inputs, "tauS")),
+      sdMeanM: num(inputs, "sigmaM") * meanSpread(num(inputs, "windowS"), num(inputs, "tauS")),
     });
   if (has(quantity, "CEP") || has(quantity, "2drms")) return accuracy(check);
   if (id.startsWith("ais")) {

@@ -34,19 +34,10 @@ const options = (extra: Partial<StartWatchInput> = {}): StartWatchInput => ({
 });
 
 /** A fix so many seconds in, metres east and north of the anchor, with a little scatter of its own. */
-const fix = (
-  s: number,
-  eastM: number,
-  northM: number,
-  extra: object = {},
-): WatchEvent => ({
+const fix = (s: number, eastM: number, northM: number, extra: object = {}): WatchEvent => ({
   kind: "fix",
   timeMs: START + s * 1000,
-  ...positionOf(
-    plane,
-    eastM + 0.3 * Math.sin(s * 1.7),
-    northM + 0.3 * Math.cos(s * 2.3),
-  ),
+  ...positionOf(plane, eastM + 0.3 * Math.sin(s * 1.7), northM + 0.3 * Math.cos(s * 2.3)),
   sigmaM: 1.5,
   ...extra,
 });
@@ -101,9 +92,7 @@ describe("how she lies", () => {
     // Back inside: still dragging until acknowledged.
     const back = run(dragged.state, lying(7700, 11000, still));
     expect(back.report.mode).toBe("dragging");
-    const heard = run(back.state, [
-      { kind: "acknowledge", timeMs: START + 11001_000 },
-    ]);
+    const heard = run(back.state, [{ kind: "acknowledge", timeMs: START + 11001_000 }]);
     expect(heard.report.mode).toBe("lying");
     expect(codes(heard.report)).toEqual([]);
   });
@@ -113,9 +102,7 @@ describe("how she lies", () => {
       startWatch(options()),
       lying(0, 9000, (s) => [0, s < 7200 ? -35 : -35 - (s - 7200) * 0.2]),
     );
-    const heard = run(dragged.state, [
-      { kind: "acknowledge", timeMs: START + 9001_000 },
-    ]);
+    const heard = run(dragged.state, [{ kind: "acknowledge", timeMs: START + 9001_000 }]);
     expect(heard.report.alarms[0]).toEqual({
       code: "drag",
       acknowledged: true,
@@ -130,10 +117,7 @@ describe("how she lies", () => {
   test("swinging right round the anchor is no drag", () => {
     const { report } = run(
       startWatch(options()),
-      lying(0, 4 * 3600, (s) => [
-        38 * Math.sin(s / 1500),
-        38 * Math.cos(s / 1500),
-      ]),
+      lying(0, 4 * 3600, (s) => [38 * Math.sin(s / 1500), 38 * Math.cos(s / 1500)]),
     );
     expect(report.mode).toBe("lying");
   });
@@ -148,9 +132,7 @@ describe("how she lies", () => {
       ...lying(1205, 1300, far),
     ]);
     expect(b.report.mode).toBe("dragging");
-    const c = run(b.state, [
-      { kind: "stage", timeMs: START + 1301_000, stage: "weighing" },
-    ]);
+    const c = run(b.state, [{ kind: "stage", timeMs: START + 1301_000, stage: "weighing" }]);
     expect(c.report.mode).toBe("aweigh");
     expect(codes(c.report)).toEqual([]);
   });
@@ -185,9 +167,7 @@ describe("what explains an excess", () => {
   });
 
   test("too little rode veered does not", () => {
-    const late = run(outside.state, [
-      { kind: "veered", timeMs: START + 9001_000, byM: 1 },
-    ]);
+    const late = run(outside.state, [{ kind: "veered", timeMs: START + 9001_000, byM: 1 }]);
     expect(late.report.mode).toBe("dragging");
   });
 
@@ -234,16 +214,11 @@ describe("when it cannot see", () => {
   });
 
   test("a watch that never had a fix goes blind", () => {
-    expect(stepWatch(startWatch(options()), clock(121)).report.mode).toBe(
-      "blind",
-    );
+    expect(stepWatch(startWatch(options()), clock(121)).report.mode).toBe("blind");
   });
 
   test("the blind alarm stays after sight returns, the mode does not; the gap is told", () => {
-    const { state } = run(startWatch(options()), [
-      ...lying(0, 600, still),
-      clock(800),
-    ]);
+    const { state } = run(startWatch(options()), [...lying(0, 600, still), clock(800)]);
     const { report } = run(state, lying(900, 960, still));
     expect(report.mode).toBe("lying");
     expect(codes(report)).toEqual(["blind"]);
@@ -251,10 +226,7 @@ describe("when it cannot see", () => {
   });
 
   test("she is compared at once after a gap", () => {
-    const { state } = run(startWatch(options()), [
-      ...lying(0, 7200, still),
-      clock(10800),
-    ]);
+    const { state } = run(startWatch(options()), [...lying(0, 7200, still), clock(10800)]);
     const { report } = run(
       state,
       lying(10805, 10900, () => [0, -110]),
@@ -269,8 +241,7 @@ describe("when it cannot see", () => {
       run(
         state,
         (function* () {
-          for (let s = 605; s <= toS; s += 5)
-            yield { ...held, timeMs: START + s * 1000 };
+          for (let s = 605; s <= toS; s += 5) yield { ...held, timeMs: START + s * 1000 };
         })(),
       ).report;
     expect(frozen(720).mode).toBe("blind");
@@ -314,9 +285,7 @@ describe("bad fixes", () => {
     const plain = run(startWatch(options()), events);
     const muddled = run(
       startWatch(options()),
-      events.flatMap((e, i) =>
-        i > 300 && i % 10 === 0 ? [e, e, events[i - 200]!] : [e],
-      ),
+      events.flatMap((e, i) => (i > 300 && i % 10 === 0 ? [e, e, events[i - 200]!] : [e])),
     );
     expect(muddled.report.excess).toEqual(plain.report.excess);
     expect(muddled.report.quality.duplicates).toBeGreaterThan(30);
@@ -349,8 +318,7 @@ describe("bad fixes", () => {
       { kind: "fix", timeMs: START, latDeg: 1, lonDeg: 0, sigma: 2 },
       { kind: "fixed", timeMs: START },
     ];
-    for (const e of bad)
-      expect(() => stepWatch(state, e as WatchEvent)).toThrow(InputError);
+    for (const e of bad) expect(() => stepWatch(state, e as WatchEvent)).toThrow(InputError);
   });
 });
 
@@ -402,11 +370,7 @@ describe("depth, transits, speed and heading", () => {
     const { state } = run(startWatch(options()), lying(0, 600, still));
     const short = run(state, [depth(600, 3.5), depth(700, 3.5)]).report;
     expect(codes(short)).toEqual([]);
-    const long = run(state, [
-      ...lying(605, 790, still),
-      depth(600, 3.5),
-      depth(795, 3.5),
-    ]).report;
+    const long = run(state, [...lying(605, 790, still), depth(600, 3.5), depth(795, 3.5)]).report;
     expect(codes(long)).toEqual(["shoal"]);
     expect(reasons(long)).toContain("depth.shoal");
   });
@@ -414,8 +378,7 @@ describe("depth, transits, speed and heading", () => {
   test("deepening makes her uneasy, and a depth inside the band does not", () => {
     const { state } = run(startWatch(options()), lying(0, 600, still));
     const told = (d: number) =>
-      run(state, [depth(600, d), ...lying(605, 795, still), depth(796, d)])
-        .report.mode;
+      run(state, [depth(600, d), ...lying(605, 795, still), depth(796, d)]).report.mode;
     expect(told(9)).toBe("uneasy");
     expect(told(6)).toBe("lying");
   });
@@ -440,12 +403,7 @@ describe("depth, transits, speed and heading", () => {
     const quiet = run(startWatch(options()), lying(0, 10800, still)).state;
     const firstAlarm = (extra: object) => {
       let state = quiet;
-      for (const e of lying(
-        10805,
-        11400,
-        (s) => [0, -35 - (s - 10800) * 0.514],
-        extra,
-      )) {
+      for (const e of lying(10805, 11400, (s) => [0, -35 - (s - 10800) * 0.514], extra)) {
         state = stepWatch(state, e).state;
         if (state.report.mode === "dragging") return e.timeMs;
       }
@@ -474,8 +432,7 @@ describe("depth, transits, speed and heading", () => {
 });
 
 describe("anchor unknown", () => {
-  const unknown = () =>
-    startWatch(options({ anchor: { known: false, near: ANCHOR } }));
+  const unknown = () => startWatch(options({ anchor: { known: false, near: ANCHOR } }));
 
   test("positions alone: it cannot tell, and says why", () => {
     const { report } = run(unknown(), lying(0, 4 * 3600, still));
@@ -532,8 +489,7 @@ describe("saving and resuming", () => {
   test("another version, a cut and a flipped letter are refused", () => {
     const other = text.replace("hawse-watch-1", "hawse-watch-2");
     const at = 3000;
-    const flipped =
-      text.slice(0, at) + (text[at] === "A" ? "B" : "A") + text.slice(at + 1);
+    const flipped = text.slice(0, at) + (text[at] === "A" ? "B" : "A") + text.slice(at + 1);
     for (const bad of [other, flipped, text.slice(0, -8), "", "hawse-watch-1"])
       expect(() => resumeWatch(bad)).toThrow(InputError);
   });
