@@ -11,6 +11,11 @@ import { FIRST_WHOLE, STAY_OUT, STAY_OUTPUTS, STAY_PARAMETERS, VERDICTS } from "
 
 const HOUR_MS = 3_600_000;
 
+/** What is given where no outputs are asked for: all that can be had in about a millisecond. */
+const USUAL = STAY_OUTPUTS.map((_, i) => i).filter(
+  (i) => i < FIRST_WHOLE && i !== STAY_OUT.lengthForPullM,
+);
+
 /** A whole stay, planned anew for every scenario; only what the outputs need. */
 export function stayModel(stay: CheckedStay): Model {
   return {
@@ -18,7 +23,7 @@ export function stayModel(stay: CheckedStay): Model {
     parameters: STAY_PARAMETERS,
     outputs: STAY_OUTPUTS,
     sources: ["the plan of a stay at anchor: see the function planStay"],
-    usual: () => STAY_OUTPUTS.map((_, i) => i).filter((i) => i < FIRST_WHOLE),
+    usual: () => USUAL,
     prepare: (_, wanted) => {
       const base = sceneOf(stay);
       const fast = fastStay(stay, base, chartOf(stay), wanted.has(STAY_OUT.lengthForPullM));

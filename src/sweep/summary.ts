@@ -1,0 +1,328 @@
+import * as z from "zod/mini";
+import { check } from "../core/check.js";
+import { InputError } from "../core/errors.js";
+import { plain } from "../core/schema.js";
+import { descriptionOf, type SweepDescription } from "./describe.js";
+import { sweepInput } from "./input.js";
+import { layOut, type Layout } from "./layout.js";
+import { addTo, emptyRunning, type Running } from "./moments.js";
+import { placeOf, type Issues } from "./names.js";
+import type { ColumnChunk } from "./run.js";
+import { addToGroup, firstOrder, groupsOf, type Groups } from "./sensitivity.js";
+import { countIn, emptySketch, quantileIn, type Sketch } from "./sketch.js";
+import { sweepLaid, type SweepPart } from "./sweep.js";
+
+const name = () => z.string();
+
+/** What {@link summariseSweep} is asked. */
+export const summaryInput = z.strictObject({
+  /** The sweep. */
+  sweep: sweepInput,
+  /** Shares at which quantiles are wanted; 0.05, 0.5 and 0.95 unless given. */
+  quantiles: z._default(
+    z.array(plain({ min: 0, max: 1 })).check(z.maxLength(50)),
+    [0.05, 0.5, 0.95],
+  ),
+  /** How often an output goes above a limit. */
+  exceedance: z._default(
+    z.array(
+      z.strictObject({
+        /** Which output. */
+        of: name(),
+        /** The limit. */
+        limit: plain(),
+      }),
+    ),
+    [],
+  ),
+  /** An output by the cells of one or two axes. */
+  tables: z._default(
+    z.array(
+      z.strictObject({
+        /** The axes. */
+        by: z.array(name()).check(z.minLength(1), z.maxLength(2)),
+        /** Which output. */
+        of: name(),
+        /** Limit of which each cell tells how often it is exceeded; none unless given. */
+        limit: z.optional(plain()),
+      }),
+    ),
+    [],
+  ),
+  /** Outputs whose variance is shared out among axes and draws. */
+  sensitivity: z._default(z.array(name()), []),
+});
+/** What {@link summariseSweep} is asked. */
+export type SummaryInput = z.input<typeof summaryInput>;
+type Asked = z.output<typeof summaryInput>;
+
+/** A column in a few figures; null where no scenario has one. */
+export interface ColumnSummary {
+  /** Scenarios with a figure, and without. */
+  known: number;
+  unknown: number;
+  mean: number | null;
+  /** Standard deviation of the scenarios. */
+  sigma: number | null;
+  least: number | null;
+  greatest: number | null;
+  /** Values that a share of the scenarios lie at or below, within half a per cent of the value. */
+  quantiles: { share: number; value: number | null }[];
+}
+
+/** How often something goes above a limit, as shares of all scenarios. */
+export interface Exceedance {
+  /** Which output. */
+  of: string;
+  limit: number;
+  /** Share known to go above. */
+  above: number;
+  /** Share without a figure, which may go above as well. */
+  unknown: number;
+  /** One standard error of `above` where the draws are by chance. */
+  error: number;
+}
+
+/** A row of a conditional table: values of the axes, and the output over all scenarios with them. */
+export interface TableRow {
+  /** Values of the axes in the order of `by`. */
+  at: (number | string)[];
+  known: number;
+  unknown: number;
+  mean: number | null;
+  /** Share of all its scenarios known to go above the limit; null without a limit. */
+  above: number | null;
+}
+
+/** A sweep in summary. */
+export interface SweepSummary {
+  /** What was run. */
+  description: SweepDescription;
+  /** Scenarios that were run. */
+  rows: number;
+  /** Each output in a few figures. */
+  columns: Record<string, ColumnSummary>;
+  /** In the order asked for. */
+  exceedance: Exceedance[];
+  /** In the order asked for. */
+  tables: { by: string[]; of: string; limit: number | null; rows: TableRow[] }[];
+  /** Share of an output's variance that each input explains by itself; null where nothing varies. */
+  sensitivity: { of: string; firstOrder: Record<string, number | null> }[];
+}
+
+interface Table {
+  by: number[];
+  of: string;
+  limit: number | undefined;
+  cells: Running[];
+  above: number[];
+}
+
+/** A summary being gathered: see {@link addChunk}. */
+export interface Gathering {
+  layout: Layout;
+  asked: Asked;
+  rows: number;
+  columns: Map<string, { moments: Running; sketch: Sketch }>;
+  exceedance: { above: number; unknown: number }[];
+  tables: Table[];
+  sensitivity: { of: string; by: { name: string; groups: Groups }[] }[];
+}
+
+/** Groups that the values of a drawn input are sorted into. */
+const GROUPS = 32;
+
+/** Start a summary of a checked question. */
+export function startSummary(asked: Asked): Gathering {
+  const layout = layOut(asked.sweep);
+  const issues: Issues = [];
+  const outputs = layout.outputs.map((o) => layout.model.outputs[o]!);
+  const axes = layout.axes.map((a) => layout.model.parameters[a.place]!);
+  asked.exceedance.forEach((e, i) => placeOf(e.of, outputs, `exceedance[${i}].of`, issues));
+  asked.sensitivity.forEach((of, i) => placeOf(of, outputs, `sensitivity[${i}]`, issues));
+  const tables = asked.tables.map((t, i): Table => {
+    placeOf(t.of, outputs, `tables[${i}].of`, issues);
+    const by = t.by.map((n, k) => placeOf(n, axes, `tables[${i}].by[${k}]`, issues));
+    const count = by.reduce((n, a) => n * (layout.axes[a]?.values.length ?? 1), 1);
+    return {
+      by,
+      of: t.of,
+      limit: t.limit,
+      cells: Array.from({ length: count }, emptyRunning),
+      above: Array<number>(count).fill(0),
+    };
+  });
+  if (issues.length > 0) throw new InputError(issues);
+  return {
+    layout,
+    asked,
+    rows: 0,
+    columns: new Map(
+      outputs.map((o) => [o.name, { moments: emptyRunning(), sketch: emptySketch() }]),
+    ),
+    exceedance: asked.exceedance.map(() => ({ above: 0, unknown: 0 })),
+    tables,
+    sensitivity: asked.sensitivity.map((of) => ({ of, by: inputsOf(layout) })),
+  };
+}
+
+/** Every input that varies, with groups: the values of an axis, equal shares of a draw. */
+const inputsOf = (l: Layout): { name: string; groups: Groups }[] => [
+  ...l.axes.map((a) => {
+    const values = [...new Set(a.values)].sort((x, y) => x - y);
+    return {
+      name: l.model.parameters[a.place]!.name,
+      groups: groupsOf(Float64Array.from(values.slice(1))),
+    };
+  }),
+  ...l.draws.map((d) => {
+    const edges = Float64Array.from({ length: GROUPS - 1 }, (_, i) => (i + 1) / GROUPS);
+    d.spread(edges, edges.length);
+    return { name: l.model.parameters[d.place]!.name, groups: groupsOf(edges.sort()) };
+  }),
+];
+
+/** Add the scenarios of a chunk; chunks are to come in their order, so that sums are the same to the bit. */
+export function addChunk(g: Gathering, chunk: ColumnChunk): void {
+  const { rows, columns } = chunk;
+  g.rows += rows;
+  for (const [of, { moments, sketch }] of g.columns) {
+    const values = columns[of]!;
+    for (let r = 0; r < rows; r++) {
+      addTo(moments, values[r]!);
+      if (Number.isFinite(values[r])) countIn(sketch, values[r]!);
+    }
+  }
+  g.asked.exceedance.forEach(({ of, limit }, i) => {
+    const tally = g.exceedance[i]!;
+    for (const v of columns[of]!)
+      if (v > limit) tally.above++;
+      else if (Number.isNaN(v)) tally.unknown++;
+  });
+  for (const t of g.tables) addToTable(g.layout, t, chunk);
+  for (const { of, by } of g.sensitivity)
+    for (const { name, groups } of by)
+      for (let r = 0; r < rows; r++) addToGroup(groups, columns[name]![r]!, columns[of]![r]!);
+}
+
+function addToTable(l: Layout, t: Table, chunk: ColumnChunk): void {
+  const values = chunk.columns[t.of]!;
+  for (let r = 0; r < chunk.rows; r++) {
+    let cell = 0;
+    for (const a of t.by) {
+      const { values: on, stride } = l.axes[a]!;
+      cell = cell * on.length + (Math.floor((chunk.from + r) / stride) % on.length);
+    }
+    addTo(t.cells[cell]!, values[r]!);
+    if (t.limit !== undefined && values[r]! > t.limit) t.above[cell]!++;
+  }
+}
+
+/** The summary of everything added so far. */
+export function summaryOf(g: Gathering): SweepSummary {
+  return {
+    description: descriptionOf(g.layout),
+    rows: g.rows,
+    columns: Object.fromEntries(
+      [...g.columns].map(([of, { moments, sketch }]) => [
+        of,
+        columnSummary(moments, sketch, g.asked.quantiles),
+      ]),
+    ),
+    exceedance: g.asked.exceedance.map(({ of, limit }, i) => {
+      const above = g.exceedance[i]!.above / g.rows;
+      return {
+        of,
+        limit,
+        above,
+        unknown: g.exceedance[i]!.unknown / g.rows,
+        error: Math.sqrt((above * (1 - above)) / g.rows),
+      };
+    }),
+    tables: g.tables.map((t) => tableOf(g.layout, t)),
+    sensitivity: g.sensitivity.map(({ of, by }) => ({
+      of,
+      firstOrder: Object.fromEntries(by.map((b) => [b.name, firstOrder(b.groups)])),
+    })),
+  };
+}
+
+function columnSummary(m: Running, sketch: Sketch, shares: readonly number[]): ColumnSummary {
+  const some = (value: number): number | null => (m.known > 0 ? value : null);
+  return {
+    known: m.known,
+    unknown: m.unknown,
+    mean: some(m.mean),
+    sigma: m.known > 1 ? Math.sqrt(m.squares / (m.known - 1)) : null,
+    least: some(m.least),
+    greatest: some(m.greatest),
+    quantiles: shares.map((share) => ({ share, value: quantileIn(sketch, share) })),
+  };
+}
+
+function tableOf(l: Layout, t: Table): SweepSummary["tables"][number] {
+  const parameters = t.by.map((a) => l.model.parameters[l.axes[a]!.place]!);
+  return {
+    by: parameters.map((p) => p.name),
+    of: t.of,
+    limit: t.limit ?? null,
+    rows: t.cells.map((m, cell) => {
+      const at: (number | string)[] = [];
+      for (let k = t.by.length - 1, left = cell; k >= 0; k--) {
+        const { values } = l.axes[t.by[k]!]!;
+        const value = values[left % values.length]!;
+        at.unshift(parameters[k]!.words?.[value] ?? value);
+        left = Math.floor(left / values.length);
+      }
+      const all = m.known + m.unknown;
+      return {
+        at,
+        known: m.known,
+        unknown: m.unknown,
+        mean: m.known > 0 ? m.mean : null,
+        above: t.limit === undefined || all === 0 ? null : t.above[cell]! / all,
+      };
+    }),
+  };
+}
+
+/**
+ * Runs a sweep and keeps no scenario: means, quantiles, how often limits are exceeded, tables by axes, and
+ * which input the outcome hangs on.
+ *
+ * Everything is gathered while the chunks stream by. Quantiles are read off bins one per cent wide. The
+ * first-order index of an input is the share of variance that the means of its groups have; what inputs
+ * do together is not shared out. A scenario without a figure counts in `unknown`, never as good.
+ *
+ * *Valid*: any number of scenarios. *Accuracy*: quantiles within 0.5 %; means and counts exact; indices of
+ * draws by 32 groups of equal share.
+ *
+ * @throws InputError as `sweep`, and for outputs or axes that are not part of the sweep.
+ * @source B. P. Welford, Technometrics 4 (1962); T. L. Kelley, PNAS 21 (1935) for the indices
+ * @example
+ * ```ts
+ * import { summariseSweep } from "hawse/sweep";
+ *
+ * const { exceedance, columns } = await summariseSweep({
+ *   sweep: {
+ *     statics: { vessel: { kind: "yacht", lengthM: 11 }, rode: { chainMm: 10 } },
+ *     fixed: { depthM: 8, scope: 4 },
+ *     draws: [{ name: "windMps", spread: "weibull", scale: 9, shape: 2 }],
+ *     rows: 10_000,
+ *     seed: 1,
+ *     outputs: ["pullAngleDeg"],
+ *   },
+ *   exceedance: [{ of: "pullAngleDeg", limit: 0 }],
+ * });
+ * console.log(exceedance[0]!.above, columns["pullAngleDeg"]!.unknown);
+ * // 0.0377 0
+ * ```
+ */
+export async function summariseSweep(
+  input: SummaryInput,
+  part: SweepPart = {},
+): Promise<SweepSummary> {
+  const g = startSummary(check(summaryInput, input));
+  for await (const chunk of sweepLaid(g.layout, part)) addChunk(g, chunk);
+  return summaryOf(g);
+}
