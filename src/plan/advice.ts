@@ -63,7 +63,6 @@ function proveAdvice(s: Study, h: Hardest): Advice[] {
   return [
     {
       code: "prove.astern",
-      atMs: s.input.stay.fromMs,
       value: h.pullN,
       buys: { of: "leastHoldingN", from: low, to: h.pullN * s.grip.left(h.angleDeg, "low") },
       against: null,
@@ -111,7 +110,6 @@ function waterAdvice(s: Study, j: Judgement): Advice[] {
   return [
     {
       code: "lie.deeper",
-      ...(shoal.atMs !== undefined && { atMs: shoal.atMs }),
       value: moreM,
       buys: { of: "underKeelM", from: worst, to: s.input.limits.underKeelM },
       against: null,

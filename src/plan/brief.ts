@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import { adviceSections } from "./briefAdvice.js";
 import { check } from "../core/check.js";
 import {
   boatSections,
@@ -70,6 +71,7 @@ export function briefSections(p: StayPlan): Section[] {
   const clock = clockOf(p.zoneOffsetMinutes);
   return [
     verdictSection(p, clock),
+    ...adviceSections(p, clock),
     placeSection(p),
     rodeSection(p, clock),
     depthSection(p, clock),

@@ -9,8 +9,7 @@ import type { Anchoring } from "../chart/anchoring-at.js";
 import type { FetchFan } from "../shelter/fan.js";
 import { leastKnown, type PlanReason } from "./criteria.js";
 import { cautionsOf } from "./cautions.js";
-import { adviceOf, type Advice } from "./advice.js";
-import { doubtOf, type Doubt } from "./doubt.js";
+import { counselOf, type Counsel } from "./counsel.js";
 import type { BedFound } from "./ground.js";
 import { stayInput, type CheckedStay, type StayInput } from "./input.js";
 import { judge, type Danger } from "./judge.js";
@@ -21,12 +20,11 @@ import { momentsOf } from "./moments.js";
 import { rodesDrawn, type RodeDrawn } from "./rodeDrawn.js";
 import { roomPlan, type RoomPlan } from "./room.js";
 import { studyOf, type Study } from "./study.js";
-import { tippingOf, type Tipping } from "./tipping.js";
 import type { Interval, Limiting, Moments, Verdict } from "./types.js";
 import type { RodePlan } from "./veer.js";
 
 /** A stay at anchor, planned. */
-export interface StayPlan extends Keeping, Leaving {
+export interface StayPlan extends Keeping, Leaving, Counsel {
   /** Version of this form. */
   version: 1;
   /** What the caller calls the stay; null where it has no name. */
@@ -80,12 +78,6 @@ export interface StayPlan extends Keeping, Leaving {
   dark: Interval[];
   /** Lights, shapes and sounds over the stay. */
   signals: SignalsOver;
-  /** The stay run through with all that is uncertain drawn; null where `draws` is not given. */
-  doubt: Doubt | null;
-  /** What would change the answer, limit by limit. */
-  tipping: Tipping[];
-  /** What can be done, with figures. */
-  advice: Advice[];
   /** What every plan must say. */
   cautions: string[];
   /** Defaults and guesses the plan rests on. */
@@ -203,7 +195,6 @@ export function planChecked(input: CheckedStay): StayPlan {
   const { position, stay } = input;
   const dark = darknessUnchecked(position.latDeg, position.lonDeg, stay).sunsetToSunrise.intervals;
   const judgement = judge(s);
-  const tipping = tippingOf(s);
   return {
     version: 1,
     name: input.name ?? null,
@@ -231,9 +222,7 @@ export function planChecked(input: CheckedStay): StayPlan {
     }),
     ...keepingOf(s, dark),
     ...leavingOf(s),
-    doubt: doubtOf(s),
-    tipping,
-    advice: adviceOf(s, judgement, tipping, dark),
+    ...counselOf(s, judgement, dark),
     cautions: cautionsOf(s),
     assumed: assumedOf(s),
     basis: basisOf(s),

@@ -1,0 +1,138 @@
+import type { Section } from "./brief.js";
+import type { Advice } from "./advice.js";
+import type { Uncertain } from "./doubtSpread.js";
+import type { StayPlan } from "./planStay.js";
+import type { Tipping } from "./tipping.js";
+import { knots } from "../core/units.js";
+import { forceText, knotsText, metresText, type Clock } from "./words.js";
+
+const figure = (a: Advice): number => (typeof a.value === "number" ? a.value : 0);
+const ratio = (x: number | null | undefined): string => (x == null ? "?" : x.toFixed(1));
+const force = (x: number | null | undefined): string => (x == null ? "?" : forceText(x));
+
+const TELL: Readonly<Record<Advice["code"], (a: Advice) => string>> = {
+  "veer.more": (a) =>
+    `Veer ${metresText(figure(a))} more: the anchor is then likely to hold ${ratio(a.buys?.to)} times the hardest pull, ${ratio(a.buys?.from)} as it is`,
+  "prove.astern": (a) =>
+    `Prove the anchor astern, to ${forceText(figure(a))} if the engine can: its least holding is then no longer a guess`,
+  "kedge.vee": (a) =>
+    `Lay the second anchor off the bow, ${Math.round(figure(a))}° from the first: the bower then holds ${ratio(a.buys?.to)} times its share of the hardest pull, ${ratio(a.buys?.from)} alone`,
+  "snubber.fit": (a) =>
+    `Fit a stretching line of ${metresText(figure(a))}: the peak of the hardest gust falls from ${force(a.buys?.from)} to ${force(a.buys?.to)}`,
+  "lie.deeper": (a) =>
+    `Lie in ${metresText(figure(a))} more water to have what is wanted under the keel`,
+  "lie.elsewhere": () => "Lie elsewhere: it is not safe from letting go on",
+  "move.by": () => "Be gone before it stops being safe",
+  "move.byNightfall": () => "Be gone before nightfall: it stops being safe in the dark",
+};
+
+const AGAINST: Readonly<Record<string, string>> = {
+  "kedge.creeps": "it may creep: its leg can bear more than it holds",
+};
+
+function adviceLine(a: Advice, clock: Clock): string {
+  const when = a.atMs === undefined ? "" : `, by ${clock.time(a.atMs)}`;
+  const mind =
+    a.against === null
+      ? ""
+      : ` (mind: ${AGAINST[a.against] ?? a.against.replace(/^.*: /, "room to ")})`;
+  return `${TELL[a.code](a)}${when}${mind}.`;
+}
+
+const NAME: Readonly<Record<Tipping["code"], string>> = {
+  "holding.less": "The gusts pull harder than the anchor is likely to hold",
+  "holding.thin": "Less than half as much again in hand",
+  "depth.aground": "She takes the ground",
+  "room.neighbour": "She comes against",
+  "room.shore": "She comes to the shore or a danger",
+};
+
+const KNOT = knots(1);
+
+/** Limits worth a line: those that some credible change passes, or undoes. */
+function tippingLine(t: Tipping, clock: Clock): string | null {
+  const wind = t.windRiseMps;
+  const shift = t.windShiftDeg;
+  const parts = [
+    ...(wind === null
+      ? []
+      : [
+          `the wind ${Math.abs(wind) < KNOT / 2 ? "any" : knotsText(Math.abs(wind))} ${wind > 0 ? "stronger" : "lighter"}`,
+        ]),
+    ...(shift === null
+      ? []
+      : [
+          `a shift of ${Math.abs(Math.round(shift))}° ${shift > 0 ? "clockwise" : "anticlockwise"}`,
+        ]),
+    ...(t.leastRodeM === null
+      ? []
+      : [`${t.passed ? "" : "less than "}${metresText(t.leastRodeM)} of rode`]),
+    ...(t.mostRodeM === null
+      ? []
+      : [`${t.passed ? "" : "more than "}${metresText(t.mostRodeM)} of rode`]),
+    ...(t.waterFallM === null
+      ? []
+      : [`${metresText(Math.abs(t.waterFallM))} ${t.waterFallM > 0 ? "less" : "more"} water`]),
+  ];
+  if (parts.length === 0) return null;
+  const name = `${NAME[t.code]}${t.of === null ? "" : ` ${t.of}`}`;
+  const from = t.fromMs === null ? "" : ` from ${clock.time(t.fromMs)}`;
+  return t.passed
+    ? `${name}${from}; not with ${parts.join(", or ")}.`
+    : `${name} with ${parts.join(", or ")}.`;
+}
+
+const DRIVES: Readonly<Record<Uncertain, string>> = {
+  holding: "how well such an anchor holds in such a bed",
+  windSpeed: "the strength of the wind",
+  set: "how the anchor has set",
+  yaw: "how far she yaws",
+  gusts: "the gusts",
+  windDirection: "the direction of the wind",
+  surge: "the surge",
+  tide: "the tide table",
+  chartedDepth: "the charted depth",
+  rodeOut: "the rode really out",
+  ownPlace: "where the anchor really lies",
+  lift: "what a lifted pull leaves of the holding",
+  lieAtSlack: "how she lies at slack water",
+  neighbours: "where the neighbours really lie, and to how much rode",
+};
+
+const percent = (p: number, count: number): string =>
+  p === 0 ? `less than 1 in ${count}` : `${p < 0.1 ? (100 * p).toFixed(1) : Math.round(100 * p)} %`;
+
+/** Probabilities in a line, and what they hang on most. */
+function doubtLines({ doubt }: StayPlan): string[] {
+  if (doubt === null) return [];
+  const told = (
+    [
+      ["she drags", doubt.drag],
+      ["she touches", doubt.touch],
+      ["she meets a neighbour", doubt.neighbour],
+      ["she meets the shore or a danger", doubt.shore],
+    ] as const
+  ).map(([what, c]) =>
+    c.overall === null ? `${what}: cannot be told` : `${what}: ${percent(c.overall, doubt.count)}`,
+  );
+  const first = doubt.verdictDrivenBy?.shares[0];
+  return [
+    `With all that is uncertain drawn ${doubt.count} times: ${told.join("; ")}.`,
+    ...(first === undefined ? [] : [`Most of that hangs on ${DRIVES[first.of]}.`]),
+  ];
+}
+
+/** What to do, what would change the answer, and how probable things are. */
+export const adviceSections = (p: StayPlan, clock: Clock): Section[] => [
+  { title: "What to do", lines: p.advice.map((a) => adviceLine(a, clock)) },
+  {
+    title: "What would change it",
+    lines: [
+      ...doubtLines(p),
+      ...p.tipping.flatMap((t) => {
+        const line = tippingLine(t, clock);
+        return line === null ? [] : [line];
+      }),
+    ],
+  },
+];
