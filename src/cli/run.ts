@@ -1,5 +1,6 @@
 import { InputError } from "../core/errors.js";
 import { planCommand } from "./planCommand.js";
+import { watchCommand } from "./watchCommand.js";
 
 /** Where a command writes. */
 export interface Terminal {
@@ -10,12 +11,16 @@ export interface Terminal {
 /** A command: its arguments in, its exit code out. */
 export type Command = (args: string[], terminal: Terminal) => number | Promise<number>;
 
-const COMMANDS: Readonly<Record<string, Command>> = { plan: planCommand };
+const COMMANDS: Readonly<Record<string, Command>> = { plan: planCommand, watch: watchCommand };
 
 const HELP = `hawse: whether, and how, a small vessel lies safely at anchor
 
   hawse plan [STAY.json] [--out DIR]   plan a stay: brief to the terminal; brief.md, plan.json,
                                        figures and room.geojson into DIR. Without a file: the demo.
+  hawse watch LOG|- --plan PLAN.json   replay an NMEA 0183 or GPX log, or follow a live stream on
+                                       standard input; a line at every change, exit 3 where she
+                                       dragged. --anchor "LAT LON" --reach METRES without a plan;
+                                       --state FILE keeps the watch across a crash; --json.
 
 Instants in files are texts with a zone ("2026-06-16T18:00Z") or epoch milliseconds;
 everything else is metres, metres per second, newtons, kilograms, degrees.
