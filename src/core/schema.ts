@@ -19,18 +19,21 @@ export interface Bounds {
   above?: number;
 }
 
+/** Sizes past which no figure is meant: products and quotients of a few of them still are finite. */
+const SMALLEST = 1e-30;
+const LARGEST = 1e30;
+
+/** A size too small to be meant counts as nothing, and so does the sign of nothing. */
+const nothing = z.overwrite<number>((x) => (Math.abs(x) < SMALLEST ? 0 : x));
+
 /** Finite number in the given span, tagged with its unit. */
 function tagged<T extends number>(base: Bounds = {}) {
   return (own: Bounds = {}): z.ZodMiniType<T, T> => {
-    const { min, max, above } = { ...base, ...own };
-    const checks: z.core.$ZodCheck<number>[] = [];
-    if (min !== undefined) checks.push(z.gte(min));
-    if (max !== undefined) checks.push(z.lte(max));
+    const { min = -LARGEST, max = LARGEST, above } = { ...base, ...own };
+    const checks: z.core.$ZodCheck<number>[] = [nothing, z.lte(max)];
+    if (above === undefined || min > above) checks.push(z.gte(min));
     if (above !== undefined) checks.push(z.gt(above));
-    return z.number().check(...(checks as [])) as unknown as z.ZodMiniType<
-      T,
-      T
-    >;
+    return z.number().check(...(checks as [])) as unknown as z.ZodMiniType<T, T>;
   };
 }
 
