@@ -100,8 +100,5 @@ export const range3 = z
     high: plain(),
   })
   .check(
-    z.refine(
-      (r) => r.low <= r.likely && r.likely <= r.high,
-      "expected low <= likely <= high",
-    ),
+    z.refine((r) => r.low <= r.likely && r.likely <= r.high, "expected low <= likely <= high"),
   );
