@@ -33,11 +33,11 @@ const SCOPE = 4;
 
 const last = (values: ArrayLike<number>): number => values[values.length - 1]!;
 
-/** Bringing up in the deepest water of the stay, in the gusts of the hour of leaving. */
+/** Bringing up in the deepest water of the stay, in the wind and stream of the hour of leaving. */
 function engineFailsOf(s: Study): EngineFails | null {
   const { input, scene, lie, grip } = s;
   const depthM = Math.max(...scene.tideHighM) + s.anchorDepth.deepM;
-  const pullN = last(lie.gustPullHighN);
+  const pullN = last(lie.pullN);
   if (!(depthM > 0)) return null;
   const speedMps = Math.min(15, input.routeSpeedMps);
   const known = pullN >= 0;

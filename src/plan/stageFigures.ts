@@ -22,6 +22,17 @@ export const hardestOf = ({ moments }: StayPlan): number =>
     -1,
   );
 
+/** Distance in which the anchor is likely to bring her up, made ready; null where it may not hold her. */
+function bringUpOf({ engineFails }: StayPlan): number | null {
+  if (engineFails === null) return null;
+  const { ready, fall, veer, setAndStop } = engineFails.ready.partsM;
+  return setAndStop === null ? null : ready + fall + veer + setAndStop;
+}
+
+/** How much farther she runs on while an anchor that is lashed down is got clear. */
+const lashedMoreOf = ({ engineFails: e }: StayPlan): number | null =>
+  e === null ? null : e.lashed.partsM.ready - e.ready.partsM.ready;
+
 /** Numbers of a plan by the names the steps use. */
 function valuesOf(p: StayPlan): Record<string, number | null | undefined> {
   const depth = p.depth?.known === true ? p.depth : null;
@@ -41,8 +52,8 @@ function valuesOf(p: StayPlan): Record<string, number | null | undefined> {
     callDistanceM: p.limits?.greatest.distanceM,
     callDepthM: callDepthOf(p),
     dangerMs: p.danger.atMs,
-    bringUpM: p.engineFails?.ready.distanceM?.high,
-    bringUpLashedM: p.engineFails?.lashed.distanceM?.high,
+    bringUpM: bringUpOf(p),
+    lashedMoreM: lashedMoreOf(p),
     snubLengthM: p.engineFails?.lengthM,
     wayLeastM: p.wayOut?.meant.underKeelLeastM,
     asternS: ASTERN_S,

@@ -91,7 +91,7 @@ export const VEERING: readonly StepText[] = [
 export const ENGINE_FAILURE: readonly StepText[] = [
   step(
     "keptReady",
-    "Keep the anchor ready to let go until she is in open water: it brings her up in {bringUpM|a few lengths}, lashed down in {bringUpLashedM|many more}.",
+    "Keep the anchor ready to let go until she is in open water. It is likely to bring her up in {bringUpM|some lengths}; lashed down it takes {lashedMoreM|many lengths} more.",
     "The time it takes to get it clear is the time she drives.",
   ),
   step(
