@@ -4,6 +4,10 @@ import * as m from "./memory.js";
 import { type WatchState, stateOf } from "./state.js";
 import { BLOCKS, BLOCK_MS } from "./tables.js";
 
+// Every host has these two; the core is typed without a host.
+declare const btoa: (bytes: string) => string;
+declare const atob: (text: string) => string;
+
 const MARK = "hawse-watch-1";
 /** Instants of the blocks follow from the newest and from which there are, one bit each. */
 const SIZE = 6 + m.LIMITS_SIZE + (m.RING_SIZE - BLOCKS) + m.OPEN_SIZE + m.RECEIVER;
