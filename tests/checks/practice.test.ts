@@ -1,8 +1,9 @@
+import { expect } from "vitest";
 import { turnDeg } from "../../src/core/angles.js";
 import { hours, knots } from "../../src/core/units.js";
 import { holding, twoAnchors } from "../../src/holding/index.js";
 import { lie, vesselFrom, type VesselKind } from "../../src/lie/index.js";
-import { planStay } from "../../src/plan/index.js";
+import { checklist, planStay } from "../../src/plan/index.js";
 import { chain, layRode, scopeByRule } from "../../src/rode/index.js";
 import { parseSeabed, rateAnchors, type AnchorType } from "../../src/seabed/index.js";
 import { checkTimes, judgeSet, type JudgeSetInput } from "../../src/watch/index.js";
@@ -119,6 +120,13 @@ const rows: Record<string, (c: Check) => Measured[]> = {
         got: plan.rode.firstLengthM,
         expected: plan.moments.depthM[0],
       },
+      {
+        quantity: "then it is paid out going astern",
+        got: checklist("laying")
+          .map((s) => s.id)
+          .filter((id) => id === "firstLength" || id === "payOut"),
+        expected: ["firstLength", "payOut"],
+      },
     ];
   },
   "mark-anchor-not-boat": () => {
@@ -140,7 +148,13 @@ const rows: Record<string, (c: Check) => Measured[]> = {
   },
   "light-boat-wind-heavy-boat-stream": lyingRow,
   "check-times": checkTimesRow,
-  "set-test-20s": () => [
+  "weigh-with-engine": (c) => weighRow(c),
+  "set-test-20s": (c) => [
+    {
+      quantity: "seconds held astern in the steps of setting",
+      got: checklist("setting", planStay(demo())).find((s) => s.id === "asternHeld")?.figures,
+      expected: expect.objectContaining({ asternS: c.inputs["asternS"] }) as unknown,
+    },
     {
       quantity: "holds when speed settles to nothing",
       got: judgeSet(pulled(0)).verdict,
@@ -175,7 +189,23 @@ const rows: Record<string, (c: Check) => Measured[]> = {
   },
 };
 
+/** A name in code as words: `upAndDown` is `up and down`. */
+const words = (id: string): string => id.replace(/[A-Z]/g, (l) => ` ${l.toLowerCase()}`);
+
+/** Steps of weighing that a check names, in the order the stage has them. */
+function weighRow({ expected }: Check): Measured[] {
+  const wanted = expected["order"] as string[];
+  const steps = checklist("weighing").map((s) => words(s.id));
+  return [
+    {
+      quantity: "order of work when weighing",
+      got: steps.filter((s) => wanted.includes(s)),
+      expected: wanted,
+    },
+  ];
+}
+
 runChecks("practice", (c) => {
   if (c.id.startsWith("anchor-")) return anchorRow(c);
-  return rows[c.id]?.(c) ?? { notCompared: "an order of work: see the stages of the stay" };
+  return rows[c.id]?.(c) ?? { notCompared: "no adapter for this rule of the trade" };
 });
