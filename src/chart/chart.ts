@@ -64,7 +64,14 @@ export interface ChartReport {
   /** Classes that would be used and of which the input has no feature: none charted, or not handed over. */
   absentClasses: string[];
   /** Codes that are in no list here; they are kept, and count on the unsafe side. */
-  unknownCodes: { attribute: string; code: string; count: number }[];
+  unknownCodes: {
+    /** The attribute it stands in. */
+    attribute: string;
+    /** The code. */
+    code: string;
+    /** How often it was met. */
+    count: number;
+  }[];
   /** What else was noticed. */
   warnings: string[];
 }

@@ -14,10 +14,15 @@ export interface Coverage {
   depthsWhole: boolean;
   /** Cells that meet the area, largest scale first. */
   cells: {
+    /** Name of the cell. */
     name: string;
+    /** Scale denominator of the compilation. */
     scale: number | null;
+    /** Edition. */
     edition: string | null;
+    /** Last update taken in. */
     update: string | null;
+    /** Date of issue. */
     issued: string | null;
   }[];
   /** Zones of charted quality that meet the area. */
@@ -28,7 +33,9 @@ export interface Coverage {
   depthErrorM: Metres | null;
   /** The circle widened by the error of position; null for a polygon, and where the error is null. */
   widened: {
+    /** Middle of the area looked at. */
     centre: { latDeg: number; lonDeg: number };
+    /** Its radius, the error of position added. */
     radiusM: Metres;
   } | null;
 }

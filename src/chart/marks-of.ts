@@ -18,7 +18,12 @@ export interface ChartedLight {
   /** Nominal range in nautical miles as charted; null where not charted. */
   rangeNm: number | null;
   /** Limits of the sector from seaward; null where it shows all round. */
-  sector: { fromDeg: Degrees; toDeg: Degrees } | null;
+  sector: {
+    /** First limit, from seaward, clockwise. */
+    fromDeg: Degrees;
+    /** Second limit. */
+    toDeg: Degrees;
+  } | null;
 }
 
 /** A charted mark that a bearing can be taken of. */

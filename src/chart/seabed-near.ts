@@ -61,7 +61,12 @@ export interface SeabedAround {
   /** The nearest sample of the bed itself; null where there is none. */
   nearest: SeabedSample | null;
   /** Different beds among the samples and how many of each, the commonest first. */
-  spread: { words: string; count: number }[];
+  spread: {
+    /** The bed as the chart abbreviates it. */
+    words: string;
+    /** How many samples say so. */
+    count: number;
+  }[];
   /** Whether the samples of the bed all say the same; false also where there are none. */
   agree: boolean;
   /** How far was looked. */

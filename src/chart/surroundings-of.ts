@@ -29,11 +29,22 @@ export interface ChartedSurroundings {
   /** Shore: coastline, land, structures of the shore. */
   shore: Thing[];
   /** Dangers, with the depth to count with; null for one that may stand above any water. */
-  hazards: (Thing & { kind: string; leastDepthM: Metres | null })[];
+  hazards: (Thing & {
+    /** What it is. */
+    kind: string;
+    /** Least depth over it; null where not known. */
+    leastDepthM: Metres | null;
+  })[];
   /** Areas of charted depth, with their shoal bound; null where the depth is not known. */
-  depthAreas: (Thing & { leastDepthM: Metres | null })[];
+  depthAreas: (Thing & {
+    /** Shoal end of the range of depths; null where not known. */
+    leastDepthM: Metres | null;
+  })[];
   /** Areas where anchoring or entry is prohibited or restricted during the stay. */
-  restricted: (Thing & { kind: string })[];
+  restricted: (Thing & {
+    /** What is restricted. */
+    kind: string;
+  })[];
 }
 
 /** Answer of {@link surroundingsOf}. */

@@ -61,7 +61,12 @@ export interface BreakOut {
   /** Upward force on the cable at the bow, N; null where the bed has no figure. */
   forceN: Range3<Newtons> | null;
   /** How far the best published procedure may be out, as shares of force and time. */
-  accuracy: { force: number; time: number };
+  accuracy: {
+    /** Of the force. */
+    force: number;
+    /** Of the time. */
+    time: number;
+  };
   /** What to do, in order. */
   steps: WeighStep[];
   /** What to beware of. */

@@ -62,9 +62,13 @@ export interface BringUp {
   distanceM: Range3<Metres> | null;
   /** Its parts, likely figures, m. */
   partsM: {
+    /** Way made while the anchor is got ready. */
     ready: Metres;
+    /** While it falls to the bottom. */
     fall: Metres;
+    /** While cable is veered. */
     veer: Metres;
+    /** While it sets and she stops. */
     setAndStop: Metres | null;
   };
   /** Time until the cable grows taut, likely, s; null for a vessel that hardly moves. */

@@ -102,7 +102,12 @@ export interface Holding {
   /** Share of the horizontal holding left at the pull angle. */
   upliftShare: Range3;
   /** Spread of pull tests that no figure here is better than, as shares: between runs, and between sizes. */
-  testSpread: { runToRun: number; scaleUp: number };
+  testSpread: {
+    /** From pull to pull with one anchor. */
+    runToRun: number;
+    /** From the anchors tested to this one. */
+    scaleUp: number;
+  };
   /** The bed that decided. */
   bed: BedName;
   /** Sources. */

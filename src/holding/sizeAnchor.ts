@@ -11,9 +11,19 @@ export interface AnchorSizes {
   /** One row a method, applicable or not. */
   rows: SizeRow[];
   /** Heaviest bower anchor asked for and by whom; null where no method applies. */
-  strictestBower: { method: SizeMethod; massKg: Kilograms } | null;
+  strictestBower: {
+    /** The method that asks for most. */
+    method: SizeMethod;
+    /** What it asks for. */
+    massKg: Kilograms;
+  } | null;
   /** Heaviest kedge asked for and by whom; null where no method applies. */
-  strictestKedge: { method: SizeMethod; massKg: Kilograms } | null;
+  strictestKedge: {
+    /** The method that asks for most. */
+    method: SizeMethod;
+    /** What it asks for. */
+    massKg: Kilograms;
+  } | null;
   /** Spread of the methods over the bower anchor, kg; null where no method applies. */
   bowerSpreadKg: Range3<Kilograms> | null;
   /** Figures that were taken for want of given ones. */

@@ -123,9 +123,21 @@ export interface TwoAnchors {
   /** Loads at each pull. */
   legs: LegLoads[];
   /** Greatest pull on either leg, N, and the pull that makes it. */
-  worst: { leg: "first" | "second"; legN: Newtons; overPull: number };
+  worst: {
+    /** Which leg. */
+    leg: "first" | "second";
+    /** Pull in it. */
+    legN: Newtons;
+    /** That over the pull of the vessel. */
+    overPull: number;
+  };
   /** Positions of the anchors from the midpoint between them, m. */
-  anchors: { eastM: Metres; northM: Metres }[];
+  anchors: {
+    /** East of the middle. */
+    eastM: Metres;
+    /** North of the middle. */
+    northM: Metres;
+  }[];
   /** Room that the bow can take. */
   room: {
     /** Area the bow can be in, m². */

@@ -14,7 +14,9 @@ import { clockOf, fold, hoursText, reasonText, type Clock } from "./words.js";
 
 /** One section of a brief: a heading and its lines. */
 export interface Section {
+  /** Heading. */
   title: string;
+  /** Its lines, in order. */
   lines: string[];
 }
 

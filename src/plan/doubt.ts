@@ -40,11 +40,26 @@ export interface Doubt {
   /** She meets the shore or a danger; null chances where there is no chart. */
   shore: Chance;
   /** Any of these. */
-  any: { overall: number | null; atLeast: number };
+  any: {
+    /** Probability that any happens; null where one of them is not known. */
+    overall: number | null;
+    /** It cannot be less than this. */
+    atLeast: number;
+  };
   /** Each neighbour that can be met at all. */
-  neighbours: { name: string; overall: number | null }[];
+  neighbours: {
+    /** The neighbour. */
+    name: string;
+    /** Probability of meeting her at some moment; null where not known. */
+    overall: number | null;
+  }[];
   /** The likeliest of these, and what the spread of its margin comes from; null where nothing happened in any case. */
-  verdictDrivenBy: { event: DoubtEvent; shares: DoubtShare[] } | null;
+  verdictDrivenBy: {
+    /** The likeliest event. */
+    event: DoubtEvent;
+    /** What the spread of its margin comes from. */
+    shares: DoubtShare[];
+  } | null;
   /** What the draws rest on. */
   assumed: string[];
 }

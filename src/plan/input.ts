@@ -151,7 +151,16 @@ export const stayInput = z.strictObject({
   /** Speed on the way out. */
   routeSpeedMps: z._default(speed({ max: 20 }), 2),
   /** The crew, for the rota. */
-  crew: z.optional(z.array(z.strictObject({ name: text() })).check(z.maxLength(50))),
+  crew: z.optional(
+    z
+      .array(
+        z.strictObject({
+          /** Who. */
+          name: text(),
+        }),
+      )
+      .check(z.maxLength(50)),
+  ),
   /** When the crew means to turn in. */
   turningInMs: z.optional(instant()),
   /** What decides the signals. */

@@ -119,7 +119,12 @@ export interface WayOut {
   /** Departures for which it is not known whether it is open. */
   unknownHours: Interval[];
   /** Least water under the keel of all departures, in what is known; null where nothing is. */
-  least: { underKeelM: Metres; departMs: Milliseconds } | null;
+  least: {
+    /** Least water under the keel on the way. */
+    underKeelM: Metres;
+    /** Leaving then. */
+    departMs: Milliseconds;
+  } | null;
   /** What speaks against the departure meant, or is to be minded on it. */
   reasons: Reason[];
   /** What is not known, as codes. */

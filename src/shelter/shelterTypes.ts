@@ -89,7 +89,12 @@ export interface Shelter {
   /** When the berth is most in doubt. */
   riskiestHour: RiskiestHour;
   /** What the forecast would have to do to make it untenable; null where nothing up to 40 m/s, or no turn, does. */
-  toUntenable: { turn: Tipping | null; rise: Tipping | null };
+  toUntenable: {
+    /** How far the wind would have to turn, degrees. */
+    turn: Tipping | null;
+    /** How much it would have to rise. */
+    rise: Tipping | null;
+  };
   /** The stay in a few figures, for ranking. An hour not known counts as untenable. */
   summary: {
     /** Greatest probability of an untenable hour. */

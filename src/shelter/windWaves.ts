@@ -49,7 +49,12 @@ export interface WindWaves {
   /** Growth law behind `hm0M` and `periodS`. */
   method: GrowthMethod;
   /** Height and period by each law of the bracket. */
-  methods: { method: GrowthMethod; hm0M: Metres; periodS: Seconds }[];
+  methods: {
+    /** The method. */
+    method: GrowthMethod;
+    hm0M: Metres;
+    periodS: Seconds;
+  }[];
   /** What limits the trust in it. */
   reasons: Reason[];
 }

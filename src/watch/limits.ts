@@ -87,7 +87,12 @@ export interface WatchLimits {
   /** Rode the limits are for. */
   rodeM: Metres;
   /** The greatest of the distances. */
-  greatest: { distanceM: Metres; atMs: Milliseconds };
+  greatest: {
+    /** Distance from the anchor to the antenna. */
+    distanceM: Metres;
+    /** When it is allowed. */
+    atMs: Milliseconds;
+  };
   /** What makes the limits weaker than they should be. */
   reasons: Reason[];
   /** Defaults used. */

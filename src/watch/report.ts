@@ -54,15 +54,22 @@ export interface WatchReport {
   excess: WatchExcess[];
   /** How far the anchor has come, when uneasy or dragging: no less than `atLeastM` (one case in twenty), no more than `atMostM`. */
   moved: {
+    /** No less than this, one case in twenty. */
     atLeastM: Metres;
+    /** No more than this. */
     atMostM: Metres;
+    /** Speed over the last minutes. */
     speedMps: MetresPerSecond;
+    /** Which way from the anchor she lies. */
     towardsDeg: Degrees;
   } | null;
   /** Where the anchor is taken to lie. */
   anchor: {
+    /** Its place. */
     position: Position;
+    /** Spread of that place, one axis. */
     sigmaM: Metres;
+    /** Told, or estimated from the swing. */
     by: "given" | "estimated";
   } | null;
   /** What the positions are worth. */
@@ -77,9 +84,13 @@ export interface WatchReport {
     blocks: number;
     /** Fixes taken, and those refused by cause. */
     fixes: number;
+    /** Refused: the same instant again. */
     duplicates: number;
+    /** Refused: older than the memory reaches. */
     late: number;
+    /** Refused: leapt farther than she can go. */
     jumps: number;
+    /** Refused: the receiver repeats itself. */
     frozen: number;
     /** Receiver in use. */
     receiver: 0 | 1;

@@ -57,7 +57,11 @@ export interface RotaWatch {
   /** Part of it in the dark. */
   darkMs: Milliseconds;
   /** Checks that fall in it. */
-  checks: { timeMs: Milliseconds; look: string[] }[];
+  checks: {
+    timeMs: Milliseconds;
+    /** What to look at. */
+    look: string[];
+  }[];
 }
 
 /** When the watch-keeper calls the skipper. */
@@ -72,7 +76,14 @@ export interface WatchRota {
   /** Watches, one after the other over the whole stay. */
   watches: RotaWatch[];
   /** Time on watch and in the dark, one a head. */
-  shares: { who: string; onWatchMs: Milliseconds; darkMs: Milliseconds }[];
+  shares: {
+    /** Who. */
+    who: string;
+    /** Time on watch. */
+    onWatchMs: Milliseconds;
+    /** Of it, between sunset and sunrise. */
+    darkMs: Milliseconds;
+  }[];
   /** When to call the skipper. */
   callWhen: CallWhen[];
   /** `oneAlone`: nobody relieves her, the watch can only be called by an alarm. */
