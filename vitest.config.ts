@@ -16,6 +16,7 @@ export default defineConfig({
   },
   test: {
     include: ["tests/**/*.test.ts"],
+    setupFiles: ["tests/setup.ts"],
     testTimeout: 60_000,
     coverage: {
       provider: "v8",
