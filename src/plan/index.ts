@@ -23,3 +23,10 @@ export type { Advice, Gain } from "./advice.js";
 export type { Tipping } from "./tipping.js";
 export { checklist, stages, type Stage, type StageId, type Step } from "./checklist.js";
 export type { Counsel } from "./counsel.js";
+export {
+  seekBerth,
+  type BerthField,
+  type BerthFound,
+  type BerthSearch,
+  type SeekInput,
+} from "./seekBerth.js";

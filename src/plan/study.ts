@@ -90,7 +90,7 @@ function rodeOf(input: CheckedStay, scene: Scene, at: AnchorDepth): RodePlan {
 }
 
 /** Least charted depth anywhere the hull may come, its error taken off; as given where there is no chart. */
-function leastGround(at: AnchorDepth, ground: Ground): number {
+export function leastGround(at: AnchorDepth, ground: Ground): number {
   const { depths } = ground;
   if (depths === null) return at.chartedM;
   const charted = (depths.leastM ?? NaN) - (depths.errorM ?? 0);
@@ -118,7 +118,7 @@ function hazardsOf(input: CheckedStay, ground: Ground, room: Room): Study["hazar
 }
 
 /** How she lies with the rode that is to be out. */
-function layOf(input: CheckedStay, scene: Scene, at: AnchorDepth) {
+export function layOf(input: CheckedStay, scene: Scene, at: AnchorDepth) {
   const rode = rodeOf(input, scene, at);
   const body = prepareBody(scene.vessel, preparedOut(input.tackle, rode.lengthOutM));
   const lie = lieOverStay(scene, body, at.chartedM);
@@ -139,10 +139,9 @@ function neighboursOf(input: CheckedStay, scene: Scene, at: AnchorDepth, room: R
   }));
 }
 
-/** Study a stay: every quantity at every moment. */
-export function studyOf(input: CheckedStay): Study {
+/** Study a stay: every quantity at every moment. The chart is read unless it has been already. */
+export function studyOf(input: CheckedStay, chart: Chart | null = chartOf(input)): Study {
   const scene = sceneOf(input);
-  const chart = chartOf(input);
   const at = anchorDepth(input, chart);
   const bed = bedOf(input, chart);
   const laid = layOf(input, scene, at);
