@@ -30,3 +30,11 @@ export {
   type BerthSearch,
   type SeekInput,
 } from "./seekBerth.js";
+export {
+  compareBerths,
+  type Because,
+  type BerthComparison,
+  type BerthFigures,
+  type CompareOptions,
+  type RankedBerth,
+} from "./compareBerths.js";
