@@ -2,14 +2,17 @@ import { wrap360 } from "../core/angles.js";
 import { LAY, layBody, type Body, type Weather } from "./lying.js";
 import type { Scene } from "./scene.js";
 
-/** Directions of the wind looked at, in sigmas off the forecast one. */
-export const FAN_SIGMAS = [-2, -1, 0, 1, 2] as const;
+/**
+ * Directions of the wind looked at, off the forecast one: of these, those within two sigmas and the next one on each
+ * side. The same for every spread, so that a wider one looks wherever a narrower one does.
+ */
+export const FAN_DEG = [-140, -100, -80, -60, -40, -20, 0, 20, 40, 60, 80, 100, 140, 180] as const;
 /** Place of the forecast direction among them. */
-export const MIDDLE = 2;
+export const MIDDLE = 6;
 /** Lies a moment and direction is given by: under the mean wind and in the gust. */
 export const LIES = 2;
 /** Columns of one moment: every direction of the fan, each in two lies. */
-export const PER_MOMENT = FAN_SIGMAS.length * LIES;
+export const PER_MOMENT = FAN_DEG.length * LIES;
 
 /** How a vessel lies at every moment, for every direction of the fan: moment by moment, {@link PER_MOMENT} entries each. */
 export interface LieFan {
@@ -88,6 +91,28 @@ function keepFan(fan: LieFan, at: number, out: Float64Array): void {
   fan.sheerDeg[at] = fan.sheerDeg[at + 1] = out[LAY.yawDeg]! / 2;
 }
 
+/** Widest direction off the forecast to look at for a spread; the forecast alone where it is certain. */
+const widestOf = (sigmaDeg: number): number =>
+  FAN_DEG.find((deg) => deg >= Math.min(180, 2 * sigmaDeg)) ?? 180;
+
+/** Lay the vessel to every direction of the fan at one moment; directions too far off count as the forecast one. */
+function lieOverFan(c: LieColumnsOfStay, i: number, sigmaDeg: number, lay: Lay): void {
+  const widest = widestOf(sigmaDeg);
+  const out = lay(0);
+  keepMiddle(c, i, out);
+  keepWorst(c, i, out);
+  for (let k = 0; k < FAN_DEG.length; k++) keepFan(c.fan, i * PER_MOMENT + k * LIES, out);
+  for (let k = 0; k < FAN_DEG.length; k++) {
+    if (k === MIDDLE || Math.abs(FAN_DEG[k]!) > widest) continue;
+    lay(FAN_DEG[k]!);
+    keepWorst(c, i, out);
+    keepFan(c.fan, i * PER_MOMENT + k * LIES, out);
+  }
+}
+
+/** Lays the vessel to the wind so many degrees off the forecast. */
+type Lay = (offDeg: number) => Float64Array;
+
 /** Lay a vessel to the weather of the stay, fan and all, over a bottom at `chartedM`. */
 export function lieOverStay(scene: Scene, body: Body, chartedM: number): LieColumnsOfStay {
   const n = scene.timeMs.length;
@@ -106,13 +131,11 @@ export function lieOverStay(scene: Scene, body: Body, chartedM: number): LieColu
     w.streamMps = scene.streamMps[i]!;
     w.streamTowardsDeg = scene.streamTowardsDeg[i]!;
     const depthM = chartedM + scene.tideM[i]!;
-    for (let k = 0; k < FAN_SIGMAS.length; k++) {
-      w.windFromDeg = wrap360(scene.windFromDeg[i]! + FAN_SIGMAS[k]! * scene.sigmaDeg[i]!);
+    lieOverFan(columns, i, scene.sigmaDeg[i]!, (offDeg) => {
+      w.windFromDeg = wrap360(scene.windFromDeg[i]! + offDeg);
       layBody(body, w, depthM, out);
-      if (k === MIDDLE) keepMiddle(columns, i, out);
-      keepWorst(columns, i, out);
-      keepFan(columns.fan, i * PER_MOMENT + k * LIES, out);
-    }
+      return out;
+    });
   }
   return columns;
 }
