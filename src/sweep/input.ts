@@ -156,8 +156,8 @@ export const sweepInput = z
     rows: z.optional(count(2 ** 50)),
     /** What to work out, in the order of the columns; everything unless given. */
     outputs: z.optional(z.array(name()).check(z.minLength(1))),
-    /** Scenarios in a chunk; results do not hang on it. */
-    chunkRows: z._default(count(1_048_576), 8192),
+    /** Scenarios in a chunk; 8192, or 64 of whole stays, unless given. Results do not hang on it. */
+    chunkRows: z.optional(count(1_048_576)),
   })
   .check(
     z.refine(

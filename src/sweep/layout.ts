@@ -34,6 +34,7 @@ export interface Layout {
   readonly model: Model;
   readonly rows: number;
   readonly cells: number;
+  readonly chunkRows: number;
   readonly axes: readonly LaidAxis[];
   readonly draws: readonly LaidDraw[];
   readonly together: Together | null;
@@ -73,7 +74,8 @@ export function layOut(spec: CheckedSweep): Layout {
   check(given, wanted);
   const varied = new Set([...axes, ...draws].map((v) => v.place));
   const evaluate = model.prepare(varied, wanted);
-  return { spec, model, rows, cells, axes, draws, together, base, outputs, evaluate };
+  const chunkRows = spec.chunkRows ?? model.chunkRows;
+  return { spec, model, rows, cells, chunkRows, axes, draws, together, base, outputs, evaluate };
 }
 
 type Claim = (name: string, path: string) => number;

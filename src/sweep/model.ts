@@ -37,6 +37,8 @@ export interface Model {
   readonly name: string;
   readonly parameters: readonly Parameter[];
   readonly outputs: readonly Output[];
+  /** Scenarios in a chunk where none are asked for: some milliseconds of work. */
+  readonly chunkRows: number;
   /** Where its figures come from. */
   readonly sources: readonly string[];
   /** Places of the outputs to give where none are asked for, with these inputs given. */

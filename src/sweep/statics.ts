@@ -39,6 +39,7 @@ export function staticsModel(input: Statics): Model {
   const { figures, hasRope } = figuresOf(input, vessel);
   return {
     name: "statics",
+    chunkRows: 8192,
     parameters: staticsParameters(figures),
     outputs: STATICS_OUTPUTS,
     sources: [

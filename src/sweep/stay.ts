@@ -20,6 +20,7 @@ const USUAL = STAY_OUTPUTS.map((_, i) => i).filter(
 export function stayModel(stay: CheckedStay): Model {
   return {
     name: "stay",
+    chunkRows: 64,
     parameters: STAY_PARAMETERS,
     outputs: STAY_OUTPUTS,
     sources: ["the plan of a stay at anchor: see the function planStay"],

@@ -96,8 +96,8 @@ export async function* sweep(input: SweepInput, part: SweepPart = {}): AsyncGene
 /** {@link sweep} of a sweep laid out before. */
 export async function* sweepLaid(l: Layout, part: SweepPart = {}): AsyncGenerator<ColumnChunk> {
   const { from, to } = rangeOf(l.rows, part);
-  for (let at = from; at < to; at += l.spec.chunkRows) {
+  for (let at = from; at < to; at += l.chunkRows) {
     if (part.signal?.aborted === true) return;
-    yield await Promise.resolve(chunkOf(l, at, Math.min(l.spec.chunkRows, to - at)));
+    yield await Promise.resolve(chunkOf(l, at, Math.min(l.chunkRows, to - at)));
   }
 }

@@ -1,0 +1,36 @@
+import { closeSync, openSync, writeSync } from "node:fs";
+import type { SweepDescription } from "../describe.js";
+import type { ColumnChunk } from "../run.js";
+import { TEXT_FORMS } from "../sweepText.js";
+import { arrowSink, readArrow } from "./arrow.js";
+import { parquetSink, readParquet } from "./parquet.js";
+
+/** Forms a sweep can be written in. */
+export const FORMS = ["csv", "jsonl", "arrow", "parquet"] as const;
+/** A form a sweep can be written in. */
+export type SweepForm = (typeof FORMS)[number];
+
+/** A file being written: chunks in their order, then the end. */
+export interface Sink {
+  write: (chunk: ColumnChunk) => void | Promise<void>;
+  end: () => void | Promise<void>;
+}
+
+/** Start a file. */
+export function sinkOf(form: SweepForm, file: string, d: SweepDescription): Sink | Promise<Sink> {
+  if (form === "arrow") return arrowSink(file, d);
+  if (form === "parquet") return parquetSink(file, d);
+  const fd = openSync(file, "w");
+  writeSync(fd, TEXT_FORMS[form].head(d));
+  return {
+    write: (chunk) => {
+      writeSync(fd, TEXT_FORMS[form].lines(d, chunk));
+    },
+    end: () => {
+      closeSync(fd);
+    },
+  };
+}
+
+/** Read back the chunks of a binary file. */
+export const READERS = { arrow: readArrow, parquet: readParquet } as const;

@@ -1,0 +1,170 @@
+import { createHash } from "node:crypto";
+import {
+  closeSync,
+  existsSync,
+  fsyncSync,
+  linkSync,
+  mkdirSync,
+  openSync,
+  readFileSync,
+  rmSync,
+  writeFileSync,
+} from "node:fs";
+import path from "node:path";
+import { check } from "../../core/check.js";
+import { refuse } from "../../core/errors.js";
+import { descriptionOf } from "../describe.js";
+import { sweepInput, type SweepInput } from "../input.js";
+import { layOut, type Layout } from "../layout.js";
+import { sweepProgress, type SweepProgress } from "../progress.js";
+import { rangeOf, sweepShard } from "../sweep.js";
+import { sinkOf, type SweepForm } from "./forms.js";
+import { poolLaid, type PoolOptions } from "./pool.js";
+
+/** What stands in `sweep.json` beside the shards: all that a merge has to know. */
+export interface Manifest {
+  /** Hash of the sweep and the version of the library: shards of one folder must agree. */
+  sha256: string;
+  /** Number of shards. */
+  shards: number;
+  form: SweepForm;
+  /** The sweep with its defaults filled in. */
+  sweep: unknown;
+}
+
+/** What {@link runShard} is asked. */
+export interface ShardJob {
+  sweep: SweepInput;
+  /** Folder for the shards, shared by all of them. */
+  folder: string;
+  /** Which shard, from 1, of how many; the whole in one unless given. */
+  k?: number;
+  n?: number;
+  /** Form of the files; csv unless given. */
+  form?: SweepForm;
+  /** Threads, and how to stop. */
+  pool?: Omit<PoolOptions, "shard" | "fromScenario" | "toScenario">;
+  /** Told now and then how far the shard has come. */
+  onProgress?: (p: SweepProgress) => void;
+}
+
+/** What became of a shard. */
+export interface ShardDone {
+  /** The file. */
+  file: string;
+  /** Whether it was there already, from an earlier run or another machine. */
+  already: boolean;
+  /** Scenarios in it. */
+  rows: number;
+}
+
+/** Fixed name of a shard's file. */
+export const shardName = (k: number, n: number, form: SweepForm): string =>
+  `shard-${String(k).padStart(5, "0")}-of-${String(n).padStart(5, "0")}.${form}`;
+
+/** Hand a folder's entries over to the disk. */
+function syncFolder(folder: string): void {
+  const fd = openSync(folder, "r");
+  fsyncSync(fd);
+  closeSync(fd);
+}
+
+/**
+ * Give a finished file its fixed name: flush it, link it, forget the working name. False where the
+ * name was taken, by a twin that did the same work.
+ */
+export function publish(part: string, file: string): boolean {
+  const fd = openSync(part, "r+");
+  fsyncSync(fd);
+  closeSync(fd);
+  let first = true;
+  try {
+    linkSync(part, file);
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code !== "EEXIST") throw error;
+    first = false;
+  }
+  rmSync(part);
+  syncFolder(path.dirname(file));
+  return first;
+}
+
+/** A working name beside a file that no other process uses. */
+export const partOf = (file: string): string =>
+  path.join(path.dirname(file), `.${path.basename(file)}.${process.pid}.part`);
+
+/** Hash of a sweep with the version of the library: the same hash, the same figures. */
+export const hashOf = (l: Layout): string =>
+  createHash("sha256")
+    .update(JSON.stringify(descriptionOf(l)))
+    .digest("hex");
+
+/** Say in the folder what is being run there, or refuse where something else is. */
+function claimFolder(folder: string, l: Layout, shards: number, form: SweepForm): void {
+  mkdirSync(folder, { recursive: true });
+  const sweep = l.spec;
+  const sha256 = hashOf(l);
+  const manifest: Manifest = { sha256, shards, form, sweep };
+  const file = path.join(folder, "sweep.json");
+  if (!existsSync(file)) {
+    const part = partOf(file);
+    writeFileSync(part, `${JSON.stringify(manifest)}\n`);
+    publish(part, file);
+  }
+  const there = JSON.parse(readFileSync(file, "utf8")) as Manifest;
+  if (there.sha256 !== sha256)
+    refuse(
+      "folder",
+      "other_sweep",
+      `${folder} holds shards of another sweep, or of another version of the library`,
+    );
+  if (there.shards !== shards || there.form !== form)
+    refuse(
+      "folder",
+      "other_cut",
+      `${folder} holds a sweep cut into ${there.shards} shards as ${there.form}`,
+    );
+}
+
+/**
+ * Runs one shard of a sweep into a file of a fixed name.
+ *
+ * The file appears whole or not at all (written under a working name, flushed, linked), and a shard that
+ * is there already is left alone: a shard can be killed, started anew or run twice at once. Leaves out
+ * who starts it: GNU parallel, Slurm, Kubernetes or a loop.
+ *
+ * *Valid*: file systems with hard links. *Accuracy*: bytes are the same whoever runs it.
+ *
+ * @throws InputError as `sweep`, and where the folder holds another sweep.
+ * @source own form
+ * @example
+ * ```js
+ * import { runShard } from "hawse/sweep/node";
+ *
+ * const { file, already } = await runShard({ sweep, folder: "out", k: 3, n: 16 });
+ * ```
+ */
+export async function runShard(job: ShardJob): Promise<ShardDone> {
+  const { k = 1, n = 1, form = "csv", folder, onProgress, pool = {} } = job;
+  const l = layOut(check(sweepInput, job.sweep));
+  const part = sweepShard(k, n);
+  const { from, to } = rangeOf(l.rows, part);
+  claimFolder(folder, l, n, form);
+  const file = path.join(folder, shardName(k, n, form));
+  if (existsSync(file)) return { file, already: true, rows: to - from };
+  const working = partOf(file);
+  const sink = await sinkOf(form, working, descriptionOf(l));
+  const startedMs = performance.now();
+  let done = 0;
+  for await (const chunk of poolLaid(l, { ...pool, ...part })) {
+    await sink.write(chunk);
+    done += chunk.rows;
+    onProgress?.(sweepProgress(done, to - from, (performance.now() - startedMs) / 1000));
+  }
+  await sink.end();
+  if (done < to - from) {
+    rmSync(working);
+    throw new Error(`stopped after ${done} of ${to - from} scenarios; nothing was kept`);
+  }
+  return { file, already: !publish(working, file), rows: done };
+}
