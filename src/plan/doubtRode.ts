@@ -24,9 +24,9 @@ export interface RodeTable {
 }
 
 const LENGTHS = 5;
-const HEIGHTS = 9;
+const HEIGHTS = 6;
 /** Knots of pull / (pull + half), the last at {@link LAST}. */
-const PULLS = 97;
+const PULLS = 65;
 const LAST = 0.985;
 
 const knots = (from: number, to: number, count: number): Knots => ({

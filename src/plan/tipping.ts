@@ -48,7 +48,8 @@ interface WhatIf {
   model: Model;
   limits: Limit[];
   known: Record<DoubtEvent, boolean[]>;
-  ask: (change: Change) => CaseMargins;
+  /** Margins of a limit's event with a change; room is worked out for limits of room alone. */
+  ask: (change: Change, event: DoubtEvent) => CaseMargins;
 }
 
 interface Change {
@@ -103,12 +104,14 @@ function whatIf(s: Study): WhatIf {
     model,
     limits: limitsOf(model),
     known: knownMoments(s, model),
-    ask: (change) => {
-      const key = JSON.stringify(change);
+    ask: (change, event) => {
+      const bare = event === "drag" || event === "touch";
+      const key = `${JSON.stringify(change)}${bare ? "" : " room"}`;
       const known = asked.get(key);
       if (known !== undefined) return known;
       const out = emptyCase(model);
-      runCase(changed(model, change), still, 0, run, out);
+      const asIs = bare ? { ...model, neighbours: [], roomMatters: false } : model;
+      runCase(changed(asIs, change), still, 0, run, out);
       asked.set(key, out);
       return out;
     },
@@ -129,14 +132,14 @@ function change(
 ): number | null {
   let from = 0;
   for (const to of steps) {
-    if (isPassed(l, w.ask(of(to))) === now) {
+    if (isPassed(l, w.ask(of(to), l.event)) === now) {
       from = to;
       continue;
     }
     let [a, b] = [from, to];
     while (Math.abs(b - a) > close) {
       const middle = (a + b) / 2;
-      if (isPassed(l, w.ask(of(middle))) === now) a = middle;
+      if (isPassed(l, w.ask(of(middle), l.event)) === now) a = middle;
       else b = middle;
     }
     return b;
@@ -151,9 +154,9 @@ const SHIFTS = [20, 40, 60, 80, 100, 120, 140, 160, 180];
 function windShift(w: WhatIf, l: Limit, now: boolean): number | null {
   const of = (shiftDeg: number): Change => ({ shiftDeg });
   const back = SHIFTS.map((x) => -x);
-  const veers = change(w, l, now, SHIFTS, of, 1);
+  const veers = change(w, l, now, SHIFTS, of, 2);
   const within = veers === null ? back : back.filter((x) => -x < veers + 20);
-  const backs = change(w, l, now, within, of, 1);
+  const backs = change(w, l, now, within, of, 2);
   if (veers === null || backs === null) return veers ?? backs;
   return -backs < veers ? backs : veers;
 }
@@ -212,7 +215,7 @@ function tippingAt(w: WhatIf, l: Limit, asForecast: Float64Array): Tipping {
     of: l.of,
     passed: now,
     fromMs: spans[0]?.fromMs ?? null,
-    windRiseMps: depth ? null : change(w, l, now, rises, (riseMps) => ({ riseMps }), 0.1),
+    windRiseMps: depth ? null : change(w, l, now, rises, (riseMps) => ({ riseMps }), 0.2),
     windShiftDeg: depth ? null : windShift(w, l, now),
     leastRodeM: holds ? leastRode(w.study, 1 + l.at) : null,
     mostRodeM: room ? mostRode(w, l, now) : null,
@@ -224,7 +227,7 @@ function tippingAt(w: WhatIf, l: Limit, asForecast: Float64Array): Tipping {
 export function tippingOf(s: Study): Tipping[] {
   if (!(s.rode.greatestHeightM > 0)) return [];
   const w = whatIf(s);
-  const asForecast = w.limits.map((l) => l.column(w.ask({})));
+  const asForecast = w.limits.map((l) => l.column(w.ask({}, l.event)));
   return w.limits.flatMap((l, k) => {
     const found =
       w.known[l.event].every((is) => is) && (l.event !== "shore" || w.model.roomMatters);
