@@ -67,7 +67,7 @@ export interface RiskiestHour {
 }
 
 /** Least change of the forecast that makes a berth untenable. */
-export interface Tipping {
+export interface SeaTipping {
   /** Hour at which the least change does it. */
   atMs: Milliseconds;
   /** Turn of the wind, clockwise positive; null for a rise of the wind. */
@@ -91,9 +91,9 @@ export interface Shelter {
   /** What the forecast would have to do to make it untenable; null where nothing up to 40 m/s, or no turn, does. */
   toUntenable: {
     /** How far the wind would have to turn, degrees. */
-    turn: Tipping | null;
+    turn: SeaTipping | null;
     /** How much it would have to rise. */
-    rise: Tipping | null;
+    rise: SeaTipping | null;
   };
   /** The stay in a few figures, for ranking. An hour not known counts as untenable. */
   summary: {

@@ -3,7 +3,7 @@ import { type Berth, noBlow, noGrowth, seaAt, wholeDegree } from "./berth.js";
 import { asHeadSea, beamPart, CLASS_LIMITS } from "./comfort.js";
 import { levelAt, type PreparedStay } from "./prepareStay.js";
 import type { Step } from "./run.js";
-import type { Shelter, Tipping } from "./shelterTypes.js";
+import type { Shelter, SeaTipping } from "./shelterTypes.js";
 
 const POOR = CLASS_LIMITS[2]!;
 /** Strongest wind looked at. */
@@ -12,8 +12,8 @@ const TURN_STEP_DEG = 5;
 
 /** Least turn of the wind, and least rise of it, that make the berth untenable at some hour of the stay. */
 export function tippingOf(stay: PreparedStay, steps: readonly Step[]): Shelter["toUntenable"] {
-  let turn: Tipping | null = null;
-  let rise: Tipping | null = null;
+  let turn: SeaTipping | null = null;
+  let rise: SeaTipping | null = null;
   let leastRise = Infinity;
   for (const step of steps) {
     if (step.sea.comfort === "unknown") continue;
@@ -61,7 +61,7 @@ interface Room {
   growth: ReturnType<typeof noGrowth>;
 }
 
-function turnToUntenable(berth: Berth, step: Step, lessThanDeg: number): Tipping | null {
+function turnToUntenable(berth: Berth, step: Step, lessThanDeg: number): SeaTipping | null {
   const room = { blow: noBlow(), growth: noGrowth() };
   const { windMps, windFromDeg } = step.wind;
   for (let turn = 0; turn < lessThanDeg; turn += TURN_STEP_DEG)
