@@ -1,14 +1,8 @@
 import * as z from "zod/mini";
 import { metres, position, type Position } from "../core/schema.js";
-import {
-  type BoxTree,
-  buildBoxTree,
-  forSegmentsNear,
-  nearestOnSegments,
-  pointInRings,
-} from "../geo/boxtree.js";
+import { type BoxTree, buildBoxTree, nearestOnSegments, pointInRings } from "../geo/boxtree.js";
+import { ringToTree } from "../geo/clearance.js";
 import { type Plane, toPlane } from "../geo/plane.js";
-import { segmentToSegment2 } from "../geo/polygon.js";
 
 /** Greatest reach of a question, m. */
 const REACH_M = 50_000;
@@ -88,13 +82,6 @@ export function pointToArea(area: PlaneArea, x: number, y: number): number {
   return pointInRings(area.ring, x, y) ? 0 : nearestOnSegments(area.ring, x, y);
 }
 
-/** First vertex of any path of a tree. */
-const anyVertex = (tree: BoxTree): number => {
-  for (let leaf = 0; leaf < tree.leafAt; leaf++)
-    if (tree.last[leaf]! >= 0) return tree.first[leaf]!;
-  return -1;
-};
-
 /**
  * Distance from a feature's edges, or, for an area feature, from the ground it covers, to an area;
  * 0 where they meet, Infinity beyond `limit`.
@@ -110,48 +97,5 @@ export function treeToArea(
     const d = nearestOnSegments(tree, area.x, area.y, limit + area.radius);
     return d === Infinity ? d : Math.max(0, d - area.radius);
   }
-  const [ring, v] = [area.ring, anyVertex(tree)];
-  if (v < 0) return Infinity;
-  if (pointInRings(ring, tree.xy[2 * v]!, tree.xy[2 * v + 1]!)) return 0;
-  if (filled && pointInRings(tree, ring.xy[0]!, ring.xy[1]!)) return 0;
-  return edgesApart(area, ring, tree, limit);
-}
-
-/** Last vertex of the run that holds vertex `v` as the start of a segment, or `v` for a lone point. */
-const endOf = (tree: BoxTree, v: number): number => {
-  const { starts } = tree;
-  let [low, high] = [0, starts.length - 1];
-  while (high - low > 1) {
-    const mid = (low + high) >>> 1;
-    if (starts[mid]! <= v) low = mid;
-    else high = mid;
-  }
-  return v + 1 < starts[low + 1]! ? v + 1 : v;
-};
-
-/** Least distance between the edges of two trees, Infinity beyond `limit`. */
-function edgesApart(area: PlaneArea, ring: BoxTree, tree: BoxTree, limit: number): number {
-  const most = Math.min(limit * limit, Number.MAX_VALUE);
-  let best = Infinity;
-  const [x0, y0, x1, y1] = area.box;
-  const a = tree.xy;
-  const b = ring.xy;
-  const reach = Math.min(limit, REACH_M);
-  forSegmentsNear(tree, x0 - reach, y0 - reach, x1 + reach, y1 + reach, (v) => {
-    const w = endOf(tree, v);
-    for (let i = 0; i + 3 < b.length; i += 2) {
-      const d2 = segmentToSegment2(
-        a[2 * v]!,
-        a[2 * v + 1]!,
-        a[2 * w]!,
-        a[2 * w + 1]!,
-        b[i]!,
-        b[i + 1]!,
-        b[i + 2]!,
-        b[i + 3]!,
-      );
-      if (d2 <= most && d2 < best) best = d2;
-    }
-  });
-  return Math.sqrt(best);
+  return ringToTree(area.ring.xy, tree, filled, limit);
 }

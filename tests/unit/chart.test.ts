@@ -446,6 +446,24 @@ describe("anchoring", () => {
     expect(anchoringAt(chart, ring(0.0002, -29.99)).verdict).toBe("clear");
     expect(anchoringAt(chart, ring(0.05, -29.89)).verdict).toBe("unknown");
   });
+
+  test("a part of a feature, or a gap in the maps, well inside a polygon counts", () => {
+    const square = (middle: number, half: number) => [
+      boxRing([-30 + middle - half, 40 + middle - half, -30 + middle + half, 40 + middle + half]),
+    ];
+    const parts = [square(-0.045, 0.001), square(0, 0.001)];
+    const asked = square(0, 0.03)[0]!
+      .slice(0, 4)
+      .map(([lonDeg, latDeg]) => ({ latDeg: latDeg!, lonDeg: lonDeg! }));
+    for (const coordinates of [parts, [...parts].reverse()]) {
+      const RESARE = layer(feature("MultiPolygon", coordinates, { RESTRN: "1" }));
+      expect(anchoringAt(chartWith({ RESARE }), asked).verdict).toBe("prohibited");
+    }
+    const M_COVR = layer(
+      feature("Polygon", [square(0, 0.06)[0], square(0, 0.001)[0]], { CATCOV: 1 }),
+    );
+    expect(coverageOf(chartWith({ M_COVR }), asked).covered).toBe("part");
+  });
 });
 
 const boxRing = (b: readonly [number, number, number, number]) => [

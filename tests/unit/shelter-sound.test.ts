@@ -11,8 +11,8 @@ import {
 } from "../../src/shelter/index.js";
 
 /*
- * The expectations are those of a skipper who looks at the chart of the invented sound, written down before the figures:
- * its mouth opens south-south-west; westerly by day, north in the night, swell in at the mouth.
+ * What a skipper would say from the chart and the forecast of the invented sound alone: its mouth opens
+ * south-south-west; westerly by day, north in the night, swell in at the mouth. The places were laid out to differ so.
  * - The spit keeps out west and north; the creek lies behind land on all sides but its own mouth to the east.
  * - The shelving bay on the south shore is fair in the westerly and a lee shore in the northerly.
  * - The steep-sided bight lies opposite the mouth: under the north shore, but the swell runs straight in.
