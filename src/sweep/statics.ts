@@ -88,7 +88,7 @@ function evaluateOf(
     const rode = rodeOf(p);
     const heightM = p[IN.depthM]! + p[IN.bowHeightM]!;
     const state = solveForward(rode, heightM, out[OUT.pullN]!, laid);
-    out[OUT.lengthOutM] = rode.totalM;
+    out[OUT.rodeOutM] = rode.totalM;
     out[OUT.scopeOverBow] = rode.totalM / heightM;
     out[OUT.reachM] = laid[REACH]!;
     out[OUT.swingRadiusM] = laid[REACH]! + lengthM;

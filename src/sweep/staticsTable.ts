@@ -104,7 +104,7 @@ const output = (name: string, unit: string, what: string): Output => ({ name, un
 /** Places of the outputs of the statics model. */
 export const OUT = {
   pullN: 0,
-  lengthOutM: 1,
+  rodeOutM: 1,
   scopeOverBow: 2,
   reachM: 3,
   swingRadiusM: 4,
@@ -130,7 +130,7 @@ export const HOLDING_OUTPUTS: readonly number[] = [
 /** Outputs of the statics model, in the order of {@link OUT}. */
 export const STATICS_OUTPUTS: Output[] = [
   output("pullN", "N", "horizontal pull on the rode"),
-  output("lengthOutM", "m", "length of rode out"),
+  output("rodeOutM", "m", "length of rode out"),
   output("scopeOverBow", "1", "length out over depth and height of the bow together"),
   output("reachM", "m", "horizontal distance from the anchor to the bow"),
   output("swingRadiusM", "m", "reach and length of the vessel together"),

@@ -71,7 +71,7 @@ export function fastStay(
     );
     depths(scene, at, vessel, out);
     pulls(lie, out);
-    out[STAY_OUT.lengthOutM] = lengthM;
+    out[STAY_OUT.rodeOutM] = lengthM;
     out[STAY_OUT.lengthForPullM] = rode?.forPullM ?? NaN;
     holds(grip(berth, chart), lie, out);
   };

@@ -62,7 +62,7 @@ export const STAY_OUT = {
   gustPullHighN: 6,
   reachM: 7,
   pullAngleDeg: 8,
-  lengthOutM: 9,
+  rodeOutM: 9,
   lengthForPullM: 10,
   holdingRatio: 11,
   holdingRatioWorst: 12,
@@ -97,7 +97,7 @@ export const STAY_OUTPUTS: Output[] = [
   row("gustPullHighN", "N", "the same, yawing as far as is reported"),
   row("reachM", "m", "greatest distance from the anchor to the bow, in the gust"),
   row("pullAngleDeg", "deg", "greatest angle of the pull at the anchor above the bed, in the gust"),
-  row("lengthOutM", "m", "length of rode out: as given, else what the plan would veer"),
+  row("rodeOutM", "m", "length of rode out: as given, else what the plan would veer"),
   row("lengthForPullM", "m", "length for the pull to lead along the bed in the worst gust"),
   row("holdingRatio", "1", "least of likely holding over pull in a gust; 1e9 where nothing pulls"),
   row(

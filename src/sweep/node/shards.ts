@@ -1,4 +1,4 @@
-import { createHash } from "node:crypto";
+import { createHash, randomUUID } from "node:crypto";
 import {
   closeSync,
   existsSync,
@@ -42,7 +42,7 @@ export interface ShardJob {
   n?: number;
   /** Form of the files; csv unless given. */
   form?: SweepForm;
-  /** Threads, and how to stop. */
+  /** Threads, one unless given, and how to stop. */
   pool?: Omit<PoolOptions, "shard" | "fromScenario" | "toScenario">;
   /** Told now and then how far the shard has come. */
   onProgress?: (p: SweepProgress) => void;
@@ -91,7 +91,7 @@ export function publish(part: string, file: string): boolean {
 
 /** A working name beside a file that no other process uses. */
 export const partOf = (file: string): string =>
-  path.join(path.dirname(file), `.${path.basename(file)}.${process.pid}.part`);
+  path.join(path.dirname(file), `.${path.basename(file)}.${randomUUID()}.part`);
 
 /** Hash of a sweep with the version of the library: the same hash, the same figures. */
 export const hashOf = (l: Layout): string =>
@@ -156,7 +156,7 @@ export async function runShard(job: ShardJob): Promise<ShardDone> {
   const sink = await sinkOf(form, working, descriptionOf(l));
   const startedMs = performance.now();
   let done = 0;
-  for await (const chunk of poolLaid(l, { ...pool, ...part })) {
+  for await (const chunk of poolLaid(l, { threads: 1, ...pool, ...part })) {
     await sink.write(chunk);
     done += chunk.rows;
     onProgress?.(sweepProgress(done, to - from, (performance.now() - startedMs) / 1000));

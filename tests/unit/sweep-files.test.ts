@@ -1,0 +1,204 @@
+import { createHash } from "node:crypto";
+import {
+  mkdtempSync,
+  readFileSync,
+  readdirSync,
+  rmSync,
+  truncateSync,
+  writeFileSync,
+} from "node:fs";
+import { tmpdir } from "node:os";
+import path from "node:path";
+import { DuckDBInstance } from "@duckdb/node-api";
+import { build } from "esbuild";
+import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { sweepCommand } from "../../src/cli/sweepCommand.js";
+import { sweep, type ColumnChunk } from "../../src/sweep/index.js";
+import { mergeShards, runShard, sweepPool, type SweepForm } from "../../src/sweep/node/index.js";
+import { mixed, mixedSpec } from "../sweepSpecs.js";
+
+const root = path.resolve(import.meta.dirname, "../..");
+const folders: string[] = [];
+const folder = (): string => {
+  const made = mkdtempSync(path.join(tmpdir(), "sweep-"));
+  folders.push(made);
+  return made;
+};
+const workerFile = path.join(root, "temp/sweep-worker.mjs");
+
+beforeAll(async () => {
+  await build({
+    entryPoints: [path.join(root, "src/sweep/node/worker.ts")],
+    outfile: workerFile,
+    bundle: true,
+    format: "esm",
+    platform: "node",
+    logLevel: "error",
+  });
+});
+afterAll(() => {
+  for (const f of folders) rmSync(f, { recursive: true });
+});
+
+/** Hash of every column, bit by bit. */
+async function hashOf(chunks: AsyncIterable<ColumnChunk>): Promise<string> {
+  const hashes = new Map<string, ReturnType<typeof createHash>>();
+  for await (const { columns } of chunks)
+    for (const [name, values] of Object.entries(columns)) {
+      if (!hashes.has(name)) hashes.set(name, createHash("sha256"));
+      hashes.get(name)!.update(new Uint8Array(values.buffer, values.byteOffset, values.byteLength));
+    }
+  return [...hashes].map(([name, h]) => name + h.digest("hex")).join();
+}
+
+const fileHash = (file: string): string =>
+  createHash("sha256").update(readFileSync(file)).digest("hex");
+
+const run = async (args: string[]) => {
+  let out = "";
+  const add = (text: string) => {
+    out += text;
+  };
+  const code = await sweepCommand(args, { out: add, err: add });
+  return { code, out };
+};
+
+describe("the same to the bit", () => {
+  test("on one thread, on two, in chunks of another size", async () => {
+    const one = await hashOf(sweep(mixed));
+    expect(await hashOf(sweepPool(mixed, { threads: 2, workerFile }))).toBe(one);
+    expect(await hashOf(sweep({ ...mixed, chunkRows: 777 }))).toBe(one);
+  });
+
+  test("in one file, and in 16 shards of which one dies, one is run twice at once and all are run again", async () => {
+    const whole = folder();
+    await runShard({ sweep: mixed, folder: whole });
+    const { file: expected } = await mergeShards(whole);
+    const parts = folder();
+    const signal = { aborted: false };
+    const killed = runShard({
+      sweep: mixed,
+      folder: parts,
+      k: 3,
+      n: 16,
+      pool: { signal },
+      onProgress: () => {
+        signal.aborted = true;
+      },
+    });
+    await killed.catch(() => undefined);
+    const shards = Array.from({ length: 16 }, (_, i) => i + 1);
+    for (const k of shards.filter((s) => s !== 9))
+      await runShard({ sweep: mixed, folder: parts, k, n: 16 });
+    await expect(mergeShards(parts)).rejects.toThrow(/shard 9\/16: is not there/);
+    await Promise.all([9, 9].map((k) => runShard({ sweep: mixed, folder: parts, k, n: 16 })));
+    for (const k of shards)
+      expect((await runShard({ sweep: mixed, folder: parts, k, n: 16 })).already).toBe(true);
+    const { file, rows } = await mergeShards(parts);
+    expect(rows).toBe(12_000);
+    expect(fileHash(file)).toBe(fileHash(expected));
+    expect(readdirSync(parts).filter((f) => f.endsWith(".part"))).toEqual([]);
+  });
+});
+
+describe("a folder of shards", () => {
+  const ran = async (n = 2): Promise<string> => {
+    const made = folder();
+    for (let k = 1; k <= n; k++) await runShard({ sweep: mixed, folder: made, k, n });
+    return made;
+  };
+
+  test("takes one sweep only, cut in one way only", async () => {
+    const made = await ran();
+    await expect(
+      runShard({ sweep: { ...mixed, seed: 2 }, folder: made, k: 1, n: 2 }),
+    ).rejects.toThrow(/another sweep/);
+    await expect(runShard({ sweep: mixed, folder: made, k: 1, n: 3 })).rejects.toThrow(/2 shards/);
+    await expect(mergeShards(folder())).rejects.toThrow(/holds no sweep/);
+  });
+
+  test("is not merged with a shard cut off, or of another sweep", async () => {
+    const made = await ran();
+    const file = path.join(made, "shard-00002-of-00002.csv");
+    const text = readFileSync(file, "utf8");
+    truncateSync(file, text.lastIndexOf("\n", text.length - 2) + 1);
+    await expect(mergeShards(made)).rejects.toThrow(/5999 scenarios, expected 6000/);
+    writeFileSync(file, text.replace('"seed":20260601', '"seed":20260602'));
+    await expect(mergeShards(made)).rejects.toThrow(/another head/);
+    expect(readdirSync(made)).not.toContain("sweep.csv");
+  });
+});
+
+describe("files", () => {
+  const forms: SweepForm[] = ["csv", "jsonl", "arrow", "parquet"];
+  test.each(forms)("as %s, merged of shards, hold every figure", async (form) => {
+    const made = folder();
+    for (const k of [1, 2, 3]) await runShard({ sweep: mixed, folder: made, k, n: 3, form });
+    const { file } = await mergeShards(made);
+    const chunk = (await sweep({ ...mixed, chunkRows: 12_000 }).next()).value as ColumnChunk;
+    const rows = await readBack(form, file);
+    expect(rows.length).toBe(12_000);
+    for (let r = 0; r < 12_000; r += 13) {
+      expect(rows[r]!["reachM"]).toBe(chunk.columns["reachM"]![r]);
+      const holding = chunk.columns["holdingN"]![r]!;
+      expect(rows[r]!["holdingN"] ?? null).toBe(Number.isNaN(holding) ? null : holding);
+    }
+    expect(readFileSync(file).includes("20260601")).toBe(true);
+  });
+});
+
+/** Rows of a file as an outside reader has them: DuckDB, or the Arrow library. */
+async function readBack(form: SweepForm, file: string): Promise<Record<string, unknown>[]> {
+  if (form === "arrow") {
+    const { tableFromIPC } = await import("apache-arrow");
+    const table = tableFromIPC(readFileSync(file));
+    expect(table.schema.metadata.get("hawse")).toContain("hawse sweep");
+    return table.toArray().map((r: { toJSON: () => Record<string, unknown> }) => r.toJSON());
+  }
+  const db = await (await DuckDBInstance.create()).connect();
+  const from = {
+    csv: `read_csv('${file}', comment = '#', header = true, nullstr = '')`,
+    jsonl: `read_json('${file}', format = 'newline_delimited', maximum_object_size = 100000000)`,
+    parquet: `read_parquet('${file}')`,
+  }[form];
+  const where = form === "jsonl" ? "where scenario is not null" : "";
+  const result = await db.runAndReadAll(`select * from ${from} ${where} order by scenario`);
+  return result.getRowObjectsJS();
+}
+
+describe("hawse sweep", () => {
+  test("describes, runs a shard, merges, and says what is wrong", async () => {
+    const made = folder();
+    const spec = path.join(made, "spec.json");
+    writeFileSync(spec, JSON.stringify(mixedSpec));
+    expect(JSON.parse((await run(["describe", spec])).out)).toMatchObject({ rows: 12_000 });
+    const out = path.join(made, "out");
+    for (const shard of ["1/2", "2/2"])
+      expect((await run(["run", spec, "--shard", shard, "--out", out])).code).toBe(0);
+    expect((await run(["run", spec, "--shard", "2/2", "--out", out])).out).toContain(
+      "there already",
+    );
+    expect((await run(["merge", out])).out).toContain("12000 scenarios of 2 shards");
+    await expect(run(["merge", out])).rejects.toThrow(/is there already/);
+    await expect(run(["run", spec, "--shard", "3/2", "--out", out])).rejects.toThrow(/from 1 to 2/);
+    await expect(run(["run", spec])).rejects.toThrow(/--out/);
+    expect((await run([])).code).toBe(2);
+  });
+
+  test("takes a stay from a file of its own", async () => {
+    const made = folder();
+    const spec = path.join(made, "spec.json");
+    writeFileSync(
+      spec,
+      JSON.stringify({
+        stay: path.join(root, "shared/scenarios/gannick-bay.json"),
+        axes: [{ name: "windFactor", values: [1, 2] }],
+        outputs: ["gustPullN"],
+        seed: 0,
+      }),
+    );
+    expect((await run(["run", spec, "--out", path.join(made, "out")])).out).toContain(
+      "2 scenarios",
+    );
+  });
+});
