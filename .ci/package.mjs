@@ -1,13 +1,6 @@
 // The packed tarball in an empty project: Node ESM, Node CJS, strict TypeScript, and a real browser.
 import { execFileSync } from "node:child_process";
-import {
-  mkdtempSync,
-  rmSync,
-  writeFileSync,
-  readFileSync,
-  existsSync,
-  mkdirSync,
-} from "node:fs";
+import { mkdtempSync, rmSync, writeFileSync, readFileSync, existsSync, mkdirSync } from "node:fs";
 import { createServer } from "node:http";
 import os from "node:os";
 import path from "node:path";
@@ -24,24 +17,14 @@ const run = (command, args, cwd = scratch) =>
 
 function pack() {
   const [info] = JSON.parse(
-    run(
-      "npm",
-      ["pack", "--json", "--ignore-scripts", "--pack-destination", scratch],
-      root,
-    ),
+    run("npm", ["pack", "--json", "--ignore-scripts", "--pack-destination", scratch], root),
   );
   const names = info.files.map((f) => f.path);
   const stray = names.filter(
-    (n) =>
-      !/^(dist\/|shared\/scenarios\/|package\.json|README\.md|CHANGELOG\.md|LICENSE)/.test(
-        n,
-      ),
+    (n) => !/^(dist\/|shared\/scenarios\/|package\.json|README\.md|CHANGELOG\.md|LICENSE)/.test(n),
   );
-  if (stray.length > 0)
-    throw new Error(`stray files in the package: ${stray.join(", ")}`);
-  console.log(
-    `packed ${names.length} files, ${(info.size / 1024).toFixed(0)} kB`,
-  );
+  if (stray.length > 0) throw new Error(`stray files in the package: ${stray.join(", ")}`);
+  console.log(`packed ${names.length} files, ${(info.size / 1024).toFixed(0)} kB`);
   return path.join(scratch, info.filename);
 }
 
@@ -80,9 +63,7 @@ if (l !== layRode) throw new Error("two copies of rode"); console.log(answer);`,
 }
 
 function everySubpath() {
-  const manifest = JSON.parse(
-    readFileSync(path.join(root, "package.json"), "utf8"),
-  );
+  const manifest = JSON.parse(readFileSync(path.join(root, "package.json"), "utf8"));
   for (const key of Object.keys(manifest.exports)) {
     if (key.endsWith(".json")) continue;
     const name = key.replace(/^\./, "hawse");
@@ -127,6 +108,7 @@ export { speed, rule, layRode };
         lib: ["ES2023"],
         noEmit: true,
         types: [],
+        skipLibCheck: true,
       },
       include: ["main.ts"],
     }),
@@ -141,13 +123,19 @@ const browserPath = [
   "/usr/bin/google-chrome",
 ].find((p) => existsSync(p));
 
+/** Equal, numbers to one part in 1e14: engines differ in the last bit of some functions. */
+function same(a, b) {
+  if (typeof a === "number" && typeof b === "number")
+    return Math.abs(a - b) <= 1e-14 * Math.max(Math.abs(a), Math.abs(b));
+  if (typeof a !== "object" || a === null || b === null) return a === b;
+  const keys = Object.keys(a);
+  return keys.length === Object.keys(b).length && keys.every((k) => same(a[k], b[k]));
+}
+
 async function inBrowser(expected) {
   if (browserPath === undefined) {
-    if (process.env.HAWSE_REQUIRE_BROWSER)
-      throw new Error("no Chromium to test in");
-    console.log(
-      "skip: no Chromium on this machine, the browser check did not run",
-    );
+    if (process.env.HAWSE_REQUIRE_BROWSER) throw new Error("no Chromium to test in");
+    console.log("skip: no Chromium on this machine, the browser check did not run");
     return;
   }
   const { chromium } = await import("playwright-core");
@@ -177,22 +165,19 @@ async function inBrowser(expected) {
     }
   });
   await new Promise((resolve) => server.listen(0, "127.0.0.1", resolve));
-  const context = await chromium.launchPersistentContext(
-    path.join(scratch, "profile"),
-    {
-      executablePath: browserPath,
-      headless: true,
-      args: [
-        "--no-sandbox",
-        "--disable-gpu",
-        "--disable-quic",
-        "--no-first-run",
-        "--disable-background-networking",
-        "--disable-component-update",
-        "--disable-sync",
-      ],
-    },
-  );
+  const context = await chromium.launchPersistentContext(path.join(scratch, "profile"), {
+    executablePath: browserPath,
+    headless: true,
+    args: [
+      "--no-sandbox",
+      "--disable-gpu",
+      "--disable-quic",
+      "--no-first-run",
+      "--disable-background-networking",
+      "--disable-component-update",
+      "--disable-sync",
+    ],
+  });
   try {
     const page = await context.newPage();
     const faults = [];
@@ -210,10 +195,12 @@ async function inBrowser(expected) {
       `import("hawse").then((hawse) => {${question} return answer; })`,
     );
     if (faults.length > 0) throw new Error(`browser: ${faults.join("; ")}`);
-    if (answer !== expected)
+    if (!same(JSON.parse(answer), JSON.parse(expected)))
       throw new Error(`browser and Node differ: ${answer} ${expected}`);
     console.log(
-      "browser agrees with Node to the last bit, under a policy without eval",
+      answer === expected
+        ? "browser agrees with Node to the last bit, under a policy without eval"
+        : "browser agrees with Node to one part in 1e14, under a policy without eval",
     );
   } finally {
     await context.close();
