@@ -5,6 +5,7 @@ import { northAt, planeAt, toPlane } from "../geo/plane.js";
 import { RAD } from "../core/angles.js";
 import type { BoxTree } from "../geo/boxtree.js";
 import { guessedRode, laidOut } from "./gear.js";
+import { depthErrorOf } from "./ground.js";
 import { closingHazards } from "./ladders.js";
 import {
   END_SIGMAS,
@@ -240,7 +241,8 @@ export function modelOf(s: Study, { mostLaid, lengthsM }: ModelFor): Model {
   const { scene, input, ground, anchorDepth } = s;
   const at = anchorDepth.chartedM;
   const errorM = Number.isNaN(anchorDepth.errorM) ? 0 : anchorDepth.errorM;
-  const depthSigmaM = (ground.depths?.errorM ?? errorM) / ERROR_SIGMAS;
+  const inSwingM = ground.depths === null ? errorM : depthErrorOf(ground.depths);
+  const depthSigmaM = (Number.isNaN(inSwingM) ? 0 : inSwingM) / ERROR_SIGMAS;
   const known = Number.isNaN(at) ? 0 : at;
   const [low, high] = spanOf(scene.tideLowM, scene.tideHighM, 1.5 * errorM + 0.5);
   const depths: [number, number] = [known + low, known + high];

@@ -63,6 +63,14 @@ export interface AnchorDepth {
   from: "caller" | "chart" | null;
 }
 
+/** Error of a charted depth that no zone of confidence states: that of the worst zone that states one, C (2 m and 5 %). */
+const UNSTATED_M = 2;
+const UNSTATED_SHARE = 0.05;
+
+/** Error of the least depth charted in some water; NaN where no depth is. */
+export const depthErrorOf = ({ errorM, leastM }: Depths): number =>
+  errorM ?? UNSTATED_M + UNSTATED_SHARE * Math.max(0, leastM ?? NaN);
+
 /** Depth where the anchor lies: as given, else the chart's bounds within the error of its place. */
 export function anchorDepth(input: CheckedStay, chart: Chart | null): AnchorDepth {
   const given = input.chartedDepthM;
@@ -73,7 +81,7 @@ export function anchorDepth(input: CheckedStay, chart: Chart | null): AnchorDept
     radiusM: input.positionErrorM,
   });
   const chartedM = d.leastM ?? NaN;
-  const errorM = d.errorM ?? NaN;
+  const errorM = depthErrorOf(d);
   return {
     chartedM,
     deepM: (d.greatestM ?? NaN) + (Number.isNaN(errorM) ? 0 : errorM),

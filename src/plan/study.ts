@@ -10,6 +10,7 @@ import {
   anchorDepth,
   bedOf,
   chartOf,
+  depthErrorOf,
   groundOf,
   type AnchorDepth,
   type BedFound,
@@ -93,7 +94,7 @@ function rodeOf(input: CheckedStay, scene: Scene, at: AnchorDepth): RodePlan {
 export function leastGround(at: AnchorDepth, ground: Ground): number {
   const { depths } = ground;
   if (depths === null) return at.chartedM;
-  const charted = (depths.leastM ?? NaN) - (depths.errorM ?? 0);
+  const charted = (depths.leastM ?? NaN) - depthErrorOf(depths);
   return Number.isNaN(charted) ? NaN : Math.min(charted, at.chartedM);
 }
 
