@@ -53,12 +53,10 @@ function read(): CodedAttribute[] {
  */
 export const codedAttributes: readonly CodedAttribute[] = /* @__PURE__ */ read();
 
-const MEANING: ReadonlyMap<string, string> = /* @__PURE__ */ new Map(
-  codedAttributes.flatMap((a) =>
-    a.values.map((v) => [`${a.acronym} ${v.code}`, v.meaning] as const),
-  ),
+const MEANING: ReadonlyMap<unknown, ReadonlyMap<unknown, string>> = /* @__PURE__ */ new Map(
+  codedAttributes.map((a) => [a.acronym, new Map(a.values.map((v) => [v.code, v.meaning]))]),
 );
 
 /** What a value of an attribute means; null where the value is not listed. */
 export const meaningOf = (attribute: string, code: number): string | null =>
-  MEANING.get(`${attribute} ${code}`) ?? null;
+  MEANING.get(attribute)?.get(code) ?? null;

@@ -1,8 +1,11 @@
+import * as z from "zod/mini";
+import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
+import { plain } from "../core/schema.js";
 import type { Geometry } from "../geo/geojson.js";
 import type { Attributes } from "./attributes.js";
 import { numberOf, textOf } from "./attributes.js";
-import type { ChartCell, ChartReport, NotUsed } from "./chart.js";
+import type { AttributeValue, ChartCell, ChartReport, NotUsed } from "./chart.js";
 import { CLASS_OF, CLASS_OF_OBJL, type ObjectClass } from "./classes.js";
 
 /** A GeoJSON FeatureCollection of chart objects. */
@@ -18,19 +21,24 @@ export interface LayerInput {
 /** Layers of one chart: by class acronym, or in a row with their names inside. */
 export type LayersInput = Readonly<Record<string, LayerInput>> | readonly LayerInput[];
 
-/** Layers with the cell they belong to. */
-export interface CellInput {
+const cellSchema = z.strictObject({
   /** Name of the cell. */
-  cell: string;
+  cell: z.string(),
   /** Compilation scale as the number after 1:; read from a DSID layer where that is given. */
-  scale?: number;
+  scale: z.optional(plain({ above: 0 })),
   /** Edition. */
-  edition?: string;
+  edition: z.optional(z.string()),
   /** Update applied. */
-  update?: string;
+  update: z.optional(z.string()),
   /** The layers. */
-  layers: LayersInput;
-}
+  layers: z.custom<LayersInput>(
+    (value: unknown) => typeof value === "object" && value !== null,
+    "expected GeoJSON layers",
+  ),
+});
+/** Layers with the cell they belong to. */
+export type CellInput = z.infer<typeof cellSchema>;
+const cellList = z.array(cellSchema);
 
 /** A feature of a known use, as it came. */
 export interface RawFeature {
@@ -69,7 +77,10 @@ function namedLayers(
     const at = isRow ? `${path}[${key}]` : `${path === "" ? "" : `${path}.`}${key}`;
     if (!isObject(layer) || !Array.isArray(layer.features))
       refuse(at, "invalid_type", "expected a GeoJSON FeatureCollection");
-    return [layer.name ?? (isRow ? "" : key), at, layer];
+    const name: unknown = layer.name;
+    if (name !== undefined && typeof name !== "string")
+      refuse(`${at}.name`, "invalid_type", "expected a text");
+    return [name ?? (isRow ? "" : key), at, layer];
   });
 }
 
@@ -105,6 +116,35 @@ function classOf(attributes: Attributes, layer: string): ObjectClass | null {
   return null;
 }
 
+/** Deepest list in an attribute that is kept as a list. */
+const DEEPEST = 4;
+
+/** What an attribute says; what no attribute can hold becomes a text that is in no list of codes, and so counts on the unsafe side. */
+function valueOf(given: unknown, depth = 0): AttributeValue {
+  switch (typeof given) {
+    case "string":
+    case "boolean":
+      return given;
+    case "number":
+    case "bigint":
+      return Number.isFinite(given) ? (given as number) : String(given);
+    case "undefined":
+      return null;
+    case "object":
+      if (given === null) return null;
+      if (Array.isArray(given) && depth < DEEPEST)
+        return given.map((v: unknown) => valueOf(v, depth + 1));
+  }
+  return "[not a value]";
+}
+
+/** Attributes of a feature as they came. */
+function attributesOf(properties: unknown, path: string): Attributes {
+  if (properties === undefined || properties === null) return {};
+  if (!isObject(properties)) refuse(path, "invalid_type", "expected an object or null");
+  return Object.fromEntries(Object.entries(properties).map(([k, v]) => [k, valueOf(v)]));
+}
+
 /** Add the features of one layer. */
 function addLayer(
   out: Collected,
@@ -117,7 +157,7 @@ function addLayer(
     if (!isObject(given) || !("geometry" in given))
       refuse(`${path}.features[${i}]`, "invalid_type", "expected a GeoJSON Feature");
     out.report.given++;
-    const attributes = { ...(given["properties"] ?? {}) } as Attributes;
+    const attributes = attributesOf(given["properties"], `${path}.features[${i}].properties`);
     const known = classOf(attributes, name);
     const acronym = known?.acronym ?? textOf(attributes["acronym"]) ?? name;
     if (acronym === "DSID") {
@@ -154,7 +194,7 @@ export const isCells = (input: LayersInput | readonly CellInput[]): input is rea
 /** All features of the input with their classes and cells. */
 export function collect(input: LayersInput | readonly CellInput[]): Collected {
   const out: Collected = { cells: [], features: [], report: emptyReport() };
-  const cells = isCells(input) ? input : [{ cell: "", layers: input } satisfies CellInput];
+  const cells = isCells(input) ? check(cellList, input) : [{ cell: "", layers: input }];
   for (const [i, given] of cells.entries()) {
     out.cells.push(newCell(given.cell, given));
     const path = isCells(input) ? `[${i}].layers` : "";

@@ -47,7 +47,8 @@ const LEAST: Readonly<Record<Primitive, number>> = {
   area: 3,
 };
 
-const isLonLat = (c: LonLat): boolean => Math.abs(c[0]!) <= 360 && Math.abs(c[1]!) <= 90;
+const isLonLat = ([lon, lat]: readonly unknown[]): boolean =>
+  typeof lon === "number" && typeof lat === "number" && Math.abs(lon) <= 360 && Math.abs(lat) <= 90;
 
 const at = new Float64Array(2);
 

@@ -21,8 +21,9 @@ export const chartSchema = z.custom<Chart>(
     value !== null &&
     "version" in value &&
     value.version === 1 &&
-    "trees" in value,
-  "expected a chart as readChart gives it",
+    "lonLat" in value &&
+    value.lonLat instanceof Float64Array,
+  "expected a chart as readChart gives it, not one that went through JSON",
 );
 
 /** Which chart object a finding rests on. */

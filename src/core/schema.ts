@@ -79,7 +79,10 @@ export const position = z.strictObject({
 /** Position on WGS 84, degrees. */
 export type Position = z.infer<typeof position>;
 
-/** A span of time that does not end before it starts. */
+/** Longest span that is looked through moment by moment: a cycle of the moon's nodes and a year. */
+const LONGEST_MS = 20 * 366 * 86_400_000;
+
+/** A span of time of at most twenty years that does not end before it starts. */
 export const interval = z
   .strictObject({
     /** Start, UTC epoch milliseconds. */
@@ -87,7 +90,10 @@ export const interval = z
     /** End, UTC epoch milliseconds. */
     toMs: instant(),
   })
-  .check(z.refine((i) => i.toMs >= i.fromMs, "toMs is before fromMs"));
+  .check(
+    z.refine((i) => i.toMs >= i.fromMs, "toMs is before fromMs"),
+    z.refine((i) => !(i.toMs - i.fromMs > LONGEST_MS), "expected at most twenty years"),
+  );
 
 /** Low, likely and high values in ascending order. */
 export const range3 = z

@@ -19,24 +19,14 @@ const ISO =
  * ```
  */
 export function utc(text: string): Milliseconds {
-  const m = ISO.exec(text);
+  const m = typeof text === "string" ? ISO.exec(text) : null;
   if (m === null)
-    refuse(
-      "",
-      "invalid_time",
-      "expected a date and time with a zone, such as 2026-06-01T21:30Z",
-    );
+    refuse("", "invalid_time", "expected a date and time with a zone, such as 2026-06-01T21:30Z");
   const [, y, mo, d, h, mi, s = "0", frac = "0", zone = "Z"] = m;
-  const asDate = new Date(
-    Date.UTC(+y!, +mo! - 1, +d!, +h!, +mi!, +s, +frac.padEnd(3, "0")),
-  );
+  const asDate = new Date(Date.UTC(+y!, +mo! - 1, +d!, +h!, +mi!, +s, +frac.padEnd(3, "0")));
   const asGiven = `${y!}-${mo!}-${d!}T${h!}:${mi!}`;
   const offset = zoneMinutes(zone);
-  if (
-    asDate.toISOString().slice(0, 16) !== asGiven ||
-    +s > 59 ||
-    Number.isNaN(offset)
-  )
+  if (asDate.toISOString().slice(0, 16) !== asGiven || +s > 59 || Number.isNaN(offset))
     refuse("", "invalid_time", "no such day, time of day or zone");
   return asDate.getTime() - offset * 60_000;
 }

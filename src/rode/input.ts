@@ -8,8 +8,8 @@ export const segmentSchema = z.strictObject({
   kind: z.enum(["chain", "rope", "custom"]),
   /** Unstretched length. */
   lengthM: metres({ above: 0, max: 1e5 }),
-  /** Weight in water per unstretched metre (in air for a snubber clear of the water); more than zero. */
-  weightInWaterNPerM: newtonsPerMetre({ above: 0, max: 1e6 }),
+  /** Weight in water per unstretched metre (in air for a snubber clear of the water); at least 1e-6, for the catenary of a weightless line is none. */
+  weightInWaterNPerM: newtonsPerMetre({ min: 1e-6, max: 1e6 }),
   /** Load per unit strain; taken as constant. */
   axialStiffnessN: newtons({ above: 0, max: 1e15 }),
   /** Breaking load, where it is to be reckoned with. */
