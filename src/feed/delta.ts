@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import { wrap180 } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { degrees, instant, metres } from "../core/schema.js";
 import { MODES } from "../watch/memory.js";
@@ -124,7 +125,7 @@ function anchorValues(r: Report, antennaAbaftMiddleM: number): SignalKValue[] {
   const radius = (m: number) => Math.max(0, m - antennaAbaftMiddleM);
   if (r.mode === "aweigh" || r.anchor === null) return [];
   const { latDeg: latitude, lonDeg } = r.anchor.position;
-  const longitude = ((((lonDeg + 180) % 360) + 360) % 360) - 180;
+  const longitude = wrap180(lonDeg);
   const values: SignalKValue[] = [
     { path: "navigation.anchor.position", value: { latitude, longitude } },
     {

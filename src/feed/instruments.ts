@@ -1,3 +1,4 @@
+import { wrap360 } from "../core/angles.js";
 import { dayMs, eastWest, isEmpty, letter, number, secondsOfDay, textOf } from "./fields.js";
 import { modeMeasured, modeOf } from "./positions.js";
 import type {
@@ -125,7 +126,7 @@ export function hdg(s: Sentence): HeadingReading {
   const sensor = number(s, 1, 0, 360);
   const deviation = isEmpty(s, 2) ? 0 : eastWest(s, 2, MOST.variationDeg);
   const variation = eastWest(s, 4, MOST.variationDeg);
-  const turn = (deg: number) => orNull(((deg % 360) + 360) % 360);
+  const turn = (deg: number) => orNull(wrap360(deg));
   return {
     type: "HDG",
     headingTrueDeg: turn(sensor + deviation + variation),
@@ -178,6 +179,7 @@ const TRANSDUCERS = new Map<string, [min: number, max: number]>([
   ["C,C", [-100, 1000]],
   ["D,M", [-12_000, 12_000]],
   ["F,H", [0, 1e9]],
+  ["G,", [-1e9, 1e9]],
   ["H,P", [0, 100]],
   ["I,A", [-1e5, 1e5]],
   ["P,B", [0, 100]],

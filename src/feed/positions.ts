@@ -57,9 +57,9 @@ export function gga(s: Sentence): PositionReading {
   return r;
 }
 
-/** Mode letter: null where the field is not there; `?` for none that is known. */
+/** Mode letter: null where the sender tells none, N for what is not a mode. */
 export function modeOf(s: Sentence, i: number): string | null {
-  if (isEmpty(s, i)) return i < s.count ? "N" : null;
+  if (isEmpty(s, i)) return null;
   const code = letter(s, i);
   // A autonomous, D differential, E estimated, F float, M manual, N none, P precise, R fixed, S simulated.
   if (code >= A && code <= 83) return String.fromCharCode(code);
@@ -67,7 +67,7 @@ export function modeOf(s: Sentence, i: number): string | null {
   return "N";
 }
 
-/** Whether a mode letter speaks of a measured position; senders without the field are taken at their status. */
+/** Whether a mode letter speaks of a measured position; senders that tell no mode are taken at their status. */
 export const modeMeasured = (mode: string | null): boolean =>
   mode === null || mode === "A" || mode === "D" || mode === "F" || mode === "P" || mode === "R";
 

@@ -91,7 +91,7 @@ function snubber(check: Check): Measured[] {
   const lengthM = number(check, "lengthM");
   const axialStiffnessN = number(check, "breakingStrengthN") * number(check, "stiffnessRatio");
   const rode: Rode = {
-    segments: [{ kind: "rope", lengthM, weightInWaterNPerM: 1e-9, axialStiffnessN }],
+    segments: [{ kind: "rope", lengthM, weightInWaterNPerM: 1e-6, axialStiffnessN }],
     bowHeightAboveAnchorM: 0,
   };
   const loadN = number(check, "loadN");

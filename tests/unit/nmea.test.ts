@@ -37,6 +37,17 @@ describe("positions that are not measured", () => {
     });
     expect(read([body]).events).toEqual([]);
   });
+  test("an empty mode is unknown: the status decides", () => {
+    for (const [status, lat] of [
+      ["A", 50],
+      ["V", null],
+    ] as const) {
+      const gll = content(`GPGLL,5000.0000,N,00500.0000,W,120000,${status},`);
+      expect(gll).toMatchObject({ mode: null, valid: lat !== null, latDeg: lat });
+      const rmc = content(RMC.replace(",A,", `,${status},`).replace(/A$/, ""));
+      expect(rmc).toMatchObject({ mode: null, valid: lat !== null, latDeg: lat });
+    }
+  });
   test("status V with a position in text gives none", () => {
     const body = RMC.replace(",A,", ",V,");
     expect(content(body)).toMatchObject({ valid: false, latDeg: null });
