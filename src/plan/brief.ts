@@ -8,7 +8,9 @@ import {
   rodeSection,
   swingSection,
 } from "./briefBerth.js";
-import { cautionSection, lightsSection, watchSections, weatherSection } from "./briefWatch.js";
+import { crewSections, keeperSections } from "./briefCrew.js";
+import { cautionSection, lightsSection, watchSection, weatherSection } from "./briefWatch.js";
+import { waySection } from "./briefWay.js";
 import type { StayPlan } from "./planStay.js";
 import { clockOf, fold, hoursText, reasonText, type Clock } from "./words.js";
 
@@ -23,6 +25,8 @@ export interface Section {
 const options = z.strictObject({
   /** `text` for a terminal of 80 columns, `markdown` for anything else. */
   form: z._default(z.enum(["markdown", "text"]), "text"),
+  /** Whom it is for: the skipper, the crew, or whoever keeps watch. */
+  for: z._default(z.enum(["skipper", "crew", "watch"]), "skipper"),
 });
 /** Options of {@link briefText}. */
 export type BriefOptions = z.input<typeof options>;
@@ -42,20 +46,18 @@ const MARK = {
   note: "note",
 } as const;
 
-/** What begins when the berth stops being safe, as a clause. */
-function dangerText({ danger, reasons }: StayPlan): string {
-  const r = reasons.find((q) => q.code === danger.code && (q.of ?? null) === danger.of);
-  return r === undefined ? "" : `: ${reasonText(r)}`;
+/** From when the berth is not safe. */
+function dangerText({ danger, stay }: StayPlan, clock: Clock): string {
+  if (danger.atMs === null)
+    return danger.known
+      ? "No hour of the stay is known to be unsafe."
+      : "No hour is known to be unsafe, but not everything is known.";
+  return danger.atMs <= stay.fromMs
+    ? "It is not safe from letting go on."
+    : `It stops being safe at ${clock.time(danger.atMs)} on ${clock.day(danger.atMs)}.`;
 }
 
 function verdictSection(p: StayPlan, clock: Clock): Section {
-  const { danger } = p;
-  const when =
-    danger.atMs === null
-      ? danger.known
-        ? "No hour of the stay is known to be unsafe."
-        : "No hour is known to be unsafe, but not everything is known."
-      : `It stops being safe at ${clock.time(danger.atMs)} on ${clock.day(danger.atMs)}${dangerText(p)}.`;
   const reasons = p.reasons
     .filter((r) => r.severity !== "note")
     .map((r) => {
@@ -64,36 +66,49 @@ function verdictSection(p: StayPlan, clock: Clock): Section {
     });
   return {
     title: "Verdict",
-    lines: [VERDICT[p.verdict], when, ...new Set(reasons)],
+    lines: [VERDICT[p.verdict], dangerText(p, clock), ...new Set(reasons)],
   };
 }
 
-/** The brief as sections, in the order a skipper uses it. */
-export function briefSections(p: StayPlan): Section[] {
-  const clock = clockOf(p.zoneOffsetMinutes);
-  return [
-    verdictSection(p, clock),
-    ...adviceSections(p, clock),
-    placeSection(p),
-    rodeSection(p, clock),
-    depthSection(p, clock),
-    swingSection(p, clock),
-    ...boatSections(p, clock),
-    weatherSection(p, clock),
-    lightsSection(p, clock),
-    ...watchSections(p, clock),
-    cautionSection(p),
-  ].filter((s) => s.lines.length > 0);
-}
+const skipperSections = (p: StayPlan, clock: Clock): Section[] => [
+  verdictSection(p, clock),
+  ...adviceSections(p, clock),
+  placeSection(p),
+  rodeSection(p, clock),
+  depthSection(p, clock),
+  swingSection(p, clock),
+  ...boatSections(p, clock),
+  weatherSection(p, clock),
+  lightsSection(p, clock),
+  watchSection(p, clock),
+  waySection(p, clock),
+  cautionSection(p),
+];
+
+type Reader = z.output<typeof options>["for"];
+
+const SECTIONS: Record<Reader, (p: StayPlan, clock: Clock) => Section[]> = {
+  skipper: skipperSections,
+  crew: crewSections,
+  watch: keeperSections,
+};
+
+/** The brief as sections, in the order they are used. */
+export const briefSections = (p: StayPlan, reader: Reader = "skipper"): Section[] =>
+  SECTIONS[reader](p, clockOf(p.zoneOffsetMinutes)).filter((s) => s.lines.length > 0);
 
 const COLUMNS = 80;
+/** Width of the titles at the margin. */
+const MARGIN = 10;
 
+/** Titles stand at the margin, the lines beside them. */
 function asText(title: string, sections: readonly Section[]): string {
-  const body = sections.map(
-    (s) =>
-      `${s.title.toUpperCase()}\n${s.lines.map((l) => `  ${fold(l, COLUMNS - 2, "      ")}`).join("\n")}`,
+  const body = sections.flatMap(({ title: name, lines }) =>
+    lines
+      .flatMap((l) => fold(l, COLUMNS - MARGIN, "  ").split("\n"))
+      .map((l, i) => (i === 0 ? name.toUpperCase() : "").padEnd(MARGIN) + l),
   );
-  return `${[fold(title, COLUMNS), ...body].join("\n\n")}\n`;
+  return `${fold(title, COLUMNS)}\n\n${body.join("\n")}\n`;
 }
 
 const escapeMarkdown = (text: string): string => text.replace(/([\\`*_[\]<>#|])/g, "\\$1");
@@ -107,20 +122,21 @@ function asMarkdown(title: string, sections: readonly Section[]): string {
 }
 
 /**
- * The plan told to a skipper: one page, in the order it is used, times on the vessel's own clock.
+ * The plan told: to the skipper on one page, to the crew as jobs, signals and work in order, to the watch-keeper as
+ * limits, marks and hours; times on the vessel's own clock.
  *
  * Words and figures come from the plan alone. Leaves out the columns over time and the sources of each figure;
  * they stand in the plan.
  *
  * *Valid* for any plan. *Accuracy*: lengths to the decimetre, wind to the knot, times to the minute.
  *
- * @throws InputError for an unknown form.
+ * @throws InputError for a form or reader that is none.
  */
 export function briefText(plan: StayPlan, given: BriefOptions = {}): string {
-  const { form } = check(options, given);
+  const { form, for: reader } = check(options, given);
   const clock = clockOf(plan.zoneOffsetMinutes);
   const { fromMs, toMs } = plan.stay;
   const title = `${plan.name ?? "A stay at anchor"}: ${clock.day(fromMs)} ${clock.time(fromMs)} to ${clock.day(toMs)} ${clock.time(toMs)}, clock ${clock.zone}`;
-  const sections = briefSections(plan);
+  const sections = briefSections(plan, reader);
   return form === "text" ? asText(title, sections) : asMarkdown(title, sections);
 }

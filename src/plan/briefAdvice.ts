@@ -41,7 +41,7 @@ function adviceLine(a: Advice, clock: Clock): string {
 
 const NAME: Readonly<Record<Tipping["code"], string>> = {
   "holding.less": "The gusts pull harder than the anchor is likely to hold",
-  "holding.thin": "Less than half as much again in hand",
+  "holding.thin": "Holding falls to one and a half times the pull",
   "depth.aground": "She takes the ground",
   "room.neighbour": "She comes against",
   "room.shore": "She comes to the shore or a danger",
@@ -124,9 +124,9 @@ function doubtLines({ doubt }: StayPlan): string[] {
 
 /** What to do, what would change the answer, and how probable things are. */
 export const adviceSections = (p: StayPlan, clock: Clock): Section[] => [
-  { title: "What to do", lines: p.advice.map((a) => adviceLine(a, clock)) },
+  { title: "Do", lines: p.advice.map((a) => adviceLine(a, clock)) },
   {
-    title: "What would change it",
+    title: "Margins",
     lines: [
       ...doubtLines(p),
       ...p.tipping.flatMap((t) => {

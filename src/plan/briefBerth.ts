@@ -1,6 +1,7 @@
 import type { Section } from "./brief.js";
 import type { StayPlan } from "./planStay.js";
-import { bearingText, forceText, knotsText, metresText, type Clock } from "./words.js";
+import { hardestOf } from "./stageFigures.js";
+import { forceText, knotsText, metresText, type Clock } from "./words.js";
 
 const degreesMinutes = (deg: number, letters: readonly [string, string], width: number): string => {
   const all = Math.round(Math.abs(deg) * 60_000) / 1000;
@@ -16,10 +17,19 @@ const FORBIDS: Readonly<Record<string, string>> = {
   unknown: "The chart does not tell everything about the swing.",
 };
 
+const HOLDS = ["not to be relied on", "poor", "fair", "good", "very good"];
+
+function holdingText({ holding }: StayPlan): string {
+  if (holding === null) return "";
+  const n = holding.ultimateN;
+  const rated = ` Holding ${HOLDS[holding.rating]!}`;
+  if (n == null) return `${rated}, no figure to be had.`;
+  return `${rated}: likely ${forceText(n.likely)}, between ${forceText(n.low)} and ${forceText(n.high)} by the sources.`;
+}
+
 /** Where, on what, and whether it is allowed. */
 export function placeSection(p: StayPlan): Section {
   const { latDeg, lonDeg } = p.position;
-  const grip = p.holding?.ultimateN;
   const bed =
     p.bed.from === "chart"
       ? `charted ${p.bed.words}, ${Math.round(p.bed.sampleM ?? 0)} m away`
@@ -31,43 +41,33 @@ export function placeSection(p: StayPlan): Section {
       p.anchoring === null
         ? "No chart: nothing is known of what forbids anchoring."
         : FORBIDS[p.anchoring.verdict]!,
-      `Bottom: ${bed}.${p.holding === null ? "" : ` Holding of this anchor in it: ${["not to be relied on", "poor", "fair", "good", "very good"][p.holding.rating]!}.`}`,
-      ...(grip == null
-        ? []
-        : [
-            `It is likely to hold ${forceText(grip.likely)}; between ${forceText(grip.low)} and ${forceText(grip.high)} by the sources.`,
-          ]),
+      `Bottom: ${bed}.${holdingText(p)}`,
     ],
   };
 }
 
-/** How much rode, and how to prove the anchor. */
+/** How much rode, and how to lay it. */
 export function rodeSection(p: StayPlan, clock: Clock): Section {
   const { rode } = p;
   if (!(rode.greatestHeightM > 0))
-    return {
-      title: "Cable",
-      lines: ["Depth or tide is not known: no length can be told."],
-    };
+    return { title: "Cable", lines: ["Depth or tide is not known: no length can be told."] };
   const pull =
     rode.forPullM === null
       ? "The pull is not known: the rule of thumb stands alone."
-      : `For the pull to lead along the bottom: ${metresText(rode.forPullM)}, at ${clock.time(rode.forPullAtMs!)} in gusts pulling ${forceText(rode.forPullN!)}.`;
+      : `To lead along the bottom in the gusts of ${clock.time(rode.forPullAtMs!)} (${forceText(rode.forPullN!)}): ${metresText(rode.forPullM)}.`;
   return {
     title: "Cable",
     lines: [
       rode.given
         ? `${metresText(rode.lengthOutM)} out${rode.toVeerM > 0 ? `; veer ${metresText(rode.toVeerM)} more.` : "; enough."}`
         : `Veer ${metresText(rode.lengthOutM)} of the ${metresText(rode.aboardM)} aboard, counted from the bow roller.`,
-      `Rule of thumb, ${Math.round(rode.ruleRatio * 10) / 10} times the greatest depth with the bow's height (${metresText(rode.greatestHeightM)}): ${metresText(rode.byRuleM)}.`,
-      pull,
+      `Rule of thumb, ${rode.ruleRatio} times depth and bow height (${metresText(rode.greatestHeightM)}): ${metresText(rode.byRuleM)}. ${pull}`,
       ...(rode.enough ? [] : ["What is aboard is shorter than these ask for."]),
       ...(rode.firstLengthM === null
         ? []
         : [
-            `Let go and run out ${metresText(rode.firstLengthM)}, then pay out going slowly astern; never in a heap. Mark the anchor's place as it goes.`,
+            `Let go, run out ${metresText(rode.firstLengthM)}, then pay out going slowly astern. Prove it: astern some 20 s, speed to nothing, marks abeam steady.`,
           ]),
-      "Prove it: engine astern some 20 s, speed over the ground to nothing, marks abeam steady. A cable that goes tight and slack and grumbles is dragging.",
     ],
   };
 }
@@ -76,51 +76,51 @@ export function rodeSection(p: StayPlan, clock: Clock): Section {
 export function depthSection(p: StayPlan, clock: Clock): Section {
   const { depth, limiting } = p;
   if (depth?.known !== true)
-    return {
-      title: "Depth",
-      lines: ["The depth cannot be told for the whole stay."],
-    };
+    return { title: "Depth", lines: ["The depth cannot be told for the whole stay."] };
   const under = limiting.depth;
   return {
     title: "Depth",
     lines: [
-      `At the anchor ${metresText(p.moments.depthM[0] ?? 0)} at letting go; least ${metresText(depth.least.depthM)} at ${clock.time(depth.least.timeMs)}, greatest ${metresText(depth.greatest.depthM)} at ${clock.time(depth.greatest.timeMs)}.`,
+      `${metresText(p.moments.depthM[0] ?? 0)} at letting go, least ${metresText(depth.least.depthM)} at ${clock.time(depth.least.timeMs)}, greatest ${metresText(depth.greatest.depthM)} at ${clock.time(depth.greatest.timeMs)}.`,
       ...(under.value === null || under.atMs === null
         ? []
         : [
-            `At the worst ${under.value > 0 ? `${metresText(under.value)} under the keel` : `${metresText(-under.value)} SHORT of water`} about ${clock.time(under.atMs)}: shoalest charted ground in the swing, low surge, error of tide and chart.`,
+            `At the worst ${under.value > 0 ? `${metresText(under.value)} under the keel` : `${metresText(-under.value)} SHORT of water`} about ${clock.time(under.atMs)}, all errors against you.`,
           ]),
       ...depth.low.below.map(
         (b) =>
-          `Less than wanted, on the low side, ${clock.time(b.fromMs)} to ${clock.time(b.toMs)}.`,
+          `Less than wanted at the anchor itself ${clock.time(b.fromMs)} to ${clock.time(b.toMs)}.`,
       ),
     ],
   };
 }
 
+/** Neighbours told by name; those farther off are counted. */
+const NAMED = 3;
+
+const gapText = (m: number): string => (m < 0.05 ? "may touch" : metresText(m));
+
+/** A name at the head of a line. */
+const headed = (name: string): string => name.charAt(0).toUpperCase() + name.slice(1);
+
 /** Room to swing. */
 export function swingSection(p: StayPlan, clock: Clock): Section {
   const { room } = p;
-  const neighbours = room.neighbours?.map((n) => {
-    const heading =
-      n.thenHeadingDeg === null
-        ? "not settled how she lies"
-        : `she heads ${bearingText(n.thenHeadingDeg)}`;
-    if (n.leastGapM === null) return `${n.name}: not known.`;
+  const all = room.neighbours ?? [];
+  const neighbours = all.slice(0, NAMED).map((n) => {
+    const name = headed(n.name);
+    if (n.leastGapM === null) return `${name}: not known.`;
     const forecast =
-      n.leastForecastGapM === null
-        ? ""
-        : `; ${metresText(n.leastForecastGapM)} if the wind blows as forecast`;
-    return `${n.name}: ${metresText(n.leastGapM)} at the worst, ${clock.time(n.atMs!)} (${heading})${forecast}.`;
+      n.leastForecastGapM === null ? "" : `; ${gapText(n.leastForecastGapM)} as forecast`;
+    return `${name}: ${gapText(n.leastGapM)} at ${clock.time(n.atMs!)}${forecast}.`;
   });
+  const shore = room.shoreM === null ? "" : `; shore ${metresText(room.shoreM)} clear at the worst`;
   return {
     title: "Room",
     lines: [
-      `She takes a circle of ${metresText(room.radiusM)} about the anchor; it grows as the water falls.`,
-      ...(neighbours ?? ["Nothing was said of other vessels."]),
-      ...(room.shoreM === null
-        ? []
-        : [`Shore: ${metresText(room.shoreM)} at the worst, ${clock.time(room.shoreAtMs!)}.`]),
+      `Swing ${metresText(room.radiusM)} all round the anchor${shore}.`,
+      ...(room.neighbours === null ? ["Nothing was said of other vessels."] : neighbours),
+      ...(all.length > NAMED ? [`${all.length - NAMED} more, farther off.`] : []),
     ],
   };
 }
@@ -128,10 +128,7 @@ export function swingSection(p: StayPlan, clock: Clock): Section {
 /** How she lies and pulls. */
 export function boatSections(p: StayPlan, clock: Clock): Section[] {
   const m = p.moments;
-  const peak = m.gustPullN.reduce<number>(
-    (best, v, i) => (v !== null && (best < 0 || v > m.gustPullN[best]!) ? i : best),
-    -1,
-  );
+  const peak = hardestOf(p);
   if (peak < 0) return [];
   const against = m.headingDeg.findIndex((h, i) => {
     const from = m.windFromDeg[i];
@@ -139,13 +136,13 @@ export function boatSections(p: StayPlan, clock: Clock): Section[] {
   });
   return [
     {
-      title: "How she lies",
+      title: "Lying",
       lines: [
         `Hardest pull ${forceText(m.gustPullN[peak]!)} at ${clock.time(m.timeMs[peak]!)}, gusts of ${knotsText(m.gustMps[peak]!)}.`,
         ...(against < 0
           ? []
           : [
-              `From about ${clock.time(m.timeMs[against]!)} she lies to the stream with the wind astern, and may ride over her anchor; lighter boats lie to the wind.`,
+              `From ${clock.time(m.timeMs[against]!)} wind astern, lying to the stream: may ride over the anchor.`,
             ]),
       ],
     },

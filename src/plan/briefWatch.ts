@@ -2,10 +2,14 @@ import type { CheckCause, CheckLook } from "../watch/checktimes.js";
 import type { PickTransits } from "../watch/transits.js";
 import type { Section } from "./brief.js";
 import type { StayPlan } from "./planStay.js";
-import { bearingText, knotsText, metresText, pointText, type Clock } from "./words.js";
+import { callDepthOf } from "./stageFigures.js";
+import { bearingText, knotsText, metresText, pointText, spansText, type Clock } from "./words.js";
 
-/** Wind and sea over the stay, at the hours that matter. */
-export function weatherSection(p: StayPlan, clock: Clock): Section {
+/** Rows of wind told at the most. */
+const WINDS = 6;
+
+/** Wind at the hours at which it comes from another quarter. */
+function windLines(p: StayPlan, clock: Clock): string[] {
   const m = p.moments;
   const lines: string[] = [];
   let last = "";
@@ -19,37 +23,41 @@ export function weatherSection(p: StayPlan, clock: Clock): Section {
     );
     last = now;
   });
+  return lines.length > 0 ? lines.slice(0, WINDS) : ["No forecast."];
+}
+
+/** Wind and sea over the stay, at the hours that matter. */
+export function weatherSection(p: StayPlan, clock: Clock): Section {
   const open =
     p.shelter?.opensTo.map((s) => `${bearingText(s.fromDeg)} to ${bearingText(s.toDeg)}`) ?? [];
   const worst = p.limiting.shelter;
+  const opens = open.length > 0 ? ` Open from ${open.join(" and ")}, clockwise.` : "";
   return {
-    title: "Wind and sea",
+    title: "Weather",
     lines: [
-      ...(lines.length > 0 ? lines : ["No forecast."]),
-      ...(open.length > 0
-        ? [
-            `Open to winds from ${open.join(" and ")} (clockwise) at the strongest wind of the stay.`,
-          ]
-        : []),
-      ...(worst.atMs === null
-        ? ["The sea at the berth cannot be reckoned: shore or forecast is missing."]
-        : [
-            `Highest sea ${metresText(worst.value!)} about ${clock.time(worst.atMs)}: ${worst.of ?? ""}.`,
-          ]),
+      ...windLines(p, clock),
+      worst.atMs === null
+        ? `The sea at the berth cannot be reckoned: shore or forecast is missing.${opens}`
+        : `Sea ${metresText(worst.value!)} about ${clock.time(worst.atMs)}: ${worst.of ?? ""}.${opens}`,
     ],
   };
 }
 
-/** Lights, shapes and sounds, by the clock. */
+/** Lights, shapes and sounds, each with the hours it is shown. */
 export function lightsSection(p: StayPlan, clock: Clock): Section {
-  const lines = p.signals.changes.map((c) => {
-    const parts = [
-      ...(c.begin.length > 0 ? [`show ${c.begin.join(", ")}`] : []),
-      ...(c.end.length > 0 ? [`take in ${c.end.join(", ")}`] : []),
-    ];
-    return `${clock.time(c.atMs)}  ${parts.length > 0 ? parts.join("; ") : "nothing is owed"}`;
-  });
-  return { title: "Lights and shapes", lines };
+  const spans = new Map<string, { fromMs: number; toMs: number }[]>();
+  for (const { atMs, begin, end } of p.signals.changes) {
+    for (const what of begin)
+      spans.set(what, [...(spans.get(what) ?? []), { fromMs: atMs, toMs: p.stay.toMs }]);
+    for (const what of end) {
+      const open = spans.get(what)?.at(-1);
+      if (open !== undefined) open.toMs = atMs;
+    }
+  }
+  const lines = [...spans].map(
+    ([what, hours]) => `${what.replace(/^1 /, "")} ${spansText(hours, clock)}`,
+  );
+  return { title: "Lights", lines: [lines.length > 0 ? `${lines.join("; ")}.` : "None is owed."] };
 }
 
 const CAUSE: Readonly<Record<CheckCause, string>> = {
@@ -67,63 +75,81 @@ const CAUSE: Readonly<Record<CheckCause, string>> = {
 };
 
 const LOOK: Readonly<Record<CheckLook, string>> = {
-  distanceFromAnchor: "distance from the anchor",
+  distanceFromAnchor: "distance",
   bearings: "bearings",
   depth: "depth",
-  rodeLead: "lead of the rode",
+  rodeLead: "lead of the cable",
   neighbours: "neighbours",
   lights: "lights",
   chafe: "chafe",
 };
 
+/** Hours at which to look how she lies, why then, and at what. */
+export const looksSection = (p: StayPlan, clock: Clock): Section => ({
+  title: "Look at",
+  lines: p.checks.map(
+    (c) =>
+      `${clock.time(c.timeMs)}  ${c.causes.map((k) => CAUSE[k]).join(", ")}: ${c.look.map((l) => LOOK[l]).join(", ")}`,
+  ),
+});
+
+/** Who watches when. */
+export const rotaSection = (p: StayPlan, clock: Clock): Section => ({
+  title: "Rota",
+  lines: (p.rota?.watches ?? []).map(
+    (w) => `${clock.time(w.fromMs)} to ${clock.time(w.toMs)}  ${w.who}`,
+  ),
+});
+
 const nameOf = (id: string): string => id.replace(/^\d+:/, "");
 
-function transitLines(what: string, picked: PickTransits | null): string[] {
+function transitLines(what: string, picked: PickTransits | null, most: number): string[] {
   return (picked?.transits ?? [])
-    .slice(0, 2)
+    .slice(0, most)
     .map(
       (t) =>
-        `Marks ${what}: ${nameOf(t.frontId)} with ${nameOf(t.backId)}, about ${bearingText(t.bearingDeg)}; ` +
-        `they open ${Math.round(t.swingOpenDeg)}° as she swings, more than that is drag.`,
+        `Marks ${what}: ${nameOf(t.frontId)} in line with ${nameOf(t.backId)}, about ${bearingText(t.bearingDeg)}. ` +
+        `As she swings they open up to ${Math.round(t.swingOpenDeg)}°; more is drag.`,
     );
 }
 
-/** Limits, marks, checks and rota. */
-export function watchSections(p: StayPlan, clock: Clock): Section[] {
-  const { limits } = p;
-  const least = limits?.rows.reduce<number | null>(
-    (a, r) => (r.leastDepthM === null ? a : Math.min(a ?? Infinity, r.leastDepthM)),
-    null,
-  );
-  const keep = [
-    ...(limits === null
-      ? ["No limits: the depth is not known."]
-      : [
-          `Call if the aerial is more than ${metresText(limits.greatest.distanceM)} from the ANCHOR, not from where she lay.`,
-          ...(least == null ? [] : [`Call if the depth is less than ${metresText(least)}.`]),
-        ]),
-    ...transitLines("by day", p.transitsByDay),
-    ...transitLines("by night", p.transitsByNight),
-  ];
-  const checks = p.checks.map(
-    (c) =>
-      `${clock.time(c.timeMs)}  ${c.causes.map((k) => CAUSE[k]).join(", ")}: ${c.look.map((l) => LOOK[l]).join(", ")}`,
-  );
-  const rota = (p.rota?.watches ?? []).map(
-    (w) => `${clock.time(w.fromMs)} to ${clock.time(w.toMs)}  ${w.who}`,
-  );
-  return [
-    { title: "Watch", lines: keep },
-    { title: "Look how she lies", lines: checks },
-    { title: "Rota", lines: rota },
-  ];
+/** Marks to line up by day and by night. */
+export const marksLines = (p: StayPlan, most: number): string[] => [
+  ...transitLines("by day", p.transitsByDay, most),
+  ...transitLines("by night", p.transitsByNight, most),
+];
+
+/** When to call, as a sentence. */
+export function callText(p: StayPlan): string {
+  if (p.limits === null) return "No limits can be set: the depth is not known.";
+  const depthM = callDepthOf(p);
+  const depth = depthM === null ? "" : `, or the depth under ${metresText(depthM)}`;
+  return `Call if the aerial is over ${metresText(p.limits.greatest.distanceM)} from the ANCHOR (not from where she lay)${depth}.`;
+}
+
+/** Limits, marks and hours of looking, for the skipper. */
+export const watchSection = (p: StayPlan, clock: Clock): Section => ({
+  title: "Watch",
+  lines: [
+    callText(p),
+    ...marksLines(p, 1),
+    ...(p.checks.length === 0
+      ? []
+      : [`Look how she lies at ${p.checks.map((c) => clock.time(c.timeMs)).join(", ")}.`]),
+  ],
+});
+
+/** What is taken for granted of the vessel and the place; the rest of it, of how seas grow, stands in the plan. */
+function assumedText({ assumed, shelter }: StayPlan): string[] {
+  const ofSea = shelter?.assumed ?? [];
+  const own = assumed
+    .filter((a) => !ofSea.includes(a))
+    .map((a) => a.replace(/ \([^)]*\)|: none .*$/g, ""));
+  return own.length === 0 ? [] : [`Taken for granted: ${own.join("; ")}.`];
 }
 
 /** What every plan must say, and what it rests on. */
 export const cautionSection = (p: StayPlan): Section => ({
   title: "Cautions",
-  lines: [
-    ...p.cautions,
-    ...(p.assumed.length > 0 ? [`Taken for granted: ${p.assumed.join("; ")}.`] : []),
-  ],
+  lines: [...p.cautions, ...assumedText(p)],
 });

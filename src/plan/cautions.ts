@@ -2,9 +2,9 @@ import type { Study } from "./study.js";
 
 /** What every plan says, whatever its verdict. */
 const ALWAYS = [
-  "This plan advises. The chart, local rules, and what you see from the deck come first, and the decision is the skipper's.",
-  "Figures of holding are good to a factor of two. Prove the anchor astern before you trust it.",
-  "Forecast, chart and tide table are taken as given; look again when any of them changes.",
+  "Advice only. Chart, rules and what you see come first; you decide.",
+  "Holding is good to a factor of two: prove the anchor.",
+  "Look again when forecast, chart or tide table change.",
 ];
 
 /** Cautions of a stay. */
@@ -14,9 +14,7 @@ export function cautionsOf(s: Study): string[] {
   return [
     ...ALWAYS,
     ...(bed.from === "chart" && bed.sampleM !== null
-      ? [
-          `The bed is charted from a sample ${Math.round(bed.sampleM)} m away: feel what the anchor brings up.`,
-        ]
+      ? [`The bed was sampled ${Math.round(bed.sampleM)} m away: see what the anchor brings up.`]
       : []),
     ...(bed.ratings?.protectedBed === true
       ? ["Beds of this kind are often protected: keep off them."]

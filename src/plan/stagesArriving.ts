@@ -107,7 +107,7 @@ export const LAYING: readonly StepText[] = [
   ),
   step(
     "showShape",
-    "Hoist the ball, or switch on the light, and the running lights off.",
+    "Hoist the ball; in the dark switch the anchor light on and the running lights off.",
     "Others must see that she lies at anchor.",
   ),
 ];
@@ -158,7 +158,7 @@ export const SETTING: readonly StepText[] = [
   ),
   step(
     "asternHeld",
-    "Then more, for some {asternS|20 s}; the hardest pull of the stay is {hardestN|that of the strongest gusts}.",
+    "Then more throttle, held for some {asternS|20 s}; the hardest gusts will pull with {hardestN|as much or more}.",
     "What the engine cannot move, less than that much wind will not; more is not proved.",
   ),
   step(

@@ -93,8 +93,7 @@ const TELL: Readonly<Record<string, Tell>> = {
   "depth.tight": (_, v) => `little water: ${metresText(v)} under the keel at the worst`,
   "holding.less": (_, v) =>
     `the gusts pull harder than the anchor is likely to hold (${ratio(v)} of the pull)`,
-  "holding.thin": (_, v) =>
-    `little in hand: the anchor is likely to hold ${ratio(v)} times the pull of the gusts`,
+  "holding.thin": (_, v) => `little in hand: holding ${ratio(v)} times the pull of the gusts`,
   "holding.worst": () => "the lowest figure of holding is below the hardest pull: prove the anchor",
   "room.neighbour": room,
   "room.shore": room,
@@ -131,11 +130,11 @@ export function hoursText(r: PlanReason, clock: Clock, toMs: number, fromMs: num
   return from ? `until ${clock.time(r.toMs)}` : `${clock.time(r.fromMs)} to ${clock.time(r.toMs)}`;
 }
 
-/** Spans of time as text: `22:41 to 03:10 and 11:02 to 15:20`. */
+/** Spans of time as text: `22:41 to 03:10, 11:02 to 15:20`. */
 export const spansText = (
   spans: readonly { fromMs: number; toMs: number }[],
   clock: Clock,
-): string => spans.map((s) => `${clock.time(s.fromMs)} to ${clock.time(s.toMs)}`).join(" and ");
+): string => spans.map((s) => `${clock.time(s.fromMs)} to ${clock.time(s.toMs)}`).join(", ");
 
 /** Text folded at `width` columns, later lines indented. */
 export function fold(text: string, width: number, indent = ""): string {

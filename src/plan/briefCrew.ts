@@ -1,0 +1,102 @@
+import type { Section } from "./brief.js";
+import { checklist, stages, type StageId } from "./checklist.js";
+import type { StayPlan } from "./planStay.js";
+import {
+  callText,
+  lightsSection,
+  looksSection,
+  marksLines,
+  rotaSection,
+  weatherSection,
+} from "./briefWatch.js";
+import { knotsText, metresText, type Clock } from "./words.js";
+import { hardestOf } from "./stageFigures.js";
+
+/** Steps of a stage, numbered where they are done in turn. */
+function stepsSection(p: StayPlan, id: StageId, title: string, only?: readonly string[]): Section {
+  const steps = checklist(id, p).filter((s) => only?.includes(s.id) ?? true);
+  const inTurn = stages.find((s) => s.id === id)!.when === "inTurn" && id !== "signals";
+  return { title, lines: steps.map((s, i) => (inTurn ? `${i + 1}  ${s.text}` : s.text)) };
+}
+
+const JOBS = [
+  "Helm: steers, has the engine, gives the order to let go, and looks at the foredeck before every touch of the throttle.",
+  "Foredeck: anchor and cable, points where the cable leads, sings out each mark of cable as it goes. Gloves and shoes on; never in line with the cable.",
+  "Marks and depth: calls the depth, picks marks abeam, notes the place as the anchor goes. With two aboard the helm does this as well.",
+];
+
+const when = (p: StayPlan, clock: Clock): string =>
+  `Anchor down about ${clock.time(p.stay.fromMs)}, away about ${clock.time(p.stay.toMs)}.`;
+
+/** For the crew: who does what, the signals, and the work in order. */
+export const crewSections = (p: StayPlan, clock: Clock): Section[] => [
+  { title: "Jobs", lines: [when(p, clock), ...JOBS] },
+  stepsSection(p, "signals", "Signs"),
+  stepsSection(p, "preparing", "Ready", ["anchorReady", "cableClear", "cableMarked", "shapeReady"]),
+  stepsSection(p, "laying", "Laying"),
+  stepsSection(p, "setting", "Proving", [
+    "takeMarks",
+    "asternSlow",
+    "asternHeld",
+    "holds",
+    "drags",
+  ]),
+  rotaSection(p, clock),
+  {
+    title: "Call",
+    lines: [callText(p), "And call when in doubt: nobody was ever blamed for that."],
+  },
+  stepsSection(p, "weighing", "Weighing"),
+  stepsSection(p, "washing", "Washing"),
+];
+
+/** When the berth stops being safe, as a sentence for the watch. */
+function dangerLine(p: StayPlan, clock: Clock): string[] {
+  const { atMs, known } = p.danger;
+  if (atMs !== null)
+    return [
+      `By ${clock.time(atMs)} the skipper is on deck: from then on it is not safe to lie here.`,
+    ];
+  return known
+    ? []
+    : ["Not everything is known of this berth: look more often than is written here."];
+}
+
+function callLines(p: StayPlan, clock: Clock): string[] {
+  const i = hardestOf(p);
+  const gust = p.moments.gustMps[i];
+  const at = p.moments.timeMs[i];
+  return [
+    callText(p),
+    ...(gust == null || at === undefined
+      ? ["Call if the wind gets up: there is no forecast to go by."]
+      : [
+          `Call if gusts go over ${knotsText(gust)} (the hardest forecast, ${clock.time(at)}), or the wind comes from elsewhere than written below.`,
+        ]),
+    "Call if a neighbour comes near, a vessel comes in, the cable grumbles, it closes in thick, or you are in doubt.",
+    ...dangerLine(p, clock),
+  ];
+}
+
+const veerText = ({ rode }: StayPlan): string =>
+  rode.aboardM > rode.lengthOutM
+    ? `up to ${metresText(rode.aboardM - rode.lengthOutM)} more is aboard; look astern first`
+    : "there is no more aboard";
+
+/** For the watch-keeper: limits, marks, hours, when to call, and what to do until the skipper is there. */
+export const keeperSections = (p: StayPlan, clock: Clock): Section[] => [
+  { title: "Call", lines: callLines(p, clock) },
+  { title: "Marks", lines: marksLines(p, 2) },
+  looksSection(p, clock),
+  weatherSection(p, clock),
+  lightsSection(p, clock),
+  rotaSection(p, clock),
+  {
+    title: "If she",
+    lines: [
+      `drags: call, start the engine, ease out cable (${veerText(p)}), steer up to it; do not weigh alone.`,
+      "swings by more than her marks allow: take new marks, watch them ten minutes, and call if they move.",
+      "lies to new cable: new limits, new marks; the old ones tell nothing.",
+    ],
+  },
+];
