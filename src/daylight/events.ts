@@ -53,7 +53,8 @@ export function sunEvents(input: PlaceAndStay): SunEvent[] {
   ).sort((a, b) => a.timeMs - b.timeMs);
 }
 
-const nextInput = z.strictObject({
+/** Input of `nextSunEvent`. */
+export const nextInput = z.strictObject({
   /** Where the vessel lies. */
   position,
   /** Instant after which the event is wanted. */

@@ -36,7 +36,8 @@ const chainOptions = z.strictObject({
   /** Standard of the links where both make the size; ISO 4565 first when left out. */
   standard: z.optional(z.enum(["iso4565", "din766"])),
 });
-const chainSchema = z.strictObject({
+/** Input of the function of this name. */
+export const chainSchema = z.strictObject({
   size: z.union([plain({ above: 0, max: 100 }), z.string()]),
   options: chainOptions,
 });
@@ -103,7 +104,8 @@ function inchChain(size: string, { grade, standard }: ChainOptions) {
 const unknownSize = (known: readonly string[]): never =>
   refuse("size", "unknown_size", `expected one of ${known.join(", ")}`);
 
-const ropeSchema = z.strictObject({
+/** Input of the function of this name. */
+export const ropeSchema = z.strictObject({
   fibre: z.enum(["polyamide", "polyester"]),
   size: z.union([plain({ above: 0, max: 100 }), z.string()]),
 });

@@ -5,7 +5,8 @@ import type { Metres } from "../core/units.js";
 import { diffract, tipAt, WEDGE_REACH_KR } from "./diffraction.js";
 import { wavelength } from "./linear.js";
 
-const diffractionAtInput = z
+/** Input of the function of this name. */
+export const diffractionAtInput = z
   .strictObject({
     /** Distance of the point from the tip. */
     distanceM: metres({ above: 0 }),

@@ -28,7 +28,8 @@ export const fetchMethodSchema = z.enum([
 /** A named definition of fetch. */
 export type FetchMethod = z.infer<typeof fetchMethodSchema>;
 
-const effectiveFetchInput = z.strictObject({
+/** Input of the function of this name. */
+export const effectiveFetchInput = z.strictObject({
   /** Open water round the berth. */
   fan: fanSchema,
   /** Direction the wind blows from. */

@@ -18,7 +18,8 @@ import { castAll } from "./rays.js";
 /** Longest ray that may be asked for. */
 const LONGEST_M = 2_000_000;
 
-const fetchFanInput = z.strictObject({
+/** Input of the function of this name. */
+export const fetchFanInput = z.strictObject({
   /** Shoreline as GeoJSON lines or polygons, longitude first, or a coast from `prepareCoast`, which many berths can share. */
   coast: z.union([preparedCoastSchema, coastSchema]),
   /** Berth the rays start from. */

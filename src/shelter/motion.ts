@@ -6,7 +6,8 @@ import { feet, type Metres, type Seconds } from "../core/units.js";
 import { rollPeriod, sicknessDose, sicknessIncidence, waveFollowingAccel } from "./comfort.js";
 import { BERTH_WAVE_FT, GOOD_CLIMATE, MOTION_LIMITS, type MotionLimitRow } from "./tables.js";
 
-const motionInput = z.strictObject({
+/** Input of the function of this name. */
+export const motionInput = z.strictObject({
   /** Significant wave height. */
   hm0M: metres({ min: 0 }),
   /** Peak period. */
@@ -80,7 +81,8 @@ export function motion(input: MotionInput): Motion {
   };
 }
 
-const naturalRollInput = z.strictObject({
+/** Input of the function of this name. */
+export const naturalRollInput = z.strictObject({
   /** Greatest beam at the waterline. */
   beamM: metres({ above: 0 }),
   /** Draught of the hull. */

@@ -3,7 +3,8 @@ import { check } from "../core/check.js";
 import type { Reason } from "../core/judgement.js";
 import type { Shelter } from "./shelterTypes.js";
 
-const rankShelterInput = z.strictObject({
+/** Input of the function of this name. */
+export const rankShelterInput = z.strictObject({
   /** Berths with what `shelter` said of each, over the same stay and forecast. */
   berths: z
     .array(

@@ -18,7 +18,8 @@ const headlandSchema = z.strictObject({
   wedgeAngleDeg: z._default(degrees({ min: 0, max: 170 }), UNKNOWN_WEDGE_DEG),
 });
 
-const swellAtInput = z
+/** Input of the function of this name. */
+export const swellAtInput = z
   .strictObject({
     /** Swell outside. */
     swell: swellSchema,

@@ -11,15 +11,18 @@ import {
   SWELL_LENGTH,
 } from "./tables.js";
 
-const windForceInput = z.strictObject({
+/** Input of the function of this name. */
+export const windForceInput = z.strictObject({
   /** Mean wind at 10 m. */
   windMps: speed(),
 });
-const seaStateInput = z.strictObject({
+/** Input of the function of this name. */
+export const seaStateInput = z.strictObject({
   /** Significant wave height. */
   heightM: metres({ min: 0 }),
 });
-const swellTermsInput = z.strictObject({
+/** Input of the function of this name. */
+export const swellTermsInput = z.strictObject({
   /** Height of the swell. */
   heightM: metres({ min: 0 }),
   /** Length from crest to crest. */

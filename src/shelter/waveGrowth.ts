@@ -5,7 +5,8 @@ import type { Metres, Seconds } from "../core/units.js";
 import { noGrowth } from "./berth.js";
 import { grow, GROWTH_METHODS } from "./growth.js";
 
-const waveGrowthInput = z.strictObject({
+/** Input of the function of this name. */
+export const waveGrowthInput = z.strictObject({
   /** Growth law. */
   method: z.enum(GROWTH_METHODS),
   /** Mean wind at 10 m. */

@@ -13,7 +13,8 @@ import {
   waveNumberTimesDepth,
 } from "./linear.js";
 
-const wavesInDepthInput = z.strictObject({
+/** Input of the function of this name. */
+export const wavesInDepthInput = z.strictObject({
   /** Wave period. */
   periodS: seconds({ above: 0 }),
   /** Depth of water. */

@@ -3,7 +3,8 @@ import { check } from "../core/check.js";
 import { metres, seconds, speed } from "../core/schema.js";
 import type { MetresPerSecond } from "../core/units.js";
 
-const windToInput = z.strictObject({
+/** Input of the function of this name. */
+export const windToInput = z.strictObject({
   /** Wind as measured or forecast. */
   windMps: speed(),
   /** Height it is for; 10 m where left out. */

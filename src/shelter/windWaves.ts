@@ -8,7 +8,8 @@ import { type FetchMethod, fetchMethodSchema, fetchOver } from "./effectiveFetch
 import { fanSchema, type FetchFan } from "./fan.js";
 import { type Blow, BRACKET, grow, growAlike, type Growth, type GrowthMethod } from "./growth.js";
 
-const windWavesInput = z.strictObject({
+/** Input of the function of this name. */
+export const windWavesInput = z.strictObject({
   /** Open water round the berth. */
   fan: fanSchema,
   /** Mean wind at 10 m over 10 to 90 minutes; not the gusts, which raise no sea. */

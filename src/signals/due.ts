@@ -7,7 +7,8 @@ import { ALL_ROUND, LENGTH } from "./tables.js";
 import type { Choice, Exemption, LightDue, ShapeDue, SignalsDue } from "./types.js";
 import { circumstances, lengthOverall, named, situation } from "./vessel.js";
 
-const input = z.strictObject({
+/** Input of `signalsDue`. */
+export const input = z.strictObject({
   /** Length overall. */
   lengthM: lengthOverall,
   /** At anchor or aground; a vessel that drags is under way and shows other signals. */

@@ -3,7 +3,8 @@ import { check } from "../core/check.js";
 import { BELL, LENGTH } from "./tables.js";
 import { lengthOverall } from "./vessel.js";
 
-const input = z.strictObject({
+/** Input of `signalEquipment`. */
+export const input = z.strictObject({
   /** Length overall. */
   lengthM: lengthOverall,
 });

@@ -2,7 +2,8 @@ import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import { metres, plain } from "../core/schema.js";
 
-const input = z.strictObject({
+/** Input of the luminous intensity. */
+export const input = z.strictObject({
   /** Range at which the light is to be seen. */
   rangeM: metres({ above: 0, max: 100_000 }),
   /** Atmospheric transmissivity over a nautical mile; 0.8 unless given, a meteorological visibility of about 13 miles. */

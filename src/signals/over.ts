@@ -7,7 +7,8 @@ import { signalsDueUnchecked } from "./due.js";
 import type { SignalsDue } from "./types.js";
 import { circumstances, lengthOverall, situation } from "./vessel.js";
 
-const input = z.strictObject({
+/** Input of `signalsOver`. */
+export const input = z.strictObject({
   ...circumstances,
   /** The vessel. */
   vessel: z.strictObject({

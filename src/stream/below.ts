@@ -7,7 +7,8 @@ import { nodesOf, streamSampler, type StreamSampler } from "./kernel.js";
 import { streamSource, type CheckedStream } from "./source.js";
 import { streamTurnsUnchecked } from "./turns.js";
 
-const input = z.strictObject({
+/** Input of `streamBelow`. */
+export const input = z.strictObject({
   /** What is known of the stream. */
   stream: streamSource,
   /** The stay. */

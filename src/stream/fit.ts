@@ -6,7 +6,8 @@ import { degrees, instant, plain } from "../core/schema.js";
 import { sampleEllipses } from "./kernel.js";
 import { rising, type EllipseStream } from "./source.js";
 
-const input = z.strictObject({
+/** Input of a fit of a stream. */
+export const input = z.strictObject({
   /** Observed or modelled stream, in order of time; leave out what is missing. */
   rows: z
     .array(

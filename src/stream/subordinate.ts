@@ -8,7 +8,8 @@ import { rising, streamTurn, type StreamTurnRow } from "./source.js";
 /** Time difference in ms, later positive. */
 const difference = plain({ min: -43_200_000, max: 43_200_000 });
 
-const input = z.strictObject({
+/** Input of a subordinate stream. */
+export const input = z.strictObject({
   /** Turns at the reference station, in order of time. */
   turns: z.array(streamTurn).check(
     z.minLength(2),
