@@ -22,7 +22,7 @@ export interface SunEvent {
  * the refraction of the day.
  *
  * *Valid*: any latitude, years 1900 to 2150. *Accuracy*: within 31 s of the tables of the US Naval
- * Observatory, 30 s of it their rounding, and within 2 s of an independent ephemeris to latitude 78;
+ * Observatory, 30 s of it their rounding, and within 6 s of an independent ephemeris to latitude 78 (1990 to 2050);
  * real refraction moves sunset by a minute, and by many near the poles.
  *
  * @throws InputError for a position off the globe or a stay that ends before it starts.
