@@ -94,19 +94,29 @@ const inverse = ({ p, heightM, reachM }: Case) => {
 export const cases = [
   {
     name: "rode, chain: load to reach",
+    against: "rode, naive, chain: load to reach by bisection",
+    goalRatio: 60,
     goalNs: 60,
     run: over(chains, forward),
   },
   {
     name: "rode, chain and rope: load to reach",
+    against: "rode, naive: load to reach by bisection",
+    goalRatio: 30,
     goalNs: 150,
     run: over(mixed, forward),
   },
   { name: "rode, chain: reach to load", run: over(chains, inverse) },
   {
     name: "rode, chain and rope: reach to load",
+    against: "rode, naive: reach to load by nested bisection",
+    goalRatio: 300,
     goalNs: 890,
     run: over(mixed, inverse),
+  },
+  {
+    name: "rode, naive, chain: load to reach by bisection",
+    run: over(chains, (c) => bisected(c.p, c.heightM, c.loadN)),
   },
   {
     name: "rode, naive: load to reach by bisection",

@@ -1,0 +1,140 @@
+// Runs the benchmarks, each topic in a process of its own: node bench/run.mjs [--check] [topic …]
+// Prints a table and writes bench/results.json; with --check it writes nothing and fails where a
+// ratio has fallen below 0.8 of the one recorded (looked at twice, for a machine may be busy).
+import { execFileSync } from "node:child_process";
+import { readFileSync, readdirSync, writeFileSync } from "node:fs";
+import { availableParallelism, cpus } from "node:os";
+import path from "node:path";
+import { build } from "esbuild";
+
+const root = path.resolve(import.meta.dirname, "..");
+const results = path.join(root, "bench/results.json");
+const check = process.argv.includes("--check");
+const asked = process.argv.slice(2).filter((a) => !a.startsWith("--"));
+const LEAST = 0.8;
+
+const bundle = (entry, outfile) =>
+  build({
+    ...entry,
+    outfile,
+    bundle: true,
+    format: "esm",
+    platform: "node",
+    target: "es2022",
+    packages: "external",
+    logLevel: "error",
+  });
+
+async function runTopic(topic) {
+  const outfile = path.join(root, `temp/bench-${topic}.mjs`);
+  const contents = `import { report } from "./harness.js"; import * as topic from "./${topic}.js"; await report(${JSON.stringify(topic)}, topic);`;
+  await bundle(
+    { stdin: { contents, resolveDir: path.join(root, "bench"), loader: "ts" } },
+    outfile,
+  );
+  const text = execFileSync(process.execPath, ["--expose-gc", "--enable-source-maps", outfile], {
+    cwd: root,
+    encoding: "utf8",
+    stdio: ["ignore", "pipe", "inherit"],
+    maxBuffer: 2 ** 26,
+  });
+  return JSON.parse(text.trim().split("\n").at(-1));
+}
+
+const significant = (x) => (x === null ? "" : Number(x.toPrecision(3)).toLocaleString("en-GB"));
+
+function print({ timed, figures }) {
+  for (const t of timed) {
+    const goals = [];
+    if (t.goalRatio !== null)
+      goals.push(`${t.ratio >= t.goalRatio ? "met" : "MISSED"}: at least ${t.goalRatio} x`);
+    if (t.goalNs !== null)
+      goals.push(
+        `${t.ns <= t.goalNs ? "met" : "missed at this load"}: at most ${significant(t.goalNs)} ns`,
+      );
+    const ratio = t.ratio === null ? "" : ` = 1/${significant(t.ratio)} of "${t.against}"`;
+    console.log(
+      `${significant(t.ns).padStart(12)} ns  ${t.name}${ratio}${goals.length > 0 ? `  [${goals.join("; ")}]` : ""}`,
+    );
+  }
+  for (const f of figures) {
+    const met = f.goal === undefined ? null : f.atMost ? f.value <= f.goal : f.value >= f.goal;
+    const goal =
+      met === null
+        ? ""
+        : `  [${met ? "met" : "MISSED"}: ${f.atMost ? "at most" : "at least"} ${significant(f.goal)}]`;
+    console.log(
+      `${significant(f.value).padStart(12)} ${f.unit}  ${f.name}${goal}${f.note ? `  (${f.note})` : ""}`,
+    );
+  }
+}
+
+const topics = readdirSync(path.join(root, "bench"))
+  .filter((f) => f.endsWith(".ts") && !f.endsWith(".worker.ts") && f !== "harness.ts")
+  .map((f) => f.slice(0, -3))
+  .filter((t) => asked.length === 0 || asked.includes(t));
+
+await bundle(
+  { entryPoints: [path.join(root, "src/sweep/node/worker.ts")] },
+  path.join(root, "temp/sweep-worker.js"),
+);
+
+function recorded() {
+  try {
+    return JSON.parse(readFileSync(results, "utf8"));
+  } catch {
+    return { cases: [], figures: [] };
+  }
+}
+
+/** Cases whose ratio has fallen below what is allowed of the one recorded. */
+const slower = (timed, before) =>
+  timed.flatMap((t) => {
+    const old = before.cases.find((c) => c.topic === t.topic && c.name === t.name);
+    return t.ratio !== null && old?.ratio && !(t.ratio >= LEAST * old.ratio)
+      ? [`${t.topic}: ${t.name}: ${t.ratio.toFixed(2)} x, recorded ${old.ratio.toFixed(2)} x`]
+      : [];
+  });
+
+const before = recorded();
+const faults = [];
+const all = { timed: [], figures: [] };
+for (const topic of topics) {
+  console.log(`\n${topic}`);
+  let result = await runTopic(topic);
+  if (check && slower(result.timed, before).length > 0) result = await runTopic(topic);
+  print(result);
+  if (check) faults.push(...slower(result.timed, before));
+  all.timed.push(...result.timed);
+  all.figures.push(...result.figures);
+}
+
+if (check) {
+  for (const fault of faults) console.error(`slower: ${fault}`);
+  process.exit(faults.length > 0 ? 1 : 0);
+}
+const others = (rows) => rows.filter((r) => !topics.includes(r.topic));
+const round = (t) => ({
+  ...t,
+  ns: Number(t.ns.toPrecision(3)),
+  ratio: t.ratio === null ? null : Number(t.ratio.toPrecision(3)),
+});
+writeFileSync(
+  results,
+  `${JSON.stringify(
+    {
+      node: process.version,
+      processor: cpus()[0]?.model ?? "unknown",
+      processors: availableParallelism(),
+      about:
+        "median processor time of an operation; ratio is the time of the case named in `against` over that of the case",
+      cases: [...others(before.cases ?? []), ...all.timed.map(round)],
+      figures: [
+        ...others(before.figures ?? []),
+        ...all.figures.map((f) => ({ ...f, value: Number(f.value.toPrecision(3)) })),
+      ],
+    },
+    null,
+    1,
+  )}\n`,
+);
