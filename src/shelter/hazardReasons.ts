@@ -21,30 +21,34 @@ export const hazardReasons = (input: CheckedShelter, steps: readonly Step[]): Re
   ...headingReasons(input),
 ];
 
-function gustReasons(input: CheckedShelter, steps: readonly Step[]): Reason[] {
-  const limit = input.gustLimitMps;
+function gustReasons({ gustLimitMps: limit }: CheckedShelter, steps: readonly Step[]): Reason[] {
+  if (limit === undefined) return [];
+  const out: Reason[] = [];
   const worst = steps.reduce((a, b) => (b.wind.gustMps > (a.wind.gustMps || 0) ? b : a));
-  if (limit === undefined || worst.wind.gustMps <= limit) return [];
-  if (Number.isNaN(worst.wind.gustMps))
-    return [
+  if (worst.wind.gustMps > limit)
+    out.push(
+      reason(
+        "shelter.gust",
+        "stop",
+        worst.wind.gustMps,
+        limit,
+        "limit for gusts as given",
+        worst.timeMs,
+      ),
+    );
+  const silent = steps.find((s) => Number.isNaN(s.wind.gustMps));
+  if (silent !== undefined)
+    out.push(
       reason(
         "shelter.gustsUnknown",
         "warning",
         null,
         limit,
-        "a limit for gusts was given, but the forecast has none",
+        "a limit for gusts was given, but the forecast has none from here, or for hours between",
+        silent.timeMs,
       ),
-    ];
-  return [
-    reason(
-      "shelter.gust",
-      "stop",
-      worst.wind.gustMps,
-      limit,
-      "limit for gusts as given",
-      worst.timeMs,
-    ),
-  ];
+    );
+  return out;
 }
 
 function highLandReasons(input: CheckedShelter, steps: readonly Step[]): Reason[] {

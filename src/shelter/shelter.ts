@@ -64,7 +64,7 @@ export function shelterChecked(input: CheckedShelter): Shelter {
     opensTo: opensTo(stay, steps),
     riskiestHour: riskiestOf(steps),
     toUntenable: tippingOf(stay, steps),
-    summary: summaryOf(steps),
+    summary: summaryOf(steps, input.stepMs),
     reasons: reasonsOf(stay, steps),
     assumed: assumedOf(input),
     basis: basisOf(input),

@@ -84,7 +84,7 @@ export interface Shelter {
   hours: ShelterHours;
   /** Height held against in `overLimit`. */
   limitM: Metres;
-  /** Winds the place is open to. */
+  /** Winds the place is open to, at the strongest wind of the stay; empty too where no wind of it is known. */
   opensTo: OpenSector[];
   /** When the berth is most in doubt. */
   riskiestHour: RiskiestHour;

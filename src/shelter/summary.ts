@@ -1,3 +1,4 @@
+import { toHours } from "../core/units.js";
 import { sicknessDose, waveFollowingAccel } from "./comfort.js";
 import type { Step } from "./run.js";
 import type { RiskiestHour, Shelter } from "./shelterTypes.js";
@@ -29,7 +30,7 @@ const SICK_FROM_S = 1 / 0.315;
 const SICK_TO_S = 10;
 
 /** The stay in a few figures. */
-export function summaryOf(steps: readonly Step[]): Shelter["summary"] {
+export function summaryOf(steps: readonly Step[], stepMs: number): Shelter["summary"] {
   const known = steps.filter((s) => s.sea.comfort !== "unknown");
   const most = (pick: (s: Step) => number): number =>
     Math.max(...steps.map((s) => atWorst(pick(s))));
@@ -41,7 +42,7 @@ export function summaryOf(steps: readonly Step[]): Shelter["summary"] {
     poor: most((s) => s.sea.poor),
     meanPoor: sum((s) => s.sea.poor) / steps.length,
     meanHeightM: known.length > 0 ? heights / known.length : null,
-    unknownHours: steps.length - known.length,
+    unknownHours: toHours((steps.length - known.length) * stepMs),
     sicknessShareMost: known.length < steps.length ? 1 : Math.min(1, doseOf(steps) / 300),
   };
 }

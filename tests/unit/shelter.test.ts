@@ -280,6 +280,9 @@ describe("unsafe side", () => {
     expect(new Set(got.hours.comfort)).toEqual(new Set(["untenable"]));
     expect(codes(got)).toContain("shelter.gust");
     expect(codes(shelter({ ...input, gustLimitMps: 15 }))).toContain("shelter.gustsUnknown");
+    const [first, last] = input.forecast.rows as [object, object];
+    const partly = { rows: [{ ...first, gustMps: 10 }, last] } as ShelterInput["forecast"];
+    expect(codes(shelter({ ...gusty, forecast: partly }))).toContain("shelter.gustsUnknown");
   });
 });
 
