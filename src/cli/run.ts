@@ -1,5 +1,7 @@
 import { InputError } from "../core/errors.js";
+import { compareCommand } from "./compareCommand.js";
 import { planCommand } from "./planCommand.js";
+import { schemaCommand } from "./schemaCommand.js";
 import { watchCommand } from "./watchCommand.js";
 
 /** Where a command writes. */
@@ -11,16 +13,24 @@ export interface Terminal {
 /** A command: its arguments in, its exit code out. */
 export type Command = (args: string[], terminal: Terminal) => number | Promise<number>;
 
-const COMMANDS: Readonly<Record<string, Command>> = { plan: planCommand, watch: watchCommand };
+const COMMANDS: Readonly<Record<string, Command>> = {
+  plan: planCommand,
+  compare: compareCommand,
+  watch: watchCommand,
+  schema: schemaCommand,
+};
 
 const HELP = `hawse: whether, and how, a small vessel lies safely at anchor
 
   hawse plan [STAY.json] [--out DIR]   plan a stay: brief to the terminal; brief.md, plan.json,
                                        figures and room.geojson into DIR. Without a file: the demo.
+  hawse compare A.json B.json ...      berths for one and the same stay in order, with what decides
+                                       between neighbours; --for lunch|night, --json.
   hawse watch LOG|- --plan PLAN.json   replay an NMEA 0183 or GPX log, or follow a live stream on
                                        standard input; a line at every change, exit 3 where she
                                        dragged. --anchor "LAT LON" --reach METRES without a plan;
                                        --state FILE keeps the watch across a crash; --json.
+  hawse schema [NAME]                  JSON Schema of an input, or of the plan; without a name the names.
 
 Instants in files are texts with a zone ("2026-06-16T18:00Z") or epoch milliseconds;
 everything else is metres, metres per second, newtons, kilograms, degrees.
