@@ -1,17 +1,7 @@
 import type { Range3, Source } from "../core/judgement.js";
-import type { AnchorType, Bed } from "../seabed/holding-matrix.js";
+import type { Bed } from "../seabed/holding-matrix.js";
 
-/** Types of anchor, by generic words. */
-export const anchorTypes = [
-  "fisherman",
-  "hingedPlough",
-  "fixedPlough",
-  "claw",
-  "pivotingFluke",
-  "rollBarScoop",
-  "grapnel",
-  "stockless",
-] as const satisfies readonly AnchorType[];
+export { ANCHOR_TYPES as anchorTypes } from "../core/anchorTypes.js";
 
 /** A bed by the name of the holding matrix, or by the plain word of the trade. */
 export type BedName = Bed | "sand" | "mud" | "clay" | "weed";

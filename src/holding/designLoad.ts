@@ -1,12 +1,10 @@
 import * as z from "zod/mini";
 import { check } from "../core/check.js";
-import { GRAVITY_MPS2 } from "../core/constants.js";
+import { POUND_FORCE_N } from "../core/constants.js";
 import type { Source } from "../core/judgement.js";
 import { metres, speed } from "../core/schema.js";
 import { lastAtOrBefore, linearAt } from "../core/series.js";
 import { feet, knots, type Newtons } from "../core/units.js";
-
-const POUND_FORCE_N = 0.45359237 * GRAVITY_MPS2;
 
 /** Lengths of the table, ft, and loads at 15 kn, lbf. */
 const LENGTHS_FT = [20, 25, 30, 35, 40, 50, 60, 70];

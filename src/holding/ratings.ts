@@ -1,4 +1,5 @@
-import type { AnchorType, HoldingRating } from "../seabed/holding-matrix.js";
+import type { AnchorType } from "../core/anchorTypes.js";
+import type { HoldingRating } from "../seabed/holding-matrix.js";
 import { anchorTypes, type BedName } from "./beds.js";
 
 /**

@@ -1,5 +1,5 @@
 import type { Range3, Source } from "../core/judgement.js";
-import type { AnchorType } from "../seabed/holding-matrix.js";
+import type { AnchorType } from "../core/anchorTypes.js";
 
 /** What is known of an anchor type. */
 export interface AnchorFigures {

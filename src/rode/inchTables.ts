@@ -1,10 +1,7 @@
+import { POUND_FORCE_N, POUND_KG } from "../core/constants.js";
 import type { Source } from "../core/judgement.js";
 
-const POUND_KG = 0.45359237;
 const FOOT_M = 0.3048;
-const GRAVITY = 9.80665;
-/** One pound-force in newtons (exact). */
-export const POUND_FORCE_N = POUND_KG * GRAVITY;
 
 /** One size and grade of chain in inches. */
 export interface InchChainRow {

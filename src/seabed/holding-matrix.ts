@@ -1,16 +1,4 @@
-/** Anchor types, by generic words. */
-export const ANCHOR_TYPES = [
-  "fisherman",
-  "hingedPlough",
-  "fixedPlough",
-  "claw",
-  "pivotingFluke",
-  "rollBarScoop",
-  "grapnel",
-  "stockless",
-] as const;
-/** Type of an anchor, by its generic word. */
-export type AnchorType = (typeof ANCHOR_TYPES)[number];
+import type { AnchorType } from "../core/anchorTypes.js";
 
 /** How far an anchor type is to be relied on: 0 do not rely on it, 1 poor, 2 fair, 3 good, 4 very good. */
 export type HoldingRating = 0 | 1 | 2 | 3 | 4;

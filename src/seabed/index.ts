@@ -13,12 +13,11 @@ export {
   type VocabularyRow,
   type VocabularySource,
 } from "./codes.js";
+export { ANCHOR_TYPES, type AnchorType } from "../core/anchorTypes.js";
 export {
-  ANCHOR_TYPES,
   BEDS,
   holdingMatrix,
   holdingSources,
-  type AnchorType,
   type Bed,
   type HoldingCell,
   type HoldingRating,

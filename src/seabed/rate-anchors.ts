@@ -1,14 +1,13 @@
+import { ANCHOR_TYPES, type AnchorType } from "../core/anchorTypes.js";
 import { check } from "../core/check.js";
 import type { Reason } from "../core/judgement.js";
 import { cautionsOf, isProtected } from "./cautions.js";
 import { bedsOf, isHard, isSoft, type BedReading } from "./beds.js";
 import type { Quality } from "./codes.js";
 import {
-  ANCHOR_TYPES,
   BEDS,
   holdingMatrix,
   holdingSources,
-  type AnchorType,
   type Bed,
   type HoldingRating,
 } from "./holding-matrix.js";

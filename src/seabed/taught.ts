@@ -1,4 +1,5 @@
-import type { AnchorType, Bed } from "./holding-matrix.js";
+import type { AnchorType } from "../core/anchorTypes.js";
+import type { Bed } from "./holding-matrix.js";
 
 const SAND = ["sand, firm", "sand, hard packed", "sand, coarse or loose"] as const;
 const MUD = ["mud, soft", "mud, firm", "mixed sand and mud"] as const;

@@ -1,3 +1,4 @@
+import { POUND_FORCE_N } from "../../src/core/constants.js";
 import {
   chain,
   rope,
@@ -7,7 +8,6 @@ import {
 import {
   INCH_CHAINS,
   INCH_POLYAMIDE,
-  POUND_FORCE_N,
 } from "../../src/rode/inchTables.js";
 import { CHAINS, FIBRES } from "../../src/rode/tables.js";
 import { chainStiffness, weightInSeaWater } from "../../src/rode/tackle.js";
