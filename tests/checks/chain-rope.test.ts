@@ -1,26 +1,12 @@
 import { POUND_FORCE_N } from "../../src/core/constants.js";
-import {
-  chain,
-  rope,
-  ropeStiffness,
-  weakestLink,
-} from "../../src/rode/index.js";
-import {
-  INCH_CHAINS,
-  INCH_POLYAMIDE,
-} from "../../src/rode/inchTables.js";
+import { chain, rope, ropeStiffness, weakestLink } from "../../src/rode/index.js";
+import { INCH_CHAINS, INCH_POLYAMIDE } from "../../src/rode/inchTables.js";
 import { CHAINS, FIBRES } from "../../src/rode/tables.js";
 import { chainStiffness, weightInSeaWater } from "../../src/rode/tackle.js";
-import {
-  runChecks,
-  type Adapter,
-  type Check,
-  type Measured,
-} from "./harness.js";
+import { runChecks, type Adapter, type Check, type Measured } from "./harness.js";
 
 const STEEL = 7850;
-const number = (check: Check, key: string): number =>
-  check.inputs[key] as number;
+const number = (check: Check, key: string): number => check.inputs[key] as number;
 
 /** Each expected figure against the one of the same name, with the tolerance for it. */
 const against = (
@@ -37,18 +23,11 @@ const against = (
 
 /** The row of the table, found by all that the check says of it. */
 function chainRow(check: Check): Measured[] {
-  const fits =
-    (standard: "iso4565" | "din766", key: string) =>
-    (r: (typeof CHAINS)[number]) =>
-      check.inputs[key] === undefined ||
-      r.standards.includes(standard) === check.inputs[key];
-  const rows = CHAINS.filter(
-    (r) => r.diameterMm === number(check, "nominalDiameterMm"),
-  )
+  const fits = (standard: "iso4565" | "din766", key: string) => (r: (typeof CHAINS)[number]) =>
+    check.inputs[key] === undefined || r.standards.includes(standard) === check.inputs[key];
+  const rows = CHAINS.filter((r) => r.diameterMm === number(check, "nominalDiameterMm"))
     .filter(
-      (r) =>
-        check.inputs["gradeNumber"] === undefined ||
-        r.grade === check.inputs["gradeNumber"],
+      (r) => check.inputs["gradeNumber"] === undefined || r.grade === check.inputs["gradeNumber"],
     )
     .filter(fits("iso4565", "fitsIso4565"))
     .filter(fits("din766", "fitsDin766"));
@@ -70,9 +49,7 @@ function chainRow(check: Check): Measured[] {
 function dinRow(check: Check): Measured[] {
   const size = number(check, "nominalDiameterMm");
   const pitchMm = check.expected["pitchMm"] as number;
-  const row = CHAINS.find(
-    (r) => r.diameterMm === size && r.pitchMm === pitchMm,
-  );
+  const row = CHAINS.find((r) => r.diameterMm === size && r.pitchMm === pitchMm);
   return [
     { quantity: "chain, pitch", got: row?.pitchMm, expected: pitchMm },
     {
@@ -87,9 +64,7 @@ function dinRow(check: Check): Measured[] {
 
 function inchChain(check: Check): Measured[] {
   const row = (grade: number) =>
-    INCH_CHAINS.find(
-      (r) => r.grade === grade && r.sizeIn === check.inputs["nominalSizeIn"],
-    )!;
+    INCH_CHAINS.find((r) => r.grade === grade && r.sizeIn === check.inputs["nominalSizeIn"])!;
   const [g30, g43] = [row(30), row(43)];
   return [
     ...against(
@@ -126,9 +101,7 @@ function metricRope(check: Check): Measured[] {
 }
 
 function inchRope(check: Check): Measured[] {
-  const row = INCH_POLYAMIDE.find(
-    (r) => r.sizeIn === check.inputs["diameterIn"],
-  )!;
+  const row = INCH_POLYAMIDE.find((r) => r.sizeIn === check.inputs["diameterIn"])!;
   return against(
     check,
     {
@@ -141,8 +114,7 @@ function inchRope(check: Check): Measured[] {
   );
 }
 
-const factor = (densityKgPerM3: number): number =>
-  weightInSeaWater(1, densityKgPerM3) / 9.80665;
+const factor = (densityKgPerM3: number): number => weightInSeaWater(1, densityKgPerM3) / 9.80665;
 
 const workingLoad: Adapter = (check) => {
   const { weakest } = weakestLink({
@@ -231,27 +203,14 @@ const ADAPTERS: [start: string, adapter: Adapter][] = [
   ["chain-", chainRow],
   ["din766", dinRow],
   ["us-chain", inchChain],
-  [
-    "weight-in-water-steel",
-    (c) => against(c, { factor: factor(STEEL) }, { tolerance: 1e-5 }),
-  ],
+  ["weight-in-water-steel", (c) => against(c, { factor: factor(STEEL) }, { tolerance: 1e-5 })],
   [
     "weight-in-water-nylon",
-    (c) =>
-      against(
-        c,
-        { factor: factor(FIBRES.polyamide.densityKgPerM3) },
-        { tolerance: 1e-4 },
-      ),
+    (c) => against(c, { factor: factor(FIBRES.polyamide.densityKgPerM3) }, { tolerance: 1e-4 }),
   ],
   [
     "weight-in-water-polyester",
-    (c) =>
-      against(
-        c,
-        { factor: factor(FIBRES.polyester.densityKgPerM3) },
-        { tolerance: 1e-4 },
-      ),
+    (c) => against(c, { factor: factor(FIBRES.polyester.densityKgPerM3) }, { tolerance: 1e-4 }),
   ],
   ["nylon-in", inchRope],
   ["nylon-braid", braid],
