@@ -22,6 +22,8 @@ export interface Scenario {
   windy?: boolean;
   drag?: Drag;
   hours?: number;
+  /** Time constant with which excursions grow and die, s; they leap if left out. */
+  rampS?: number;
 }
 
 /** A night as it went; x east and y north of where the anchor lay first. */
@@ -181,7 +183,7 @@ export function simulateNight(number: number, s: Scenario): Night {
     meanWindMps: weather.mean,
   };
   sail(r, weather, s, night);
-  observe(r, receiver, night);
+  observe(r, receiver, night, s.rampS ?? 0);
   return night;
 }
 
@@ -278,13 +280,15 @@ function sail(r: Random, w: Weather, s: Scenario, night: Night): void {
 const degrees = (rad: number): number => ((((rad * 180) / Math.PI) % 360) + 360) % 360;
 
 /** Lay the receiver's error over the true track. */
-function observe(r: Random, g: Receiver, night: Night): void {
+function observe(r: Random, g: Receiver, night: Night, rampS: number): void {
   const keep = Math.exp(-STEP_S / g.tauS);
   const fresh = g.sigma * Math.sqrt(1 - keep * keep);
   let ex = g.sigma * r.gauss();
   let ey = g.sigma * r.gauss();
   let excursionEnd = -1;
   let [excX, excY] = [0, 0];
+  let [nowX, nowY] = [0, 0];
+  const follow = rampS > 0 ? -Math.expm1(-STEP_S / rampS) : 1;
   let gapEnd = -1;
   let frozenEnd = -1;
   let jumpLeft = 0;
@@ -314,8 +318,10 @@ function observe(r: Random, g: Receiver, night: Night): void {
       heldY = night.y[Math.max(0, i - 1)]!;
     }
     const out = t < excursionEnd;
-    let x = night.x[i]! + ex + (out ? excX : 0) + 0.05 * r.gauss();
-    let y = night.y[i]! + ey + (out ? excY : 0) + 0.05 * r.gauss();
+    nowX += follow * ((out ? excX : 0) - nowX);
+    nowY += follow * ((out ? excY : 0) - nowY);
+    let x = night.x[i]! + ex + nowX + 0.05 * r.gauss();
+    let y = night.y[i]! + ey + nowY + 0.05 * r.gauss();
     if (jumpLeft > 0) {
       x += jumpX;
       y += jumpY;

@@ -1,6 +1,6 @@
 import * as m from "./memory.js";
 import type { Memory } from "./reach.js";
-import { ACROSS, BLIND, OUTWARD_SPEED, TESTS, WIDTH, WINDOWS } from "./tables.js";
+import { ACROSS, BLIND, OUTWARD_SPEED, RUN, TESTS, WIDTH, WINDOWS } from "./tables.js";
 
 const [BRINGING_UP, LYING, UNEASY, DRAGGING, BLIND_MODE, CANNOT_TELL, AWEIGH] = m.MODES.map(
   (_, i) => i,
@@ -15,13 +15,19 @@ const TRANSIT_LASTS_MS = 900_000;
 /** A transit opened by so many spreads beyond swing is an alarm. */
 const TRANSIT_ALARM = 5;
 
+/** How many times worse than stated a receiver may be taken to be where doubt must not hide a drag. */
+const WORSE_MOST = 3;
+
+/** Receiver's spread as stated, or as learned so far as that is believed. */
+export const boundedSigma = (open: readonly number[]): number =>
+  Math.max(open[m.SIGMA]!, Math.min(open[m.LEARNED]!, WORSE_MOST * open[m.SIGMA]!));
+
 /**
  * Variance of the anchor's place and of the greatest distance, with a metre for what nobody states. A
  * receiver that proves worse than it says was so too when it marked the anchor.
  */
 export function fixedVariance(open: readonly number[]): number {
-  const worse = Math.max(1, open[m.LEARNED]! / open[m.SIGMA]!);
-  const anchor = open[m.ANCHOR_SIGMA]! * worse;
+  const anchor = (open[m.ANCHOR_SIGMA]! * boundedSigma(open)) / open[m.SIGMA]!;
   return anchor * anchor + open[m.REACH_VAR]! + 1;
 }
 
@@ -38,7 +44,7 @@ export function fixSpread(open: readonly number[], part = 1): number {
 /** Part of an excursion already seen that counts as spread of what lasts no longer than an excursion. */
 const TAIL_PART = 0.35;
 /** Excursions of the first size begin to cast doubt on what is short; from the second on it counts so much less. */
-const DOUBT = { fromM: 10, fullM: 20, part: 1.4, mostM: 13, most: 1.7 } as const;
+const DOUBT = { fromM: 10, fullM: 20, part: 1.4, mostM: 16, most: 2.2 } as const;
 
 /** Spread for tests so short that an excursion of the receiver can fill them. */
 export function fastSpread(open: readonly number[]): number {
@@ -65,14 +71,28 @@ export const drivenOut = (open: readonly number[]): boolean =>
 export const testFailed = (open: readonly number[], test: number, alarm: boolean): boolean =>
   outsideFor(open, m.OUTSIDE + 2 * test + (alarm ? 1 : 0), TESTS[test]!.forS);
 
+/** Metres a run outward must gain to be a drag: more where the receiver strays, but never past a bound. */
+export const runLimit = (open: readonly number[]): number =>
+  Math.min(
+    RUN.mostM,
+    Math.max(RUN.gainM, RUN.gainSpreads * boundedSigma(open), RUN.tailPart * open[m.TAIL]!),
+  );
+
+/** Metres gained by the run outward, once it has lasted. */
+export const runGained = (open: readonly number[]): number =>
+  outsideFor(open, m.RUN_SINCE, RUN.leastS) ? open[m.RUN_TOP]! - open[m.RUN_FROM]! : 0;
+
 /** Whether any of them has been; with the speed to match, the first one's notice limit is an alarm. */
 export function anyTestFailed(open: readonly number[], alarm: boolean): boolean {
+  if (open[m.RUN_SINCE] === 0) return false;
+  if (runGained(open) >= (alarm ? 1 : RUN.notice) * runLimit(open)) return true;
   for (let i = 0; i < TESTS.length; i++) if (testFailed(open, i, alarm)) return true;
   return outsideFor(open, m.OUTSIDE, OUTWARD_SPEED.forS) && drivenOut(open);
 }
 
 /** Begin all tests of fixes on end anew. */
 export function restartTests(open: number[]): void {
+  open[m.RUN_SINCE] = 0;
   for (let i = 0; i < 2 * TESTS.length; i++) open[m.OUTSIDE + i] = 0;
 }
 
@@ -80,8 +100,9 @@ export function restartTests(open: number[]): void {
 export function blindAfterMs(open: readonly number[]): number {
   const breeze = open[m.WIND_MPS]! > BLIND.windMps && open[m.NOW]! - open[m.WIND_T]! < 3_600_000;
   const frozen = open[m.HEARD]! > open[m.LAST_GOOD]! + 5000;
-  const limit = breeze || frozen ? BLIND.inWindS : BLIND.afterS;
-  return 1000 * Math.max(limit, 2.5 * open[m.CADENCE]!);
+  const outside = open[m.OUTSIDE] !== 0;
+  const limit = breeze || frozen ? open[m.SILENT_WINDY_S]! : open[m.SILENT_S]!;
+  return 1000 * Math.max(outside ? Math.min(BLIND.outsideS, limit) : limit, 2.5 * open[m.CADENCE]!);
 }
 
 export const isBlind = (open: readonly number[]): boolean => {

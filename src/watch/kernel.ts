@@ -1,9 +1,9 @@
 import { RAD } from "../core/angles.js";
 import { closeBlock } from "./block.js";
-import { anyTestFailed, judge, restartTests } from "./judge.js";
+import { anyTestFailed, boundedSigma, judge, restartTests } from "./judge.js";
 import * as m from "./memory.js";
 import { type Memory, startBlock } from "./reach.js";
-import { BLOCK_FIXES, BLOCK_MS, FROZEN, JUMP, TESTS } from "./tables.js";
+import { BLOCK_FIXES, BLOCK_MS, FROZEN, JUMP, RUN, TESTS } from "./tables.js";
 
 const BLIND_MODE = m.MODES.indexOf("blind");
 
@@ -39,16 +39,11 @@ export function addFix(
   if (open[m.BLOCK_END] === 0) startBlock(mem, timeMs);
   if (receiver === open[m.USED]) open[m.HEARD] = timeMs;
   if (timeMs > last && isFrozen(open, r, timeMs, lat, lon)) return;
-  const good = open[r + m.R_GOOD]!;
-  const dx = x - open[r + m.R_X]!;
-  const dy = y - open[r + m.R_Y]!;
-  const far = JUMP.speedMps * 0.001 * Math.abs(timeMs - good) + 2 * open[m.SIGMA]! + JUMP.slackM;
-  if (good === 0 || dx * dx + dy * dy <= far * far) open[r + m.R_JUMP_SINCE] = 0;
-  else if (!lastingJump(open, r, timeMs)) return;
+  if (isJump(open, r, timeMs, x, y)) return;
+  take(open, r, receiver, timeMs, x, y, sigma);
   open[r + m.R_X] = x;
   open[r + m.R_Y] = y;
   open[r + m.R_GOOD] = timeMs;
-  take(open, r, receiver, timeMs, x, y, sigma);
   if (
     open[m.MODE] === BLIND_MODE ||
     ((open[m.LATCHED]! & m.DRAG) === 0 && anyTestFailed(open, true))
@@ -93,12 +88,39 @@ function isFrozen(open: number[], r: number, timeMs: number, lat: number, lon: n
   return true;
 }
 
-/** A step no vessel makes is put by, until it has lasted: then the antenna, or its datum, did move. */
-function lastingJump(open: number[], r: number, timeMs: number): boolean {
+/** Whether a place can be reached from another in so long. */
+function within(open: readonly number[], dx: number, dy: number, seconds: number): boolean {
+  const far = JUMP.speedMps * seconds + 2 * open[m.SIGMA]! + JUMP.slackM;
+  return dx * dx + dy * dy <= far * far;
+}
+
+/**
+ * A step no vessel makes, or one made out of sight, is put by until the fixes that follow agree on
+ * it: soon if she could have come there, late if the antenna or its datum must have moved.
+ */
+function isJump(open: number[], r: number, timeMs: number, x: number, y: number): boolean {
+  const good = open[r + m.R_GOOD]!;
+  const dx = x - open[r + m.R_X]!;
+  const dy = y - open[r + m.R_Y]!;
+  const awayS = 0.001 * Math.abs(timeMs - good);
+  const freshS = Math.max(JUMP.freshS, JUMP.freshFixes * open[m.CADENCE]!);
+  if (good === 0 || within(open, dx, dy, Math.min(awayS, freshS))) {
+    open[r + m.R_JUMP_SINCE] = 0;
+    return false;
+  }
   open[m.JUMPS]!++;
   const since = open[r + m.R_JUMP_SINCE]!;
-  if (since === 0) open[r + m.R_JUMP_SINCE] = timeMs;
-  return since !== 0 && timeMs - since >= JUMP.lastsMs;
+  const jx = x - open[r + m.R_JUMP_X]!;
+  const jy = y - open[r + m.R_JUMP_Y]!;
+  const agreesS = 0.001 * (timeMs - since);
+  if (since === 0 || !within(open, jx, jy, agreesS)) {
+    open[r + m.R_JUMP_SINCE] = timeMs;
+    open[r + m.R_JUMP_X] = x;
+    open[r + m.R_JUMP_Y] = y;
+    return true;
+  }
+  const lasts = within(open, dx, dy, awayS) ? JUMP.agreeMs : JUMP.lastsMs;
+  return 1000 * agreesS < lasts;
 }
 
 /** Fold an accepted fix into the open block and the tests. */
@@ -121,7 +143,8 @@ function take(
   const dx = x - open[m.ANCHOR_X]!;
   const dy = y - open[m.ANCHOR_Y]!;
   const excess = Math.sqrt(dx * dx + dy * dy) - open[m.REACH]!;
-  if (receiver === open[m.USED]) testFixes(open, timeMs, excess - open[m.BASE]!);
+  if (receiver === open[m.USED])
+    testFixes(open, timeMs, 0.001 * (timeMs - open[r + m.R_GOOD]!), excess - open[m.BASE]!);
   const n = open[r + m.R_COUNT]!;
   const elapsed = timeMs - open[m.BLOCK_END]! + BLOCK_MS;
   // At a cadence faster than a second the surplus is passed over evenly.
@@ -136,11 +159,12 @@ function take(
 }
 
 /** Keep since when every fix has lain outside, for each test and limit. */
-function testFixes(open: number[], timeMs: number, excess: number): void {
+function testFixes(open: number[], timeMs: number, awayS: number, excess: number): void {
   if (open[m.ANCHOR_KIND] === 0 || !(excess > 0)) {
-    restartTests(open);
+    if (open[m.RUN_SINCE] !== 0) restartTests(open);
     return;
   }
+  runOutward(open, timeMs, awayS, excess);
   const spreads = excess / open[m.FAST]!;
   for (let i = 0; i < TESTS.length; i++) {
     const test = TESTS[i]!;
@@ -150,6 +174,38 @@ function testFixes(open: number[], timeMs: number, excess: number): void {
     if (!(spreads > test.alarm)) open[at + 1] = 0;
     else if (open[at + 1] === 0) open[at + 1] = timeMs;
   }
+}
+
+/** Follow a run outward; what is gained by a leap is not counted, and a run that flags is none. */
+function runOutward(open: number[], timeMs: number, awayS: number, excess: number): void {
+  const gain = excess - open[m.RUN_TOP]!;
+  const back = RUN.slackM + RUN.slackSpreads * boundedSigma(open);
+  if (open[m.RUN_SINCE] === 0 || gain < -back) {
+    startRun(open, timeMs, excess);
+    return;
+  }
+  if (gain > 0) {
+    const leapt = Math.max(0, gain - RUN.leapMps * Math.min(awayS, JUMP.freshS));
+    open[m.RUN_FROM]! += leapt;
+    open[m.PART_TOP]! += leapt;
+    open[m.RUN_TOP] = excess;
+  }
+  const partS = 0.001 * (timeMs - open[m.PART_SINCE]!);
+  if (partS < RUN.partS) return;
+  const meanMps =
+    (open[m.RUN_TOP]! - open[m.RUN_FROM]!) / (0.001 * (timeMs - open[m.RUN_SINCE]!));
+  const partMps = (open[m.RUN_TOP]! - open[m.PART_TOP]!) / partS;
+  if (partMps < Math.max(RUN.leastMps, RUN.steady * meanMps)) startRun(open, timeMs, excess);
+  open[m.PART_SINCE] = timeMs;
+  open[m.PART_TOP] = open[m.RUN_TOP]!;
+}
+
+function startRun(open: number[], timeMs: number, excess: number): void {
+  open[m.RUN_SINCE] = timeMs;
+  open[m.RUN_FROM] = excess;
+  open[m.RUN_TOP] = excess;
+  open[m.PART_SINCE] = timeMs;
+  open[m.PART_TOP] = excess;
 }
 
 /** A heading, into the open block. */

@@ -103,8 +103,18 @@ export const ASTRAY = 89;
 export const FAST = 90;
 /** When anything was last heard of the receiver in use. */
 export const HEARD = 91;
+/** An unbroken run outward: since when, the excess it began with, leaps taken out, and the highest yet. */
+export const RUN_SINCE = 92;
+export const RUN_FROM = 93;
+export const RUN_TOP = 94;
+/** When its last part began, and its highest then. */
+export const PART_SINCE = 95;
+export const PART_TOP = 96;
+/** How long the watch may be without a usable fix, and how long in a breeze. */
+export const SILENT_S = 97;
+export const SILENT_WINDY_S = 98;
 /** Two receivers, one record each; what comes before them is all a report needs. */
-export const RECEIVER = 92;
+export const RECEIVER = 99;
 export const R_T = 0;
 export const R_LAT = 1;
 export const R_LON = 2;
@@ -118,7 +128,10 @@ export const R_SUM_Y = 8;
 export const R_X = 9;
 export const R_Y = 10;
 export const R_GOOD = 11;
-export const R_EXCESS = 12;
+/** Place of the first of the fixes now put by as a jump. */
+export const R_JUMP_X = 12;
+export const R_JUMP_Y = 13;
+export const R_EXCESS = 14;
 export const RECEIVER_SIZE = R_EXCESS + BLOCK_FIXES;
 export const OPEN_SIZE = RECEIVER + 2 * RECEIVER_SIZE;
 

@@ -7,7 +7,7 @@ import { limitTable } from "./limits.js";
 import * as m from "./memory.js";
 import { type WatchState, limitColumns, stateOf, takeLimits } from "./state.js";
 import { UNSTATED_SIGMA_M } from "./statistics.js";
-import { AIS_AT_ANCHOR, BASE } from "./tables.js";
+import { AIS_AT_ANCHOR, BASE, BLIND } from "./tables.js";
 
 /** Schema of {@link startWatch}. */
 export const startWatchInput = z.strictObject({
@@ -32,6 +32,10 @@ export const startWatchInput = z.strictObject({
   limits: limitTable,
   /** Usual time between fixes; a class A transponder at anchor reports every 180 s. */
   fixEveryS: z._default(seconds({ min: 0.05, max: 3 * AIS_AT_ANCHOR.intervalS }), 5),
+  /** Without a usable fix for so long the watch is blind. */
+  silentS: z._default(seconds({ min: 10, max: 3600 }), BLIND.afterS),
+  /** The same in wind over 8 m/s, or while a receiver repeats itself; never longer than `silentS`. */
+  silentInWindS: z._default(seconds({ min: 10, max: 3600 }), BLIND.inWindS),
   /** `letGo` while she is still being brought up: no drag alarm until `broughtUp` is told. */
   stage: z._default(z.enum(["letGo", "broughtUp"]), "broughtUp"),
 });
@@ -81,6 +85,8 @@ export function startWatch(input: StartWatchInput): WatchState {
   open[m.BASE_UNTIL] = q.startMs + BASE.forMs;
   presume(open);
   open[m.CADENCE] = q.fixEveryS;
+  open[m.SILENT_S] = q.silentS;
+  open[m.SILENT_WINDY_S] = Math.min(q.silentS, q.silentInWindS);
   open[m.WIND_MPS] = -1;
   open[m.STAGE] = q.stage === "letGo" ? 0 : 1;
   open[m.MODE] = m.MODES.indexOf(q.stage === "letGo" ? "bringingUp" : "cannotTell");

@@ -5,6 +5,7 @@ import { type WatchEvent, type fixEvent, watchEvent } from "./events.js";
 import { judge } from "./judge.js";
 import { addFix, addSpeed, advance, closesBlock } from "./kernel.js";
 import * as m from "./memory.js";
+import { isPlainFix } from "./plainfix.js";
 import type { Memory } from "./reach.js";
 import type { WatchReport } from "./report.js";
 import { type WatchState, limitColumns, stateOf } from "./state.js";
@@ -48,7 +49,7 @@ const REWRITES: ReadonlySet<WatchEvent["kind"]> = new Set(["anchor", "veered", "
  * ```
  */
 export function stepWatch(state: WatchState, event: WatchEvent): WatchStep {
-  const e = check(watchEvent, event);
+  const e = isPlainFix(event) ? event : check(watchEvent, event);
   const before = state.open;
   const closes = closesBlock(before, e.timeMs);
   const mem: { open: number[]; ring: number[]; limits: readonly number[] } = {

@@ -49,6 +49,32 @@ export const TESTS: readonly (Limits & { forS: number })[] = [
   { forS: 300, notice: 1.3, alarm: 1.8 },
 ];
 
+/**
+ * A run outward that only a drag makes: metres gained fix by fix, at a speed that does not flag,
+ * without a leap and without falling back. An excursion of the receiver leaps, or flags as it fills;
+ * so the run speaks however little the receiver is trusted.
+ */
+export const RUN = {
+  /** Metres to be gained: at least, and in spreads of the receiver, and in excursions already seen; at most. */
+  gainM: 20,
+  gainSpreads: 4,
+  tailPart: 1.3,
+  mostM: 45,
+  /** Least time. */
+  leastS: 60,
+  /** Part of the metres, after that time, that makes her uneasy. */
+  notice: 0.6,
+  /** How far she may fall back, and in spreads more, without breaking it. */
+  slackM: 2.5,
+  slackSpreads: 0.5,
+  /** What is gained faster than this is a leap of the receiver and not counted. */
+  leapMps: 0.8,
+  /** Looked at in parts of so long; each must be as fast as this, and as this part of the mean. */
+  partS: 15,
+  leastMps: 0.1,
+  steady: 0.5,
+} as const;
+
 /** Windows of which the middle excess is taken: slower, but one stray fix does not break them. */
 export const WINDOWS: readonly (Limits & {
   /** Blocks of 30 s in the window. */
@@ -109,11 +135,24 @@ export const BLOCKS = 60;
 /** Fixes kept of one block; at a faster cadence the surplus is thinned. */
 export const BLOCK_FIXES = 30;
 /** Rows of limits a watch can hold. */
-export const LIMIT_ROWS = 46;
+export const LIMIT_ROWS = 42;
 
-/** No usable fix for so long and the watch is blind (common practice, no source); sooner in a breeze. */
-export const BLIND = { afterS: 120, inWindS: 60, windMps: 8 } as const;
+/**
+ * No usable fix for so long and the watch is blind (common practice, no source); sooner in a breeze,
+ * and soonest when the last fix lay outside.
+ */
+export const BLIND = { afterS: 120, inWindS: 60, windMps: 8, outsideS: 30 } as const;
 /** The same coordinates for so long are a receiver that has stopped, not a vessel that lies still. */
 export const FROZEN = { afterS: 30, fixes: 4 } as const;
 /** Speed no vessel at anchor reaches; a faster step is a jump of the receiver until it has lasted. */
-export const JUMP = { speedMps: 2.5, slackM: 2, lastsMs: 180_000 } as const;
+export const JUMP = {
+  speedMps: 2.5,
+  slackM: 2,
+  /** After a silence she is looked for no farther than she goes in so long, or in so many fixes. */
+  freshS: 15,
+  freshFixes: 3,
+  /** A place farther off that she could have come to is believed once fixes agree on it for so long. */
+  agreeMs: 20_000,
+  /** A place she could not have come to, once they have for so long. */
+  lastsMs: 180_000,
+} as const;
