@@ -409,7 +409,7 @@ describe("energy", () => {
         {
           kind: "rope",
           lengthM: 20,
-          weightInWaterNPerM: 1e-7,
+          weightInWaterNPerM: 1e-6,
           axialStiffnessN: 1e5,
         },
       ],
