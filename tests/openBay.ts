@@ -67,3 +67,7 @@ export const bay = (depthM = 6, windMps = 7): StayInput => ({
   neighbours: [],
   chart: { soundingDatum: "lowest astronomical tide", layers: bayLayers(depthM) },
 });
+
+/** The same without one of its parts. */
+export const without = <T extends object>(whole: T, key: string): T =>
+  Object.fromEntries(Object.entries(whole).filter(([k]) => k !== key)) as T;

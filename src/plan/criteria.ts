@@ -56,6 +56,9 @@ function crossing(
   return Math.round(timeMs[i - 1]! + part * (timeMs[i]! - timeMs[i - 1]!));
 }
 
+/** The lesser of two; NaN if either is: what is not known stays not known. */
+export const lesser = (a: number, b: number): number => (a < b || Number.isNaN(a) ? a : b);
+
 /** Moment of the least known value; -1 where none is known. */
 export function leastKnown(values: ArrayLike<number>): number {
   let least = -1;

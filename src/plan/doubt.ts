@@ -1,5 +1,6 @@
 import type { Range3 } from "../core/judgement.js";
 import type { Milliseconds } from "../core/units.js";
+import { lesser } from "./criteria.js";
 import { modelOf, type Model } from "./doubtModel.js";
 import { emptyCase, runCase, runOf, type CaseMargins } from "./doubtRun.js";
 import { sharesOf, type DoubtShare } from "./doubtShares.js";
@@ -122,7 +123,7 @@ function take(t: Tally, c: number, known: readonly boolean[], margin: Float64Arr
 function nearest(columns: readonly Float64Array[], out: Float64Array): Float64Array {
   out.fill(Infinity);
   for (const column of columns)
-    for (let i = 0; i < out.length; i++) if (!(column[i]! >= out[i]!)) out[i] = column[i]!;
+    for (let i = 0; i < out.length; i++) out[i] = lesser(out[i]!, column[i]!);
   return out;
 }
 

@@ -1,3 +1,4 @@
+import { lesser } from "./criteria.js";
 import { nearestOnSegments } from "../geo/boxtree.js";
 import { YAW_DEG } from "../lie/tables.js";
 import { gapAt, type Room } from "../swing/kernel.js";
@@ -157,9 +158,6 @@ function roomAround(m: Model, room: Room): number {
   }
   return least;
 }
-
-/** The lesser; NaN if either is. */
-const lesser = (a: number, b: number): number => (a < b || Number.isNaN(a) ? a : b);
 
 /** Room nearer than this is worked out to the metre, m. */
 const NEAR_M = 60;

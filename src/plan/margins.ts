@@ -5,6 +5,7 @@ import { nearestOnSegments } from "../geo/boxtree.js";
 import { northAt } from "../geo/plane.js";
 import type { Position } from "../core/schema.js";
 import type { Room } from "../swing/kernel.js";
+import { lesser } from "./criteria.js";
 import { LIES, MIDDLE, PER_MOMENT } from "./columns.js";
 
 /** Room at each moment: least over the fan of winds, and under the forecast wind alone. NaN where not known. */
@@ -28,9 +29,9 @@ export function marginOf(
   for (let i = 0; i < count; i++) {
     const m = Math.floor(i / PER_MOMENT);
     const value = of(i);
-    if (!(value >= fanM[m]!)) fanM[m] = value;
+    fanM[m] = lesser(fanM[m]!, value);
     const middle = Math.floor((i % PER_MOMENT) / LIES) === MIDDLE;
-    if (middle && settled(i) && !(value >= forecastM[m]!)) forecastM[m] = value;
+    if (middle && settled(i)) forecastM[m] = lesser(forecastM[m]!, value);
   }
   return { fanM, forecastM };
 }

@@ -1,3 +1,4 @@
+import { lesser } from "./criteria.js";
 import { holdingMargins } from "./ladders.js";
 import type { Study } from "./study.js";
 import type { Interval, Moments } from "./types.js";
@@ -9,7 +10,7 @@ const plain = (values: ArrayLike<number>): (number | null)[] =>
 function leastOf(columns: readonly Float64Array[], count: number): (number | null)[] {
   return Array.from({ length: count }, (_, i) => {
     let least = Infinity;
-    for (const c of columns) least = c[i]! >= least ? least : c[i]!;
+    for (const c of columns) least = lesser(least, c[i]!);
     return Number.isFinite(least) ? least : null;
   });
 }

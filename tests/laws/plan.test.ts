@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { planStay, seekBerth, type StayInput, type Verdict } from "../../src/plan/index.js";
-import { bay, bayLayers, HERE, steadyWind } from "../openBay.js";
+import { bay, bayLayers, HERE, steadyWind, without } from "../openBay.js";
 import { demo, demoWith } from "../scenario.js";
 
 const RANK: Readonly<Record<Verdict, number>> = {
@@ -11,9 +11,6 @@ const RANK: Readonly<Record<Verdict, number>> = {
   unsuitable: 0,
 };
 const rank = (input: StayInput): number => RANK[planStay(input).verdict];
-/** The same without one of its parts. */
-const without = <T extends object>(whole: T, key: string): T =>
-  Object.fromEntries(Object.entries(whole).filter(([k]) => k !== key)) as T;
 const RUNS = { numRuns: 25 };
 const real = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 
