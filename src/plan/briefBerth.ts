@@ -1,7 +1,7 @@
 import type { Section } from "./brief.js";
 import type { StayPlan } from "./planStay.js";
 import { hardestOf } from "./stageFigures.js";
-import { forceText, knotsText, metresText, type Clock } from "./words.js";
+import { forceText, knotsText, metresText, spansText, type Clock } from "./words.js";
 
 const degreesMinutes = (deg: number, letters: readonly [string, string], width: number): string => {
   const all = Math.round(Math.abs(deg) * 60_000) / 1000;
@@ -87,10 +87,9 @@ export function depthSection(p: StayPlan, clock: Clock): Section {
         : [
             `At the worst ${under.value > 0 ? `${metresText(under.value)} under the keel` : `${metresText(-under.value)} SHORT of water`} about ${clock.time(under.atMs)}, all errors against you.`,
           ]),
-      ...depth.low.below.map(
-        (b) =>
-          `Less than wanted at the anchor itself ${clock.time(b.fromMs)} to ${clock.time(b.toMs)}.`,
-      ),
+      ...(depth.low.below.length === 0
+        ? []
+        : [`Less than wanted at the anchor itself: ${spansText(depth.low.below, clock)}.`]),
     ],
   };
 }
