@@ -38,6 +38,23 @@ export default defineConfig([
     tsconfig: "tsconfig.build.json",
   },
   {
+    // Node only: worker threads and files. The worker is a file of its own.
+    entry: {
+      "sweep-node": "src/sweep/node/index.ts",
+      "sweep-worker": "src/sweep/node/worker.ts",
+    },
+    format: ["esm"],
+    target: "es2022",
+    platform: "node",
+    dts: {
+      entry: { "sweep-node": "src/sweep/node/index.ts" },
+      compilerOptions: { ignoreDeprecations: "6.0", types: ["node"] },
+    },
+    splitting: false,
+    sourcemap: true,
+    tsconfig: "tsconfig.build.json",
+  },
+  {
     entry: { cli: "src/cli/main.ts" },
     format: ["esm"],
     target: "es2022",
