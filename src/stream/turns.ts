@@ -158,19 +158,23 @@ function ellipseTurns(s: EllipseStream, fromMs: number, toMs: number): StreamTur
   const fastest = Math.max(...s.constituents.map((c) => c.speedDegPerHour));
   // The slope goes round twice as fast as the stream, and faster still where ellipses meet.
   const step = (360 / fastest / 48) * 3_600_000;
+  const greatest = s.constituents.reduce((sum, c) => sum + c.semiMajorMps, 0);
+  // A stream that goes round at one rate has no turns but those of rounding.
+  const nothing = (1e-12 * greatest * greatest) / step;
   const out: StreamTurn[] = [];
-  let before = slope(fromMs);
-  for (let t = fromMs; t < toMs; t += step) {
-    const end = Math.min(t + step, toMs);
-    const after = slope(end);
-    if (before < 0 !== after < 0 && before !== 0) {
-      const at = bracketedRoot(slope, t, end, 1);
+  let [was, before] = [NaN, NaN];
+  // Looked at on the same instants whatever the interval, so that a turn on a seam of two falls to both alike.
+  for (let k = Math.floor(fromMs / step) - 1; (k - 2) * step < toMs; k++) {
+    const now = slope(k * step);
+    if (!(Math.abs(now) > nothing)) continue;
+    if (before < 0 !== now < 0 && !Number.isNaN(before)) {
+      const at = bracketedRoot(slope, was, k * step, 1);
       slope(at);
       const { eastMps, northMps } = v;
       slope(at + step);
-      out.push(turnOf(at, before < 0, eastMps, northMps, v.eastMps, v.northMps));
+      out.push(turnOf(Math.round(at), before < 0, eastMps, northMps, v.eastMps, v.northMps));
     }
-    before = after;
+    [was, before] = [k * step, now];
   }
   return out;
 }

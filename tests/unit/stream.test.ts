@@ -278,3 +278,31 @@ describe("refuses", () => {
     expect(() => streamAt(s as StreamSource, t0)).toThrow(InputError);
   });
 });
+
+describe("turns of an ellipse", () => {
+  const ellipse = (semiMinorMps: number): StreamSource => ({
+    kind: "ellipse",
+    constituents: [
+      {
+        speedDegPerHour: 28.9841042,
+        semiMajorMps: 0.8,
+        semiMinorMps,
+        majorTowardsDeg: 90,
+        greatestAtMs: t0,
+      },
+    ],
+  });
+  test("a turn on the very end of an interval belongs to it", () => {
+    for (const [fromMs, toMs] of [
+      [t0, t0 + HOUR],
+      [t0 - HOUR, t0],
+      [t0, t0],
+    ] as const)
+      expect(streamTurns(ellipse(0.2), { fromMs, toMs })).toEqual([
+        expect.objectContaining({ kind: "greatest", timeMs: t0 }),
+      ]);
+  });
+  test("a stream that goes round at one rate has none", () => {
+    expect(streamTurns(ellipse(0.8), { fromMs: t0, toMs: t0 + 48 * HOUR })).toEqual([]);
+  });
+});
