@@ -2,6 +2,7 @@ import { InputError } from "../core/errors.js";
 import { compareCommand } from "./compareCommand.js";
 import { planCommand } from "./planCommand.js";
 import { schemaCommand } from "./schemaCommand.js";
+import { sweepCommand } from "./sweepCommand.js";
 import { watchCommand } from "./watchCommand.js";
 
 /** Where a command writes. */
@@ -16,16 +17,20 @@ export type Command = (args: string[], terminal: Terminal) => number | Promise<n
 const COMMANDS: Readonly<Record<string, Command>> = {
   plan: planCommand,
   compare: compareCommand,
+  sweep: sweepCommand,
   watch: watchCommand,
   schema: schemaCommand,
 };
 
 const HELP = `hawse: whether, and how, a small vessel lies safely at anchor
 
-  hawse plan [STAY.json] [--out DIR]   plan a stay: brief to the terminal; brief.md, plan.json,
-                                       figures and room.geojson into DIR. Without a file: the demo.
+  hawse plan [STAY.json] [--out DIR]   plan a stay: brief to the terminal; briefs for skipper,
+                                       crew and watch, plan.json, figures and room.geojson into
+                                       DIR. Without a file: the demo.
   hawse compare A.json B.json ...      berths for one and the same stay in order, with what decides
                                        between neighbours; --for lunch|night, --json.
+  hawse sweep describe|run|merge       a what-if many times over: columns into files, in shards that can
+                                       be killed and run again; hawse sweep --help tells more.
   hawse watch LOG|- --plan PLAN.json   replay an NMEA 0183 or GPX log, or follow a live stream on
                                        standard input; a line at every change, exit 3 where she
                                        dragged. --anchor "LAT LON" --reach METRES without a plan;
