@@ -20,6 +20,8 @@ export const DEMO = fileURLToPath(new URL("../shared/scenarios/gannick-bay.json"
 export function filesOf(plan: StayPlan, input: StayInput): Record<string, string> {
   return {
     "brief.md": briefText(plan, { form: "markdown" }),
+    "crew.md": briefText(plan, { form: "markdown", for: "crew" }),
+    "watch.md": briefText(plan, { form: "markdown", for: "watch" }),
     "plan.json": `${JSON.stringify(plan, null, 1)}\n`,
     "depth.svg": depthFigure(plan),
     "rode.svg": rodeFigure(plan),

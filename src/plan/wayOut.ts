@@ -19,7 +19,7 @@ import { depthsAlong, hazardsAlong, type WayDepth, type WayHazard } from "./wayD
 import { marksAlong, steeringMarks, type SteerBy, type WayMark } from "./wayMarks.js";
 import { reasonsOf, unknownsOfWay } from "./wayReasons.js";
 import { hoursShut, placesOf, pruned, underKeelAt, type Way } from "./wayShut.js";
-import { trackOf, type Leg, type Track } from "./wayTrack.js";
+import { positionAlong, trackOf, type Leg, type Track } from "./wayTrack.js";
 import {
   lightOver,
   weatherOn,
@@ -290,6 +290,7 @@ function passageAt(
     state: stateOf(way, valueM),
     underKeelLeastM: known ? valueM : null,
     leastAlongM: at,
+    leastAt: at === null ? null : positionAlong(track, at),
     leastAtMs: at === null ? null : Math.round(departMs + (at / way.speedMps) * 1000),
     leastOf: known ? (place?.of ?? null) : null,
     light: lightOver(passage, sunsetToSunrise.intervals, beyondCivil.intervals),

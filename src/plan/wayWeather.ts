@@ -1,5 +1,6 @@
 import { RAD, turnDeg } from "../core/angles.js";
 import type { Interval } from "../core/judgement.js";
+import type { Position } from "../core/schema.js";
 import type { Degrees, Metres, MetresPerSecond, Milliseconds } from "../core/units.js";
 import { noWind, windAt, type Forecast } from "../shelter/forecast.js";
 import type { StreamSampler } from "../stream/kernel.js";
@@ -111,6 +112,8 @@ export interface Passage {
   underKeelLeastM: Metres | null;
   /** Where that is, as distance run. */
   leastAlongM: Metres | null;
+  /** Where that is; null as above. */
+  leastAt: Position | null;
   /** When she is there. */
   leastAtMs: Milliseconds | null;
   /** The danger over which it is, where it is one. */

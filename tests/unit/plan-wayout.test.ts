@@ -110,6 +110,14 @@ describe("water on the way out", () => {
     const on = west(600);
     const found = way({ chart: chartWith({ UWTROC: layer(rock(on.latDeg, on.lonDeg)) }) });
     expect(found.hazards[0]!.alongM).toBeCloseTo(600, -1);
+    const low = found.departures.timeMs.find((t) => t >= noon + half - minutes(20))!;
+    const { meant } = way({
+      chart: chartWith({ UWTROC: layer(rock(on.latDeg, on.lonDeg)) }),
+      at: low,
+      stay: undefined,
+    });
+    expect(meant.leastOf).toBe("Knob");
+    expect(distance({ from: meant.leastAt!, to: on }).distanceM).toBeLessThan(2);
     expect(found.least!.underKeelM).toBeCloseTo(way().least!.underKeelM - 1, 1);
 
     const off = destination({ from: west(600), bearingDeg: 0, distanceM: 60 });
