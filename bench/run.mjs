@@ -5,6 +5,7 @@ import { execFileSync } from "node:child_process";
 import { readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { availableParallelism, cpus } from "node:os";
 import path from "node:path";
+import { pathToFileURL } from "node:url";
 import { build } from "esbuild";
 
 const root = path.resolve(import.meta.dirname, "..");
@@ -12,6 +13,19 @@ const results = path.join(root, "bench/results.json");
 const check = process.argv.includes("--check");
 const asked = process.argv.slice(2).filter((a) => !a.startsWith("--"));
 const LEAST = 0.8;
+
+/** Modules that ask where they stand are told where their source stands, not the bundle. */
+const standing = {
+  name: "standing",
+  setup(b) {
+    b.onLoad({ filter: /\.ts$/ }, ({ path: file }) => {
+      const contents = readFileSync(file, "utf8")
+        .replaceAll("import.meta.dirname", JSON.stringify(path.dirname(file)))
+        .replaceAll("import.meta.url", JSON.stringify(pathToFileURL(file).href));
+      return { contents, loader: "ts" };
+    });
+  },
+};
 
 const bundle = (entry, outfile) =>
   build({
@@ -22,6 +36,7 @@ const bundle = (entry, outfile) =>
     platform: "node",
     target: "es2022",
     packages: "external",
+    plugins: [standing],
     logLevel: "error",
   });
 
@@ -101,7 +116,17 @@ const faults = [];
 const all = { timed: [], figures: [] };
 for (const topic of topics) {
   console.log(`\n${topic}`);
-  let result = await runTopic(topic);
+  let result;
+  try {
+    result = await runTopic(topic);
+  } catch {
+    console.log("  could not be run here; what is recorded of it stands");
+    const at = (rows) => rows.filter((r) => r.topic === topic);
+    all.timed.push(...at(before.cases));
+    all.figures.push(...at(before.figures));
+    if (check) faults.push(`${topic}: could not be run`);
+    continue;
+  }
   if (check && slower(result.timed, before).length > 0) result = await runTopic(topic);
   print(result);
   if (check) faults.push(...slower(result.timed, before));

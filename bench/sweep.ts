@@ -2,7 +2,7 @@
  * Sweeps: a million scenarios of the statics model against a loop with an object and a check for each
  * scenario, whole stays, threads, and memory while ten million rows stream by.
  */
-import { fileURLToPath } from "node:url";
+import path from "node:path";
 import * as z from "zod/mini";
 import { readInput } from "../src/cli/readInput.js";
 import { check } from "../src/core/check.js";
@@ -181,7 +181,7 @@ export const cases = [
 async function secondsOf(threads: number): Promise<{ wall: number; processor: number }> {
   const started = performance.now();
   const before = process.cpuUsage();
-  const workerFile = fileURLToPath(new URL("./sweep-worker.js", import.meta.url));
+  const workerFile = path.resolve("temp/sweep-worker.js");
   const large = { ...spec(true, 4 * ROWS), chunkRows: 32_768 };
   let sum = 0;
   for await (const c of sweepPool(large, { threads, workerFile })) sum += c.columns["reachM"]![0]!;
