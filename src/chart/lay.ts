@@ -31,7 +31,7 @@ export function primitiveOf(geometry: Geometry): Primitive | null {
   try {
     eachPath(geometry, (path, coordinates) => {
       const own = path === "ring" ? "area" : path;
-      kinds.add(coordinates.length >= LEAST[own] && coordinates.every(isLonLat) ? own : null);
+      kinds.add(coordinates.length >= LEAST[own] && allLonLat(coordinates) ? own : null);
     });
   } catch {
     return null;
@@ -47,8 +47,15 @@ const LEAST: Readonly<Record<Primitive, number>> = {
   area: 3,
 };
 
-const isLonLat = ([lon, lat]: readonly unknown[]): boolean =>
-  typeof lon === "number" && typeof lat === "number" && Math.abs(lon) <= 360 && Math.abs(lat) <= 90;
+/** Whether every entry is a longitude and a latitude; unlike `every`, a hole in the list is none. */
+function allLonLat(coordinates: readonly LonLat[]): boolean {
+  for (const [lon, lat] of coordinates as readonly (readonly unknown[])[])
+    if (!(isWithin(lon, 360) && isWithin(lat, 90))) return false;
+  return true;
+}
+
+const isWithin = (value: unknown, most: number): boolean =>
+  typeof value === "number" && Math.abs(value) <= most;
 
 const at = new Float64Array(2);
 
