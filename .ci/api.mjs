@@ -1,0 +1,89 @@
+// The public surface of each subpath, one text a subpath in docs/api-report/, as api-extractor sees the built
+// declarations. With --check a difference fails; a changed or removed line needs a changeset besides.
+import { Extractor, ExtractorConfig } from "@microsoft/api-extractor";
+import { execFileSync } from "node:child_process";
+import { existsSync, mkdirSync, readFileSync, readdirSync, rmSync } from "node:fs";
+import path from "node:path";
+
+const root = path.resolve(import.meta.dirname, "..");
+const reports = path.join(root, "docs/api-report");
+const manifest = JSON.parse(readFileSync(path.join(root, "package.json"), "utf8"));
+const check = process.argv.includes("--check");
+const temp = path.join(root, "temp/api");
+rmSync(temp, { recursive: true, force: true });
+mkdirSync(temp, { recursive: true });
+mkdirSync(reports, { recursive: true });
+
+/** Keep or compare the report of one subpath. */
+function reportOf(subpath) {
+  const types = manifest.exports[subpath].import.types;
+  const name = subpath === "." ? "hawse" : subpath.slice(2).replaceAll("/", "-");
+  const config = ExtractorConfig.prepare({
+    configObject: {
+      projectFolder: root,
+      mainEntryPointFilePath: path.join(root, types),
+      compiler: {
+        overrideTsconfig: {
+          compilerOptions: { target: "ES2022", lib: ["ES2023"], module: "NodeNext", moduleResolution: "NodeNext", strict: true, types: ["node"], skipLibCheck: true },
+          files: [path.join(root, types)],
+        },
+      },
+      apiReport: { enabled: true, reportFolder: reports, reportTempFolder: temp, reportFileName: `${name}.api.md` },
+      docModel: { enabled: false },
+      dtsRollup: { enabled: false },
+      tsdocMetadata: { enabled: false },
+      messages: {
+        compilerMessageReporting: { default: { logLevel: "none" } },
+        extractorMessageReporting: { default: { logLevel: "none" } },
+        tsdocMessageReporting: { default: { logLevel: "none" } },
+      },
+    },
+    configObjectFullPath: undefined,
+    packageJsonFullPath: path.join(root, "package.json"),
+  });
+  const result = Extractor.invoke(config, {
+    localBuild: !check,
+    messageCallback: (m) => {
+      m.handled = true;
+    },
+  });
+  return { name, changed: result.apiReportChanged };
+}
+
+const subpaths = Object.keys(manifest.exports).filter((key) => !key.endsWith(".json"));
+const outcomes = [];
+for (const subpath of subpaths) {
+  const types = manifest.exports[subpath].import.types;
+  if (!existsSync(path.join(root, types))) {
+    console.error(`api: ${types} is not built`);
+    process.exit(1);
+  }
+  outcomes.push(reportOf(subpath));
+}
+const known = new Set(outcomes.map((o) => `${o.name}.api.md`));
+const stray = readdirSync(reports).filter((f) => !known.has(f));
+for (const file of stray) if (!check) rmSync(path.join(reports, file));
+
+/** Lines that the working tree takes away from the last release's reports: what a caller may have used. */
+function takenAway() {
+  const git = (...args) => execFileSync("git", args, { cwd: root, encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] });
+  let since;
+  try {
+    since = git("describe", "--tags", "--abbrev=0").trim();
+  } catch {
+    return [];
+  }
+  return git("diff", "--unified=0", since, "--", "docs/api-report").split("\n").filter((l) => /^-[^-]/.test(l));
+}
+const changesets = readdirSync(path.join(root, ".changeset")).filter((f) => f.endsWith(".md") && f !== "README.md");
+const breaking = takenAway();
+const changed = outcomes.filter((o) => o.changed).map((o) => o.name);
+if (check && (changed.length > 0 || stray.length > 0)) {
+  console.error(`api: docs/api-report is not what is built (${[...changed, ...stray].join(", ")}); run npm run api`);
+  process.exitCode = 1;
+}
+if (breaking.length > 0 && changesets.length === 0) {
+  console.error(`api: ${breaking.length} lines of the last release are gone or changed, and no changeset says so`);
+  process.exitCode = 1;
+}
+console.log(`api: ${outcomes.length} subpaths, ${changed.length} ${check ? "not as reported" : "reports written"}`);

@@ -1,0 +1,60 @@
+import type { Place } from "./hostile.js";
+
+/** A place in the arguments of a function, written as `0.vessel`, and why a law is softer there. */
+type Softer = Record<string, Record<string, string>>;
+
+const CHART = "a chart as readChart made it";
+const PLAN = "a plan as planStay made it";
+const WATCH = "a watch as startWatch made it";
+
+/**
+ * Values that one of our functions has made and the caller hands back whole. In the place of one
+ * anything may stand; its insides are not reached into.
+ */
+export const HANDED_BACK: Softer = {
+  "chart.anchoringAt": { "0": CHART },
+  "chart.coverageOf": { "0": CHART },
+  "chart.depthsIn": { "0": CHART },
+  "chart.hazardsIn": { "0": CHART },
+  "chart.marksOf": { "0": CHART },
+  "chart.seabedNear": { "0": CHART },
+  "chart.shoreNear": { "0": CHART },
+  "chart.surroundingsOf": { "0": CHART },
+  "figure.depthFigure": { "0": PLAN },
+  "figure.rodeFigure": { "0": PLAN },
+  "figure.shelterFigure": { "0": PLAN },
+  "figure.swingFigure": { "0": PLAN },
+  "plan.briefSections": { "0": PLAN },
+  "plan.briefText": { "0": PLAN },
+  "plan.stayGeoJson": { "0": PLAN },
+  "watch.saveWatch": { "0": WATCH },
+  "watch.stepWatch": { "0": WATCH },
+};
+
+const GEOJSON = "GeoJSON may carry members of its own (RFC 7946, section 6.1)";
+const VESSEL = "takes a whole vessel and reads part of it";
+const ARITHMETIC = "plain arithmetic: what is not a number comes out as none";
+
+/** Where something that is not read may hold anything, or nonsense is answered and not refused. */
+export const NOT_REFUSED: Softer = {
+  "chart.readChart": { "0": "a chart is read as found; what cannot be used is reported" },
+  "chart.meaningOf": { "1": "a code that is in no list has no meaning: null" },
+  "holding.designLoad": { "0.vessel": VESSEL },
+  "holding.sizeAnchor": { "0.vessel": VESSEL },
+  "swing.swingClearance": {
+    "0": "takes a whole envelope and reads part of it",
+    "1.shore.0.geometry": GEOJSON,
+  },
+};
+
+/** Whether a place, or one it lies within, is listed; `inside` leaves out the listed place itself. */
+export function listed(softer: Softer, name: string, place: Place, inside = false): boolean {
+  const path = place.join(".");
+  return Object.keys(softer[name] ?? {}).some(
+    (p) => (!inside && path === p) || path.startsWith(`${p}.`),
+  );
+}
+
+/** Functions that turn one number into another. */
+export const isArithmetic = (name: string): string | null =>
+  name.startsWith("core.") && name !== "core.utc" ? ARITHMETIC : null;

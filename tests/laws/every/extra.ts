@@ -1,0 +1,56 @@
+import { demo } from "../../scenario.js";
+
+type Rooms = Record<string, Record<string, unknown>>;
+type AnyFunction = (...args: unknown[]) => unknown;
+
+const DAY = 86_400_000;
+const T0 = Date.UTC(2026, 5, 1);
+const turns = [0.7, 4.4, 0.8, 4.5, 0.6, 4.6].map((heightM, i) => ({
+  timeMs: T0 + i * 22_320_000,
+  heightM,
+}));
+const tables = { kind: "turns", turns, datum: "LAT" };
+
+/** Calls for functions whose documentation shows none that can be recorded, and for forms it does not show. */
+export function extraCalls(rooms: Rooms): [string, unknown[]][] {
+  const converters = Object.entries(rooms["core"]!)
+    .filter(([name, f]) => typeof f === "function" && !["InputError", "utc"].includes(name))
+    .map(([name]): [string, unknown[]] => [`core.${name}`, [3]]);
+  const planStay = rooms["plan"]!["planStay"] as AnyFunction;
+  const plan = JSON.parse(JSON.stringify(planStay(demo()))) as Record<string, unknown>;
+  const ofPlan = [
+    "figure.depthFigure",
+    "figure.rodeFigure",
+    "figure.shelterFigure",
+    "figure.swingFigure",
+    "plan.briefText",
+    "plan.briefSections",
+    "plan.stayGeoJson",
+  ];
+  return [
+    ...converters,
+    ...ofPlan.map((name): [string, unknown[]] => [name, [structuredClone(plan)]]),
+    ["plan.planStay", [demo()]],
+    ["chart.meaningOf", ["CATZOC", 1]],
+    ["shelter.meanWindOfForce", [5]],
+    ["tide.tideHeight", [tables, T0 + DAY / 3]],
+    [
+      "tide.tideHeight",
+      [
+        {
+          kind: "secondary",
+          standard: tables,
+          differences: {
+            tableZoneHours: 0,
+            highTime: [{ hourOfDay: 0, differenceMs: 1_800_000 }],
+            lowTime: [{ hourOfDay: 0, differenceMs: 2_400_000 }],
+            highHeight: { ratio: 0.9 },
+            lowHeight: { ratio: 1 },
+          },
+          datum: "LAT",
+        },
+        T0 + DAY / 3,
+      ],
+    ],
+  ];
+}

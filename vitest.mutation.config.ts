@@ -1,0 +1,26 @@
+import { mergeConfig } from "vitest/config";
+import base from "./vitest.config.js";
+
+// The tests that a mutation run listens to: `.ci/mutate.mjs` names the domain.
+const domain = process.env["HAWSE_MUTATE"] ?? "*";
+const prefix: Record<string, string[]> = {
+  rode: ["tests/checks/{rode,rode-grid,chain-rope,practice}.test.ts"],
+  lie: ["tests/checks/load.test.ts"],
+  holding: ["tests/checks/{holding,sizing}.test.ts"],
+  tide: ["tests/checks/tide.test.ts"],
+  signals: ["tests/checks/signals.test.ts"],
+  daylight: ["tests/checks/sun.test.ts"],
+  stream: ["tests/checks/stream.test.ts"],
+  geo: ["tests/checks/geo.test.ts"],
+};
+
+const config = mergeConfig(base, {});
+config.test = {
+  ...config.test,
+  include: [
+    `tests/unit/${domain}*.test.ts`,
+    `tests/unit/mutants-${domain}.test.ts`,
+    ...(prefix[domain] ?? []),
+  ],
+};
+export default config;
