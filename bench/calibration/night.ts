@@ -113,6 +113,11 @@ function hullAt(
 }
 
 function apart(a: Hull, b: Hull): number {
+  // Two bows farther apart than both hulls are long leave no less than the rest.
+  const [p, q] = [a.points[0]!, b.points[0]!];
+  const bows = Math.sqrt((p[0] - q[0]) * (p[0] - q[0]) + (p[1] - q[1]) * (p[1] - q[1]));
+  const clear = bows - 30 - a.marginM - b.marginM;
+  if (clear > 0) return clear;
   let least = Infinity;
   for (const [x, y] of a.points)
     for (const [u, w] of b.points) least = Math.min(least, (x - u) * (x - u) + (y - w) * (y - w));
@@ -158,6 +163,17 @@ function liesIn(
 /** Likely rode of a neighbour of whom nothing is said: four times depth and bow height. */
 const ruleLength = (greatestDepthM: number): number => 4 * (greatestDepthM + other.bowHeightM);
 
+/** Share of the holding along the bottom that a lifted pull leaves. */
+function shareLeft(anchor: StayInput["tackle"]["anchor"], angleDeg: number, z: number): number {
+  if (angleDeg < 1e-6) return 1;
+  const { low, likely, high } = holding({
+    anchor,
+    seabed: "sand",
+    pullAngleDeg: angleDeg,
+  }).upliftShare;
+  return Math.min(1, Math.max(0, halves(low, likely, high, z)));
+}
+
 /** Play one night of a stay. */
 export function playNight(p: Played, errors: (r: Random) => number[], r: Random): Happened {
   const { anchor } = p.input.tackle;
@@ -193,14 +209,7 @@ export function playNight(p: Played, errors: (r: Random) => number[], r: Random)
     const fromDeg = FROM_DEG + p.sigmaDeg * turns[i]!;
     const at = Math.max(0, depthM);
     const mine = liesIn(own, gust, yawDeg, 10, lengthM, at);
-    const left = holding({
-      anchor,
-      seabed: "sand",
-      pullAngleDeg: Math.max(0, mine.angleDeg),
-    }).upliftShare;
-    const share = Math.min(1, Math.max(0, halves(left.low, left.likely, left.high, zLift)));
-    if (mine.angleDeg > 1e-6 ? holdN * share <= mine.pullN : holdN <= mine.pullN)
-      happened.drag = true;
+    if (holdN * shareLeft(anchor, mine.angleDeg, zLift) <= mine.pullN) happened.drag = true;
     if (happened.neighbour) return;
     for (const [speed, yaws] of [
       [gust, true],
