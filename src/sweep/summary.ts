@@ -315,7 +315,7 @@ function tableOf(l: Layout, t: Table): SweepSummary["tables"][number] {
  *   exceedance: [{ of: "pullAngleDeg", limit: 0 }],
  * });
  * console.log(exceedance[0]!.above, columns["pullAngleDeg"]!.unknown);
- * // 0.0377 0
+ * // 0.0217 0
  * ```
  */
 export async function summariseSweep(
