@@ -5,10 +5,11 @@
  */
 import { type Random, randomFrom } from "./random.js";
 
-/** A drag that begins three hours in. */
+/** A drag that begins three hours in, or at `onsetS`. */
 export interface Drag {
   /** Mean speed of the anchor. */
   mPerMin: number;
+  onsetS?: number;
   /** Wind shift over 15 minutes, the anchor breaking out ten minutes in. */
   shiftDeg?: number;
   /** The anchor moves in hops of so many metres. */
@@ -105,7 +106,7 @@ function weatherOf(r: Random, s: Scenario): Weather {
     from0: r.between(0, 2 * Math.PI),
     veerPerS: (r.gauss() * 5 * Math.PI) / 180 / 3600,
     shiftRad: drags ? turn : shifts ? size : 0,
-    shiftAtS: drags ? ONSET_S : at,
+    shiftAtS: drags ? (s.drag?.onsetS ?? ONSET_S) : at,
     shiftLastsS: drags ? 900 : lasts,
     force: r.between(0.8, 1.25),
     streamMps: r.uniform() < 0.5 ? r.between(0.2, 0.8) : 0,
@@ -215,7 +216,7 @@ function sail(r: Random, w: Weather, s: Scenario, night: Night): void {
     const pull = Math.sqrt(fx * fx + fy * fy);
     const ux = fx / pull;
     const uy = fy / pull;
-    const breaks = ONSET_S + (s.drag?.shiftDeg === undefined ? 0 : 600);
+    const breaks = (s.drag?.onsetS ?? ONSET_S) + (s.drag?.shiftDeg === undefined ? 0 : 600);
     if (s.drag !== undefined && t >= breaks) {
       let move = (s.drag.mPerMin * STEP_S) / 60;
       if (s.drag.hopM !== undefined) {

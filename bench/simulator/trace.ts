@@ -14,6 +14,8 @@ export interface Given {
   anchor: boolean;
   heading?: boolean;
   doppler?: boolean;
+  /** Silence after which the watch is blind. */
+  silentS?: number;
 }
 
 /** A watch told what a skipper would know before that night. */
@@ -38,6 +40,7 @@ export function watchFor(night: Night, given: Given): Memory {
       ? { known: true, position: near, sigmaM: setSigma }
       : { known: false, near },
     limits,
+    ...(given.silentS === undefined ? {} : { silentS: given.silentS }),
   });
   return {
     open: [...state.open],

@@ -16,7 +16,7 @@ const TRANSIT_LASTS_MS = 900_000;
 const TRANSIT_ALARM = 5;
 
 /** How many times worse than stated a receiver may be taken to be where doubt must not hide a drag. */
-const WORSE_MOST = 3;
+const WORSE_MOST = 1.5;
 
 /** Receiver's spread as stated, or as learned so far as that is believed. */
 export const boundedSigma = (open: readonly number[]): number =>
@@ -44,7 +44,7 @@ export function fixSpread(open: readonly number[], part = 1): number {
 /** Part of an excursion already seen that counts as spread of what lasts no longer than an excursion. */
 const TAIL_PART = 0.35;
 /** Excursions of the first size begin to cast doubt on what is short; from the second on it counts so much less. */
-const DOUBT = { fromM: 10, fullM: 20, part: 1.4, mostM: 16, most: 2.2 } as const;
+const DOUBT = { fromM: 10, fullM: 20, part: 1.4, mostM: 13, most: 1.7 } as const;
 
 /** Spread for tests so short that an excursion of the receiver can fill them. */
 export function fastSpread(open: readonly number[]): number {

@@ -3,7 +3,7 @@ import { closeBlock } from "./block.js";
 import { anyTestFailed, boundedSigma, judge, restartTests } from "./judge.js";
 import * as m from "./memory.js";
 import { type Memory, startBlock } from "./reach.js";
-import { BLOCK_FIXES, BLOCK_MS, FROZEN, JUMP, RUN, TESTS } from "./tables.js";
+import { BLOCK_FIXES, BLOCK_MS, FROZEN, JUMP, LEAP_MS, RUN, TESTS } from "./tables.js";
 
 const BLIND_MODE = m.MODES.indexOf("blind");
 
@@ -164,10 +164,14 @@ function testFixes(open: number[], timeMs: number, awayS: number, excess: number
     if (open[m.RUN_SINCE] !== 0) restartTests(open);
     return;
   }
-  runOutward(open, timeMs, awayS, excess);
-  const spreads = excess / open[m.FAST]!;
+  const most = RUN.leapMps * Math.min(awayS, JUMP.freshS);
+  countLeaps(open, timeMs, most + RUN.slackM, excess);
+  runOutward(open, timeMs, most, excess);
+  const all = excess / open[m.FAST]!;
+  const walked = (excess - open[m.LEAPT]!) / open[m.FAST]!;
   for (let i = 0; i < TESTS.length; i++) {
     const test = TESTS[i]!;
+    const spreads = test.forS < LEAP_MS / 1000 ? walked : all;
     const at = m.OUTSIDE + 2 * i;
     if (!(spreads > test.notice)) open[at] = 0;
     else if (open[at] === 0) open[at] = timeMs;
@@ -176,8 +180,20 @@ function testFixes(open: number[], timeMs: number, awayS: number, excess: number
   }
 }
 
+/** What leaps have added to the excess: no drag until they have lasted longer than an excursion does. */
+function countLeaps(open: number[], timeMs: number, most: number, excess: number): void {
+  const before = open[m.RUN_SINCE] === 0 ? 0 : open[m.LAST_EXCESS]!;
+  if (open[m.RUN_SINCE] === 0 || timeMs - open[m.LEAPT_T]! > LEAP_MS) open[m.LEAPT] = 0;
+  const gain = excess - before;
+  if (gain > most) {
+    open[m.LEAPT]! += gain - most;
+    open[m.LEAPT_T] = timeMs;
+  } else if (gain < -most) open[m.LEAPT] = Math.max(0, open[m.LEAPT]! + gain + most);
+  open[m.LAST_EXCESS] = excess;
+}
+
 /** Follow a run outward; what is gained by a leap is not counted, and a run that flags is none. */
-function runOutward(open: number[], timeMs: number, awayS: number, excess: number): void {
+function runOutward(open: number[], timeMs: number, most: number, excess: number): void {
   const gain = excess - open[m.RUN_TOP]!;
   const back = RUN.slackM + RUN.slackSpreads * boundedSigma(open);
   if (open[m.RUN_SINCE] === 0 || gain < -back) {
@@ -185,15 +201,14 @@ function runOutward(open: number[], timeMs: number, awayS: number, excess: numbe
     return;
   }
   if (gain > 0) {
-    const leapt = Math.max(0, gain - RUN.leapMps * Math.min(awayS, JUMP.freshS));
+    const leapt = Math.max(0, gain - most);
     open[m.RUN_FROM]! += leapt;
     open[m.PART_TOP]! += leapt;
     open[m.RUN_TOP] = excess;
   }
   const partS = 0.001 * (timeMs - open[m.PART_SINCE]!);
   if (partS < RUN.partS) return;
-  const meanMps =
-    (open[m.RUN_TOP]! - open[m.RUN_FROM]!) / (0.001 * (timeMs - open[m.RUN_SINCE]!));
+  const meanMps = (open[m.RUN_TOP]! - open[m.RUN_FROM]!) / (0.001 * (timeMs - open[m.RUN_SINCE]!));
   const partMps = (open[m.RUN_TOP]! - open[m.PART_TOP]!) / partS;
   if (partMps < Math.max(RUN.leastMps, RUN.steady * meanMps)) startRun(open, timeMs, excess);
   open[m.PART_SINCE] = timeMs;

@@ -24,7 +24,7 @@ export type LimitRow = z.infer<typeof limitRow>;
 /** What a watch is held against. Not strict, so that the answer of {@link watchLimits} serves as it is. */
 export const limitTable = z
   .object({
-    /** Limits over the stay, ascending in time, at most 42 rows. */
+    /** Limits over the stay, ascending in time, at most 40 rows. */
     rows: z
       .array(limitRow)
       .check(

@@ -113,8 +113,12 @@ export const PART_TOP = 96;
 /** How long the watch may be without a usable fix, and how long in a breeze. */
 export const SILENT_S = 97;
 export const SILENT_WINDY_S = 98;
+/** Excess of the last fix outside, what leaps have added to it, and when the last did. */
+export const LAST_EXCESS = 99;
+export const LEAPT = 100;
+export const LEAPT_T = 101;
 /** Two receivers, one record each; what comes before them is all a report needs. */
-export const RECEIVER = 99;
+export const RECEIVER = 102;
 export const R_T = 0;
 export const R_LAT = 1;
 export const R_LON = 2;

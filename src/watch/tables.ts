@@ -75,6 +75,9 @@ export const RUN = {
   steady: 0.5,
 } as const;
 
+/** What a leap has added counts in no test shorter than this until it has lasted so long. */
+export const LEAP_MS = 150_000;
+
 /** Windows of which the middle excess is taken: slower, but one stray fix does not break them. */
 export const WINDOWS: readonly (Limits & {
   /** Blocks of 30 s in the window. */
@@ -135,7 +138,7 @@ export const BLOCKS = 60;
 /** Fixes kept of one block; at a faster cadence the surplus is thinned. */
 export const BLOCK_FIXES = 30;
 /** Rows of limits a watch can hold. */
-export const LIMIT_ROWS = 42;
+export const LIMIT_ROWS = 40;
 
 /**
  * No usable fix for so long and the watch is blind (common practice, no source); sooner in a breeze,

@@ -87,7 +87,7 @@ describe("limits", () => {
     const depthM = timeMs.map((t) => 6 + 2 * Math.sin(t / 7e6));
     const full = (i: number) => Math.sqrt(900 - (depthM[i]! + 1) ** 2) + 10;
     const limits = watchLimits({ ...base, stay: { timeMs, depthM } });
-    expect(limits.rows.length).toBe(46);
+    expect(limits.rows.length).toBe(40);
     const { rows } = limits;
     timeMs.forEach((t, i) => {
       const k = rows.findIndex((r) => r.timeMs >= t);
@@ -140,7 +140,7 @@ describe("transits", () => {
       backId: "abeam far",
     });
     expect(transits[0]!.relativeDeg).toBeCloseTo(90, 3);
-    // (1/400 - 1/2000) rad a metre is 0.1146 degrees: 8.73 m a degree.
+    // (1/400 - 1/2000) rad a metre is 0.1140 degrees: 8.73 m a degree.
     expect(transits[0]!.metresPerDegree).toBeCloseTo(8.727, 2);
     // Swinging 20° either way, 40 m from the anchor, she moves 2.41 m along her head.
     expect(transits[0]!.swingOpenDeg).toBeCloseTo(2.41 / 8.727, 1);
