@@ -162,11 +162,11 @@ export function endsWithin(
   let ends = false;
   const { xy } = edges;
   const [x0, y0, x1, y1] = area.box;
-  forSegmentsNear(edges, x0, y0, x1, y1, (v) => {
+  forSegmentsNear(edges, x0, y0, x1, y1, (v, w) => {
     if (ends) return;
-    const part = clip(xy, v, area.box);
-    const ex = xy[2 * v + 2]! - xy[2 * v]!;
-    const ey = xy[2 * v + 3]! - xy[2 * v + 1]!;
+    const part = clip(xy, v, w, area.box);
+    const ex = xy[2 * w]! - xy[2 * v]!;
+    const ey = xy[2 * w + 1]! - xy[2 * v + 1]!;
     const length = Math.sqrt(ex * ex + ey * ey);
     if (part === null || !(length > 0)) return;
     const steps = Math.min(MOST_STEPS, Math.ceil((length * (part[1] - part[0])) / STEP_M) + 1);
@@ -185,12 +185,13 @@ export function endsWithin(
 function clip(
   xy: Float64Array,
   v: number,
+  w: number,
   box: readonly [number, number, number, number],
 ): [number, number] | null {
   let [t0, t1] = [0, 1];
   for (const axis of [0, 1]) {
     const a = xy[2 * v + axis]!;
-    const e = xy[2 * v + 2 + axis]! - a;
+    const e = xy[2 * w + axis]! - a;
     if (e === 0) continue;
     const p = (box[axis]! - a) / e;
     const q = (box[axis + 2]! - a) / e;
