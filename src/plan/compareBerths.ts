@@ -99,89 +99,76 @@ interface Berth {
 const VERDICTS: readonly Verdict[] = ["suitable", "withCare", "cannotTell", "unsuitable"];
 
 const HOUR = 3_600_000;
-/** More than this is no better: enough is enough. */
-const ENOUGH = { holding: 2, roomM: 25, underKeelM: 1.5 } as const;
+/** A figure of which more is better up to what is enough; what is not known is the worst. */
+const wanting = (
+  code: string,
+  figure: "holding" | "roomM" | "underKeelM" | "wayOpenShare",
+  enough: number,
+  equalWithin: number,
+  basis: string,
+): Key<Berth> => ({
+  code,
+  of: ({ figures }) => -Math.min(figures[figure] ?? -Infinity, enough),
+  shown: ({ figures }) => figures[figure],
+  equalWithin,
+  basis,
+});
 
-/** Less is worse, and what is not known is the worst; turned round, since the least comes first. */
-const lack = (value: number | null, enough: number): number =>
-  value === null ? Infinity : -Math.min(value, enough);
-
-const KEYS: Record<
-  "verdict" | "danger" | "shelter" | "holding" | "room" | "depth" | "wayOut",
-  Key<Berth>
-> = {
-  verdict: {
-    code: "compare.verdict",
-    of: (b) => VERDICTS.indexOf(b.plan.verdict),
-    shown: (b) => b.plan.verdict,
-    equalWithin: 0,
-    basis: "suitable, with care, cannot tell, unsuitable, in this order",
-  },
-  danger: {
-    code: "compare.danger",
-    of: (b) =>
-      b.figures.safeForH === null ? (b.plan.danger.known ? -Infinity : 0) : -b.figures.safeForH,
-    shown: (b) => b.figures.safeForH,
-    equalWithin: 0.5,
-    basis: "hours until it first stops being safe; within half an hour equal",
-  },
-  shelter: {
-    code: "compare.shelter",
-    of: (b) => b.figures.shelterRank ?? Infinity,
-    shown: (b) => b.figures.shelterRank,
-    equalWithin: 0,
-    basis: "place by shelter alone: the sea over the stay, ties within the error of the model",
-  },
-  holding: {
-    code: "compare.holding",
-    of: (b) => lack(b.figures.holding, ENOUGH.holding),
-    shown: (b) => b.figures.holding,
-    equalWithin: 0.25,
-    basis: "lowest credible holding over the hardest pull; within 0.25 equal, above 2 enough",
-  },
-  room: {
-    code: "compare.room",
-    of: (b) => lack(b.figures.roomM, ENOUGH.roomM),
-    shown: (b) => b.figures.roomM,
-    equalWithin: 5,
-    basis: "least room to anything; within 5 m equal, above 25 m enough",
-  },
-  depth: {
-    code: "compare.depth",
-    of: (b) => lack(b.figures.underKeelM, ENOUGH.underKeelM),
-    shown: (b) => b.figures.underKeelM,
-    equalWithin: 0.2,
-    basis: "least water under the keel; within 0.2 m equal, above 1.5 m enough",
-  },
-  wayOut: {
-    code: "compare.wayOut",
-    of: (b) => lack(b.figures.wayOpenShare, 1),
-    shown: (b) => b.figures.wayOpenShare,
-    equalWithin: 0.1,
-    basis: "share of the stay at which the way out is open; within a tenth equal",
-  },
+const BY_VERDICT: Key<Berth> = {
+  code: "compare.verdict",
+  of: (b) => VERDICTS.indexOf(b.plan.verdict),
+  shown: (b) => b.plan.verdict,
+  equalWithin: 0,
+  basis: "suitable, with care, cannot tell, unsuitable, in this order",
 };
+const BY_DANGER: Key<Berth> = {
+  code: "compare.danger",
+  of: ({ plan, figures }) =>
+    figures.safeForH === null ? (plan.danger.known ? -Infinity : 0) : -figures.safeForH,
+  shown: (b) => b.figures.safeForH,
+  equalWithin: 0.5,
+  basis: "hours until it first stops being safe; within half an hour equal",
+};
+const BY_SHELTER: Key<Berth> = {
+  code: "compare.shelter",
+  of: (b) => b.figures.shelterRank ?? Infinity,
+  shown: (b) => b.figures.shelterRank,
+  equalWithin: 0,
+  basis: "place by shelter alone: the sea over the stay, ties within the error of the model",
+};
+const BY_HOLDING = wanting(
+  "compare.holding",
+  "holding",
+  2,
+  0.25,
+  "lowest credible holding over the hardest pull; within 0.25 equal, above 2 enough",
+);
+const BY_ROOM = wanting(
+  "compare.room",
+  "roomM",
+  25,
+  5,
+  "least room to anything; within 5 m equal, above 25 m enough",
+);
+const BY_DEPTH = wanting(
+  "compare.depth",
+  "underKeelM",
+  1.5,
+  0.2,
+  "least water under the keel; within 0.2 m equal, above 1.5 m enough",
+);
+const BY_WAY_OUT = wanting(
+  "compare.wayOut",
+  "wayOpenShare",
+  1,
+  0.1,
+  "share of the stay at which the way out is open; within a tenth equal",
+);
 
 const ORDER: Record<CompareOptions["purpose"], readonly Key<Berth>[]> = {
-  night: [
-    KEYS.verdict,
-    KEYS.danger,
-    KEYS.shelter,
-    KEYS.holding,
-    KEYS.room,
-    KEYS.depth,
-    KEYS.wayOut,
-  ],
+  night: [BY_VERDICT, BY_DANGER, BY_SHELTER, BY_HOLDING, BY_ROOM, BY_DEPTH, BY_WAY_OUT],
   // Somebody is on deck all the time and the engine starts at once: comfort comes before what is in hand.
-  lunch: [
-    KEYS.verdict,
-    KEYS.shelter,
-    KEYS.danger,
-    KEYS.room,
-    KEYS.depth,
-    KEYS.holding,
-    KEYS.wayOut,
-  ],
+  lunch: [BY_VERDICT, BY_SHELTER, BY_DANGER, BY_ROOM, BY_DEPTH, BY_HOLDING, BY_WAY_OUT],
 };
 
 /**
