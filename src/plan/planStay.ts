@@ -172,9 +172,11 @@ const basisOf = (s: Study): string[] => [
  * Plan a stay at anchor: whether the berth is suitable, how much rode to veer, and what limits the stay,
  * hour by hour, with reasons.
  *
- * Steps through the stay; at each step tide, stream and wind put the vessel on her rode, over a fan of five
- * wind directions about the forecast, in the mean wind and in the gust. Depth, holding, room to neighbours
- * lying their own way, room to shore and hazards, and the sea at the berth are held against limits. Leaves out
+ * Steps through the stay; at each step tide, stream and wind put the vessel on her rode, over a fan of wind
+ * directions to two sigmas each side of the forecast, in the mean wind and in the gust. Depth, holding, room to
+ * neighbours lying their own way, room to shore and hazards, and the sea at the berth are held against limits.
+ * With `draws` the stay is run through that often with all that is uncertain drawn anew, and the plan tells how
+ * probable it is that she drags, touches, or meets a neighbour, the shore or a danger. Leaves out
  * everything no chart or forecast tells, wind shadow, and how the anchor was set unless a proved pull is given.
  *
  * *Valid*: one anchor, small craft, stays of up to some days. *Accuracy*: that of the rooms it is put together

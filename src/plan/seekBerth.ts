@@ -181,6 +181,35 @@ function planned(
  *
  * @throws InputError as `planStay`, where there is no chart, or with more places than 40,000.
  * @source see `basis` of each reason
+ * @example
+ * ```ts
+ * import { seekBerth } from "hawse";
+ * const ring = [[-30.02, 39.98], [-29.98, 39.98], [-29.98, 40.02], [-30.02, 40.02], [-30.02, 39.98]];
+ * const layer = (type: string, coordinates: unknown, properties = {}) => ({
+ *   type: "FeatureCollection" as const,
+ *   features: [{ type: "Feature", properties, geometry: { type, coordinates } }],
+ * });
+ * // Neither tide nor wind is given: places are looked at, none can be ranked.
+ * const { count, best } = seekBerth({
+ *   position: { latDeg: 40, lonDeg: -30 },
+ *   stay: { fromMs: Date.UTC(2026, 5, 1, 12), toMs: Date.UTC(2026, 5, 1, 15) },
+ *   vessel: { kind: "yacht", lengthM: 10 },
+ *   tackle: { anchor: { type: "claw", massKg: 20 }, rode: [{ kind: "chain", diameterMm: 10, lengthM: 60 }] },
+ *   seabed: "sand, firm",
+ *   chart: {
+ *     soundingDatum: "LAT",
+ *     layers: {
+ *       M_COVR: layer("Polygon", [ring], { CATCOV: 1 }),
+ *       DEPARE: layer("Polygon", [ring], { DRVAL1: 6, DRVAL2: 6 }),
+ *       COALNE: layer("LineString", ring),
+ *     },
+ *   },
+ *   area: { centre: { latDeg: 40, lonDeg: -30 }, radiusM: 100 },
+ *   spacingM: 50,
+ * });
+ * console.log(count, best.length);
+ * // 13 0
+ * ```
  */
 export function seekBerth(input: SeekInput): BerthSearch {
   return seekChecked(check(seekInput, input));
