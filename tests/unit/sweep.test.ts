@@ -295,7 +295,7 @@ describe("a sweep", () => {
     ).toBe(true);
     expect(issues.some((i) => /fixed.seabed: expected one of .*"sand, firm"/.test(i))).toBe(true);
     expect(issues.some((i) => /outputs\[0\].*pullN, rodeOutM/.test(i))).toBe(true);
-    expect(issues.some((i) => i.includes('depthM is needed'))).toBe(true);
+    expect(issues.some((i) => i.includes("depthM is needed"))).toBe(true);
   });
 
   test.each<[string, Partial<SweepInput>, RegExp]>([
