@@ -15,6 +15,7 @@ const SHOWN = 12;
  * exception: it comes back as data.
  */
 export class InputError extends RangeError {
+  /** Always `InputError`. */
   override readonly name = "InputError";
   /** All issues, in input order. */
   readonly issues: readonly InputIssue[];

@@ -43,7 +43,7 @@ function inchChain(
   };
 }
 
-/** Inch chain, from {@link INCH_CHAIN_SOURCE}; the source gives no masses. */
+/** Inch chain, from `INCH_CHAIN_SOURCE`; the source gives no masses. */
 export const INCH_CHAINS: readonly InchChainRow[] = [
   inchChain("3/16", 3 / 16, 30, 800),
   inchChain("1/4", 1 / 4, 30, 1300),

@@ -53,7 +53,7 @@ const chainRow = (
   breakingN: breakingKN * 1000,
 });
 
-/** Metric short-link anchor chain, from {@link CHAIN_SOURCE}. */
+/** Metric short-link anchor chain, from `CHAIN_SOURCE`. */
 export const CHAINS: readonly ChainRow[] = [
   chainRow(6, BOTH, 3, 18.5, 21.6, 0.8, 10, 18),
   chainRow(6, BOTH, 4, 18.5, 21.6, 0.8, 10, 20),
