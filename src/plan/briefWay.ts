@@ -68,6 +68,7 @@ function nightText({ marks, steerBy }: WayOut): string[] {
 const UNKNOWN: Readonly<Record<string, string>> = {
   "unknown.chart": "no chart",
   "unknown.depth": "the depth of some of it",
+  "unknown.dangerPlace": "whether a danger lies on the track",
   "unknown.depthError": "how good the charted depths are",
   "unknown.tide": "the tide at some hours",
   "unknown.wind": "the wind at some hours",

@@ -100,12 +100,18 @@ function besideLeg(chart: Chart, index: number, track: Track, leg: number): Besi
   return { offM, alongM, side: offM === 0 ? "on" : across > 0 ? "port" : "starboard" };
 }
 
+/** Kinds that stand out of the water, or float, unless the chart says otherwise. */
+const SEEN: ReadonlySet<HazardKind> = new Set<HazardKind>(["mark", "mooring", "pile"]);
+
 const hazardOf = (h: Hazard, beside: Beside, positionErrorM: number): WayHazard => ({
   ...beside,
   name: h.feature.objectName ?? h.feature.className,
   kind: h.kind,
   depthM: h.treatAsM,
-  stands: h.waterLevel === "dry" || h.waterLevel === "floating" || h.kind === "mark",
+  stands:
+    h.waterLevel === "dry" ||
+    h.waterLevel === "floating" ||
+    (h.waterLevel === "unknown" && SEEN.has(h.kind)),
   passable: h.passable === true,
   doubtful: h.doubtful,
   positionErrorM,

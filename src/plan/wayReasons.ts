@@ -129,6 +129,7 @@ export function unknownsOfWay(
   const missing: [string, boolean][] = [
     ["chart", chart === undefined],
     ["depth", depths.some((d) => d.chartedLeastM === null)],
+    ["dangerPlace", way.mayBlock],
     ["depthError", depths.some((d) => d.errorM === null)],
     ["tide", tide === undefined || (asked && passages.some((p) => p.underKeelLeastM === null))],
     ["wind", forecast === undefined || legs.some((l) => l.windMps === null)],

@@ -20,6 +20,8 @@ export interface Way {
   places: Place[];
   /** Whether the depth, with its error, is known all along the track. */
   whole: boolean;
+  /** Whether a danger over which no depth can be counted on may lie on the track, by the error of its charted place. */
+  mayBlock: boolean;
   /** Dangers on the track over which no depth can be counted on. */
   blockedBy: WayHazard[];
   curve: TideCurve | null;
@@ -44,10 +46,13 @@ export function placesOf(
   depths: readonly WayDepth[],
   hazards: readonly WayHazard[],
   asideM: number,
-): Pick<Way, "places" | "whole" | "blockedBy"> {
+): Pick<Way, "places" | "whole" | "mayBlock" | "blockedBy"> {
   const on = hazards.filter((h) => isOnTrack(h, asideM));
   const errorAt = (m: number): number | null =>
     depths.find((d) => m >= d.fromM && m <= d.toM)?.errorM ?? null;
+  const blocking = on.filter(blocks);
+  // Only the error of its charted place brings it on to the track: it may shut the way, or not.
+  const mayBlock = blocking.some((h) => h.offM > asideM);
   const places = [
     ...depths.flatMap((d): Place[] => {
       const depthM = d.knownLeastM === null ? NaN : d.knownLeastM - (d.errorM ?? 0);
@@ -68,8 +73,12 @@ export function placesOf(
   ].sort((a, b) => a.depthM - b.depthM);
   return {
     places,
-    whole: depths.length > 0 && depths.every((d) => d.chartedLeastM !== null && d.errorM !== null),
-    blockedBy: on.filter(blocks),
+    whole:
+      depths.length > 0 &&
+      !mayBlock &&
+      depths.every((d) => d.chartedLeastM !== null && d.errorM !== null),
+    mayBlock,
+    blockedBy: blocking.filter((h) => !(h.offM > asideM)),
   };
 }
 

@@ -141,6 +141,27 @@ describe("water on the way out", () => {
     expect(found.reasons[0]).toMatchObject({ code: "wayOut.blocked", severity: "stop" });
   });
 
+  test("a danger that only the error of its charted place brings on to the track leaves it unknown", () => {
+    const at = destination({ from: west(600), bearingDeg: 0, distanceM: 60 });
+    const rock = layer(feature("Point", [at.lonDeg, at.latDeg], { WATLEV: 4 }));
+    const quality = (code: number) => layer(boxArea([-30.03, 40, -30, 40.02], { CATZOC: code }));
+    // Zone A1 places it to 5 m and a part of the depth, zone C to 500 m.
+    const well = way({ chart: chartWith({ UWTROC: rock }) });
+    expect(well.open.length).toBeGreaterThan(0);
+    const poorly = way({ chart: chartWith({ UWTROC: rock, M_QUAL: quality(4) }) });
+    expect(poorly.open).toEqual([]);
+    expect(poorly.unknownHours.length).toBeGreaterThan(0);
+    expect(poorly.unknown).toContain("unknown.dangerPlace");
+  });
+
+  test("a pile or a buoy is to be seen and steered clear of, it does not shut the way", () => {
+    const at = west(600);
+    const pile = layer(feature("Point", [at.lonDeg, at.latDeg], { CATPLE: 1 }));
+    const found = way({ chart: chartWith({ PILPNT: pile }) });
+    expect(found.open.length).toBeGreaterThan(0);
+    expect(found.reasons.map((r) => r.code)).toContain("wayOut.steerClear");
+  });
+
   test("over land it is never open", () => {
     const land = layer(boxArea([-30.012, 40.005, -30.01, 40.015]));
     const found = way({ chart: chartWith({ LNDARE: land }) });
