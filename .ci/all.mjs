@@ -13,11 +13,7 @@ const stages = [
   ["format", "prettier", ["--check", "--log-level", "warn", "."]],
   ["layers", "node", [".ci/layers.mjs"]],
   ["build", "tsup", ["--silent"]],
-  [
-    "tests",
-    "vitest",
-    ["run", "--reporter=dot", "--reporter=json", `--outputFile.json=${report}`],
-  ],
+  ["tests", "vitest", ["run", "--reporter=dot", "--reporter=json", `--outputFile.json=${report}`]],
   ["verification", "node", [".ci/verification.mjs", "--check"]],
   ["package", "node", [".ci/package.mjs"]],
   ["docs", "typedoc", []],
@@ -50,9 +46,7 @@ function run([name, command, args]) {
 /** Single tests count one by one; a run that did not get as far as a report counts as one failure. */
 function countTests(ok) {
   try {
-    const { numPassedTests, numFailedTests } = JSON.parse(
-      readFileSync(report, "utf8"),
-    );
+    const { numPassedTests, numFailedTests } = JSON.parse(readFileSync(report, "utf8"));
     passed += numPassedTests;
     failed += numFailedTests + (ok || numFailedTests > 0 ? 0 : 1);
   } catch {

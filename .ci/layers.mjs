@@ -4,9 +4,7 @@ import path from "node:path";
 
 const src = path.resolve(import.meta.dirname, "../src");
 const domains =
-  "tide stream rode lie holding seabed chart swing shelter signals daylight watch".split(
-    " ",
-  );
+  "tide stream rode lie holding seabed chart swing shelter signals daylight watch".split(" ");
 const layerOf = (room) =>
   room === "core"
     ? 0
@@ -29,8 +27,7 @@ const graph = new Map();
 /** Static imports and re-exports of one file; a statement of types only is marked so. */
 function importsOf(text) {
   const found = [];
-  const statement =
-    /^(?:import|export)\s+(type\s+)?(?:([^"';]*?)\s+from\s+)?"([^"]+)"/gms;
+  const statement = /^(?:import|export)\s+(type\s+)?(?:([^"';]*?)\s+from\s+)?"([^"]+)"/gms;
   for (const m of text.matchAll(statement)) {
     const names = m[2] ?? "";
     const inline =
@@ -81,9 +78,7 @@ const state = new Map();
 function visit(file, trail) {
   if (state.get(file) === "done") return;
   if (state.get(file) === "open") {
-    faults.push(
-      `cycle: ${[...trail.slice(trail.indexOf(file)), file].join(" -> ")}`,
-    );
+    faults.push(`cycle: ${[...trail.slice(trail.indexOf(file)), file].join(" -> ")}`);
     return;
   }
   state.set(file, "open");

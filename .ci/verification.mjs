@@ -39,10 +39,7 @@ function table() {
     }
   return [...groups.values()].map((g) => {
     const mean = g.errors.reduce((a, b) => a + b, 0) / g.errors.length;
-    const [least, most] = [
-      Math.min(...g.tolerances),
-      Math.max(...g.tolerances),
-    ];
+    const [least, most] = [Math.min(...g.tolerances), Math.max(...g.tolerances)];
     const tolerance =
       g.unit === "exact"
         ? "exact"
@@ -90,6 +87,4 @@ if (process.argv.includes("--check")) {
   process.exit(same ? 0 : 1);
 }
 writeFileSync(page, text);
-console.log(
-  `verification: ${rows.length} entries written to docs/verification.md`,
-);
+console.log(`verification: ${rows.length} entries written to docs/verification.md`);

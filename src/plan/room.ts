@@ -64,7 +64,7 @@ function hullAt(s: Study, room: Room, i: number): Position[] {
 const nullable = (v: number): number | null => (Number.isFinite(v) ? v : null);
 
 /** Moments the envelope is drawn from at the most; between them she is swept round. */
-const DRAWN = 33;
+const DRAWN = 17;
 
 /** Polygon that holds her under the forecast winds: some moments, each with the greatest reach and yaw of those it stands for. */
 function envelopeFor(s: Study): Position[] {
