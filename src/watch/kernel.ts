@@ -70,7 +70,9 @@ function lateFix(open: number[], r: number, timeMs: number, lat: number, lon: nu
 function isFrozen(open: number[], r: number, timeMs: number, lat: number, lon: number): boolean {
   const dt = timeMs - open[r + m.R_T]!;
   open[r + m.R_T] = timeMs;
-  if (dt < 600_000) open[m.CADENCE]! += 0.1 * (0.001 * dt - open[m.CADENCE]!);
+  // A silence is no cadence.
+  const everyS = Math.min(0.001 * dt, 10 * open[m.CADENCE]!);
+  if (dt < 600_000) open[m.CADENCE]! += 0.1 * (everyS - open[m.CADENCE]!);
   if (lat !== open[r + m.R_LAT] || lon !== open[r + m.R_LON]) {
     open[r + m.R_LAT] = lat;
     open[r + m.R_LON] = lon;
@@ -165,7 +167,8 @@ function testFixes(open: number[], timeMs: number, awayS: number, excess: number
     return;
   }
   const most = RUN.leapMps * Math.min(awayS, JUMP.freshS);
-  countLeaps(open, timeMs, most + RUN.slackM, excess);
+  // What she may have gone in a silence is no leap.
+  countLeaps(open, timeMs, RUN.leapMps * awayS + RUN.slackM, excess);
   runOutward(open, timeMs, most, excess);
   const all = excess / open[m.FAST]!;
   const walked = (excess - open[m.LEAPT]!) / open[m.FAST]!;

@@ -9,12 +9,14 @@ import {
   drivenOut,
   fixSpread,
   receiverSigma,
+  runGained,
+  runLimit,
   testFailed,
 } from "./judge.js";
 import * as m from "./memory.js";
 import type { WatchMode } from "./memory.js";
 import { type Memory, limitAt, slotOf } from "./reach.js";
-import { ACROSS, BLOCKS, BLOCK_MS, OUTWARD_SPEED, TESTS, WINDOWS } from "./tables.js";
+import { ACROSS, BLOCKS, BLOCK_MS, OUTWARD_SPEED, RUN, TESTS, WINDOWS } from "./tables.js";
 
 /** An alarm that stands. */
 export interface WatchAlarm {
@@ -232,6 +234,10 @@ function reasonsOf(mem: Memory): Reason[] {
         TUNED,
       );
   });
+  const gained = runGained(open);
+  const limit = runLimit(open);
+  if (gained >= RUN.notice * limit)
+    add("distance.run", gained >= limit ? "stop" : "warning", gained, limit, TUNED);
   WINDOWS.forEach((row, w) => {
     const at = m.WINDOW + 3 * w;
     if (open[at + 2]! >= 1 && open[at + 1]! >= row.notice)

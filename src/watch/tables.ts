@@ -153,7 +153,7 @@ export const JUMP = {
   slackM: 2,
   /** After a silence she is looked for no farther than she goes in so long, or in so many fixes. */
   freshS: 15,
-  freshFixes: 3,
+  freshFixes: 2,
   /** A place farther off that she could have come to is believed once fixes agree on it for so long. */
   agreeMs: 20_000,
   /** A place she could not have come to, once they have for so long. */

@@ -37,7 +37,15 @@ const odd = fc.oneof(
 );
 const mostly = (good: fc.Arbitrary<unknown>) =>
   fc.oneof({ weight: 12, arbitrary: good }, { weight: 1, arbitrary: odd });
-const double = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+/** Evenly over the span; now and then one drawn over the bits, of which most are near nought. */
+const double = (min: number, max: number) =>
+  fc.oneof(
+    {
+      weight: 20,
+      arbitrary: fc.integer({ min: 0, max: 1e9 }).map((k) => min + ((max - min) * k) / 1e9),
+    },
+    { weight: 1, arbitrary: fc.double({ min, max, noNaN: true }) },
+  );
 
 /** Fixes good and bad: every field may be odd or missing, others may be there. */
 const anyFix = fc.record(

@@ -197,6 +197,39 @@ describe("what explains an excess", () => {
   });
 });
 
+describe("a run outward", () => {
+  /** A receiver that has strayed by 45 m for two minutes, every quarter of an hour. */
+  const straying = (s: number): [number, number] => [0, s % 900 < 120 ? -80 : -38];
+  const dragged = (mps: number, to: number) => {
+    const { state } = run(startWatch(options()), lying(0, 7100, straying));
+    return run(
+      state,
+      lying(7105, 7100 + to, (s) => [0, -38 - mps * (s - 7100)]),
+    ).report;
+  };
+
+  test("is heard however little the receiver is trusted", () => {
+    const report = dragged(0.514, 120);
+    expect(report.mode).toBe("dragging");
+    expect(reasons(report)).toContain("distance.run");
+  });
+
+  test("leaps and excursions that fill and flag are none", () => {
+    const filling = (s: number): [number, number] => {
+      const out = s % 900 < 150 ? 1 - Math.exp(-(s % 900) / 20) : Math.exp(-((s % 900) - 150) / 20);
+      return [0, -38 - 40 * out];
+    };
+    for (const way of [straying, filling]) {
+      let state = startWatch(options());
+      for (const e of lying(0, 7000, way)) {
+        state = stepWatch(state, e).state;
+        const run = state.report.reasons.find((r) => r.code === "distance.run");
+        expect(run?.severity).not.toBe("stop");
+      }
+    }
+  });
+});
+
 describe("when it cannot see", () => {
   test("silence is an alarm by the clock, and sooner in a breeze", () => {
     const { state } = run(startWatch(options()), lying(0, 600, still));
@@ -211,6 +244,31 @@ describe("when it cannot see", () => {
       windFromDeg: 0,
     });
     expect(stepWatch(windy.state, clock(665)).report.mode).toBe("blind");
+  });
+
+  test("the host says how long silence may last, and a breeze never makes it longer", () => {
+    const after = (silentS: number, s: number, windMps = 0) => {
+      const { state } = run(startWatch(options({ silentS })), [
+        ...lying(0, 600, still),
+        { kind: "wind", timeMs: START + 600_000, windMps, windFromDeg: 0 },
+      ]);
+      return stepWatch(state, clock(s)).report.mode;
+    };
+    expect([after(300, 890), after(300, 905)]).toEqual(["lying", "blind"]);
+    expect([after(30, 625), after(30, 635)]).toEqual(["lying", "blind"]);
+    expect(after(30, 635, 12)).toBe("blind");
+    expect(after(300, 665, 12)).toBe("blind");
+    const saved = saveWatch(run(startWatch(options({ silentS: 300 })), lying(0, 600, still)).state);
+    expect(stepWatch(resumeWatch(saved), clock(890)).report.mode).toBe("lying");
+  });
+
+  test("silence that falls while she lies outside rings soonest", () => {
+    const { state } = run(startWatch(options()), [
+      ...lying(0, 7200, still),
+      ...lying(7205, 7225, (s) => [0, -35 - 1.2 * (s - 7200)]),
+    ]);
+    expect(stepWatch(state, clock(7250)).report.mode).not.toBe("blind");
+    expect(stepWatch(state, clock(7260)).report.mode).toBe("blind");
   });
 
   test("a watch that never had a fix goes blind", () => {
@@ -269,6 +327,30 @@ describe("bad fixes", () => {
     const { report } = run(startWatch(options()), events);
     expect(report.mode).toBe("lying");
     expect(report.quality.jumps).toBe(2);
+  });
+
+  test("a jump that ends a silence is put by too, and teaches nothing", () => {
+    const silence = [...lying(0, 3600, still)];
+    const back = lying(3750, 7200, still);
+    const clean = run(startWatch(options()), [...silence, ...back]).report;
+    const jumped = run(startWatch(options()), [
+      ...silence,
+      fix(3740, 0, -140),
+      fix(3745, 0, -140),
+      ...lying(3750, 7200, still),
+    ]).report;
+    expect(jumped.quality.jumps).toBe(2);
+    expect(jumped.quality.sigmaM).toBeCloseTo(clean.quality.sigmaM, 1);
+    expect(jumped.mode).toBe("lying");
+  });
+
+  test("a vessel that moves on after a silence is believed within half a minute", () => {
+    const { state } = run(startWatch(options()), lying(0, 7200, still));
+    const { report } = run(
+      state,
+      lying(7380, 7440, (s) => [0, -35 - 0.514 * (s - 7200)]),
+    );
+    expect(report.mode).toBe("dragging");
   });
 
   test("a jump that lasts is believed in the end", () => {
