@@ -1,5 +1,4 @@
 import { POUND_FORCE_N, POUND_KG } from "../core/constants.js";
-import type { Source } from "../core/judgement.js";
 
 const FOOT_M = 0.3048;
 
@@ -19,13 +18,6 @@ export interface InchChainRow {
   readonly breakingN: number;
 }
 
-/** Where the inch chain rows come from. */
-export const INCH_CHAIN_SOURCE: Source = {
-  title: "Working load limit chart (grades 30, 43, 70), chain merchant",
-  where: "table and definitions",
-  provenance: "read",
-};
-
 function inchChain(
   sizeIn: string,
   inches: number,
@@ -43,7 +35,11 @@ function inchChain(
   };
 }
 
-/** Inch chain, from `INCH_CHAIN_SOURCE`; the source gives no masses. */
+/**
+ * Inch chain; the source gives no masses.
+ *
+ * @source Working load limit chart (grades 30, 43, 70), chain merchant, table and definitions
+ */
 export const INCH_CHAINS: readonly InchChainRow[] = [
   inchChain("3/16", 3 / 16, 30, 800),
   inchChain("1/4", 1 / 4, 30, 1300),
@@ -72,20 +68,17 @@ export interface InchRopeRow {
   readonly breakingN: number;
 }
 
-/** Where the inch rope rows come from. */
-export const INCH_ROPE_SOURCE: Source = {
-  title: "Rope strength table, three-strand nylon, rope merchant",
-  where: "table",
-  provenance: "read",
-};
-
 const inchRope = (sizeIn: string, poundsPer100Feet: number, breakingLbf: number): InchRopeRow => ({
   sizeIn,
   massKgPerM: (poundsPer100Feet * POUND_KG) / (100 * FOOT_M),
   breakingN: breakingLbf * POUND_FORCE_N,
 });
 
-/** Inch polyamide rope, from {@link INCH_ROPE_SOURCE}. */
+/**
+ * Inch polyamide rope.
+ *
+ * @source Rope strength table, three-strand nylon, rope merchant
+ */
 export const INCH_POLYAMIDE: readonly InchRopeRow[] = [
   inchRope("3/16", 1, 900),
   inchRope("1/4", 1.5, 1490),

@@ -20,14 +20,6 @@ export interface ChainRow {
   readonly breakingN: number;
 }
 
-/** Where the metric chain rows come from. */
-export const CHAIN_SOURCE: Source = {
-  title:
-    "Grade 3/4 calibrated short link chain, galvanised (DIN 766, ISO 4565), chain merchant's table",
-  where: "table, galvanised grades",
-  provenance: "read",
-};
-
 type Standards = ChainRow["standards"];
 const BOTH: Standards = ["iso4565", "din766"];
 const ISO: Standards = ["iso4565"];
@@ -53,7 +45,11 @@ const chainRow = (
   breakingN: breakingKN * 1000,
 });
 
-/** Metric short-link anchor chain, from `CHAIN_SOURCE`. */
+/**
+ * Metric short-link anchor chain.
+ *
+ * @source Grade 3/4 calibrated short link chain, galvanised (DIN 766, ISO 4565), chain merchant's table, galvanised grades
+ */
 export const CHAINS: readonly ChainRow[] = [
   chainRow(6, BOTH, 3, 18.5, 21.6, 0.8, 10, 18),
   chainRow(6, BOTH, 4, 18.5, 21.6, 0.8, 10, 20),

@@ -189,47 +189,35 @@ function outside2(x: number, y: number, l: number, b: number): number {
 export interface LeastGap {
   /** Least gap, m; Infinity where nothing was compared. */
   gapM: number;
-  /** Moment of the first vessel, -1 where nothing was compared. */
+  /** Moment of it, -1 where nothing was compared. */
   i: number;
-  /** Moment of the second. */
-  j: number;
 }
 
 /** A {@link LeastGap} to be filled. */
-export const noGap = (): LeastGap => ({ gapM: Infinity, i: -1, j: -1 });
+export const noGap = (): LeastGap => ({ gapM: Infinity, i: -1 });
 
 /** Least gap between two vessels at the same moments (the same place in the columns). A missing figure gives NaN. */
 export function leastGapSameTime(a: Room, b: Room, out: LeastGap): void {
   out.gapM = Infinity;
   out.i = -1;
-  for (let i = 0; i < a.count && i < b.count; i++) keep(a, i, b, i, out);
-  out.j = out.i;
+  for (let i = 0; i < a.count && i < b.count; i++) keep(a, b, i, out);
 }
 
-/** Least gap between two vessels at any of their moments. A missing figure gives NaN. */
-export function leastGapAnyTime(a: Room, b: Room, out: LeastGap): void {
-  out.gapM = Infinity;
-  out.i = -1;
-  out.j = -1;
-  for (let i = 0; i < a.count; i++) for (let j = 0; j < b.count; j++) keep(a, i, b, j, out);
-}
-
-/** Keep the gap of one pair of moments if it is the least so far, or not a number. */
-function keep(a: Room, i: number, b: Room, j: number, out: LeastGap): void {
-  const dx = b.x[j]! - a.x[i]!;
-  const dy = b.y[j]! - a.y[i]!;
+/** Keep the gap of one moment if it is the least so far, or not a number. */
+function keep(a: Room, b: Room, i: number, out: LeastGap): void {
+  const dx = b.x[i]! - a.x[i]!;
+  const dy = b.y[i]! - a.y[i]!;
   // As far apart as this the circles round the two leave more than the least so far.
-  const apart = out.gapM + a.aroundM[i]! + b.aroundM[j]!;
+  const apart = out.gapM + a.aroundM[i]! + b.aroundM[i]!;
   const d2 = dx * dx + dy * dy;
   if (d2 >= apart * apart || out.gapM !== out.gapM) return;
   // Neither do the two as they stand along the line between their middles; where those coincide there is no such line.
-  const least = (out.gapM + a.marginM[i]! + b.marginM[j]!) * Math.sqrt(d2);
-  if (d2 - along(a, i, dx, dy) - along(b, j, dx, dy) > least) return;
-  const gap = gapAt(a, i, b, j);
+  const least = (out.gapM + a.marginM[i]! + b.marginM[i]!) * Math.sqrt(d2);
+  if (d2 - along(a, i, dx, dy) - along(b, i, dx, dy) > least) return;
+  const gap = gapAt(a, i, b, i);
   if (gap >= out.gapM) return;
   out.gapM = gap;
   out.i = i;
-  out.j = j;
 }
 
 /** How far a hull reaches from its middle along a vector, times the vector's length. */
