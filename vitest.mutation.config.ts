@@ -14,7 +14,7 @@ const prefix: Record<string, string[]> = {
   geo: ["tests/checks/geo.test.ts"],
 };
 
-const config = mergeConfig(base, {});
+const config: typeof base = mergeConfig(base, {}) as typeof base;
 config.test = {
   ...config.test,
   include: [

@@ -24,11 +24,24 @@ function reportOf(subpath) {
       mainEntryPointFilePath: path.join(root, types),
       compiler: {
         overrideTsconfig: {
-          compilerOptions: { target: "ES2022", lib: ["ES2023"], module: "NodeNext", moduleResolution: "NodeNext", strict: true, types: ["node"], skipLibCheck: true },
+          compilerOptions: {
+            target: "ES2022",
+            lib: ["ES2023"],
+            module: "NodeNext",
+            moduleResolution: "NodeNext",
+            strict: true,
+            types: ["node"],
+            skipLibCheck: true,
+          },
           files: [path.join(root, types)],
         },
       },
-      apiReport: { enabled: true, reportFolder: reports, reportTempFolder: temp, reportFileName: `${name}.api.md` },
+      apiReport: {
+        enabled: true,
+        reportFolder: reports,
+        reportTempFolder: temp,
+        reportFileName: `${name}.api.md`,
+      },
       docModel: { enabled: false },
       dtsRollup: { enabled: false },
       tsdocMetadata: { enabled: false },
@@ -66,24 +79,35 @@ for (const file of stray) if (!check) rmSync(path.join(reports, file));
 
 /** Lines that the working tree takes away from the last release's reports: what a caller may have used. */
 function takenAway() {
-  const git = (...args) => execFileSync("git", args, { cwd: root, encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] });
+  const git = (...args) =>
+    execFileSync("git", args, { cwd: root, encoding: "utf8", stdio: ["ignore", "pipe", "ignore"] });
   let since;
   try {
     since = git("describe", "--tags", "--abbrev=0").trim();
   } catch {
     return [];
   }
-  return git("diff", "--unified=0", since, "--", "docs/api-report").split("\n").filter((l) => /^-[^-]/.test(l));
+  return git("diff", "--unified=0", since, "--", "docs/api-report")
+    .split("\n")
+    .filter((l) => /^-[^-]/.test(l));
 }
-const changesets = readdirSync(path.join(root, ".changeset")).filter((f) => f.endsWith(".md") && f !== "README.md");
+const changesets = readdirSync(path.join(root, ".changeset")).filter(
+  (f) => f.endsWith(".md") && f !== "README.md",
+);
 const breaking = takenAway();
 const changed = outcomes.filter((o) => o.changed).map((o) => o.name);
 if (check && (changed.length > 0 || stray.length > 0)) {
-  console.error(`api: docs/api-report is not what is built (${[...changed, ...stray].join(", ")}); run npm run api`);
+  console.error(
+    `api: docs/api-report is not what is built (${[...changed, ...stray].join(", ")}); run npm run api`,
+  );
   process.exitCode = 1;
 }
 if (breaking.length > 0 && changesets.length === 0) {
-  console.error(`api: ${breaking.length} lines of the last release are gone or changed, and no changeset says so`);
+  console.error(
+    `api: ${breaking.length} lines of the last release are gone or changed, and no changeset says so`,
+  );
   process.exitCode = 1;
 }
-console.log(`api: ${outcomes.length} subpaths, ${changed.length} ${check ? "not as reported" : "reports written"}`);
+console.log(
+  `api: ${outcomes.length} subpaths, ${changed.length} ${check ? "not as reported" : "reports written"}`,
+);

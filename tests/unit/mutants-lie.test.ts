@@ -106,11 +106,10 @@ function reckoned(w: Weather) {
   };
 }
 
-const coefficients = lieCoefficients(vessel);
 function kernel(w: Weather): Float64Array {
   const out = new Float64Array(LIE.length);
   lieKernel(
-    coefficients,
+    lieCoefficients(vessel),
     w.windMps,
     w.windFromDeg,
     w.streamMps,
@@ -198,7 +197,7 @@ describe("the kernel of lying", () => {
 
   test("deep water is the default, and waves none", () => {
     const out = new Float64Array(LIE.length);
-    lieKernel(coefficients, 8, 20, 0.7, 110, out);
+    lieKernel(lieCoefficients(vessel), 8, 20, 0.7, 110, out);
     const deep = { depthM: 1e12, waveM: 0, waveFromDeg: 0 };
     const want = kernel({
       windMps: 8,

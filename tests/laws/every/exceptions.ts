@@ -1,10 +1,11 @@
 import type { Place } from "./hostile.js";
 
-/** A place in the arguments of a function, written as `0.vessel`, and why a law is softer there. */
+/** A place in the arguments of a function, written as `0.berths.*.shelter`, and why a law is softer there. */
 type Softer = Record<string, Record<string, string>>;
 
 const CHART = "a chart as readChart made it";
 const PLAN = "a plan as planStay made it";
+const COAST = "a coast as prepareCoast made it";
 const WATCH = "a watch as startWatch made it";
 
 /**
@@ -27,6 +28,8 @@ export const HANDED_BACK: Softer = {
   "plan.briefSections": { "0": PLAN },
   "plan.briefText": { "0": PLAN },
   "plan.stayGeoJson": { "0": PLAN },
+  "shelter.fetchFan": { "0.coast": COAST },
+  "shelter.rankShelter": { "0.coast": COAST, "0.berths.*.shelter": "as shelter gave it" },
   "watch.saveWatch": { "0": WATCH },
   "watch.stepWatch": { "0": WATCH },
 };
@@ -39,17 +42,21 @@ const ARITHMETIC = "plain arithmetic: what is not a number comes out as none";
 export const NOT_REFUSED: Softer = {
   "chart.readChart": { "0": "a chart is read as found; what cannot be used is reported" },
   "chart.meaningOf": { "1": "a code that is in no list has no meaning: null" },
+  "feed.eventFromGeolocation": { "0": "what the host gives, read as found" },
+  "feed.eventsFromDelta": { "0": "a message from outside, read as found" },
+  "feed.signalKDelta": { "0.report": "takes a whole report and reads part of it" },
   "holding.designLoad": { "0.vessel": VESSEL },
   "holding.sizeAnchor": { "0.vessel": VESSEL },
+  "shelter.prepareCoast": { "0.coast": GEOJSON },
   "swing.swingClearance": {
     "0": "takes a whole envelope and reads part of it",
-    "1.shore.0.geometry": GEOJSON,
+    "1.shore.*.geometry": GEOJSON,
   },
 };
 
 /** Whether a place, or one it lies within, is listed; `inside` leaves out the listed place itself. */
 export function listed(softer: Softer, name: string, place: Place, inside = false): boolean {
-  const path = place.join(".");
+  const path = place.map((key, i) => (i > 0 && typeof key === "number" ? "*" : key)).join(".");
   return Object.keys(softer[name] ?? {}).some(
     (p) => (!inside && path === p) || path.startsWith(`${p}.`),
   );
