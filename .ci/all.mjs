@@ -7,16 +7,26 @@ import path from "node:path";
 const root = path.resolve(import.meta.dirname, "..");
 const report = path.join(root, "reports/vitest.json");
 
+const node = (script, ...args) => ["node", [`.ci/${script}.mjs`, ...args]];
+
 const stages = [
   ["types", "tsc", ["--noEmit"]],
   ["lint", "eslint", ["."]],
   ["format", "prettier", ["--check", "--log-level", "warn", "."]],
-  ["layers", "node", [".ci/layers.mjs"]],
+  ["layers", ...node("layers")],
   ["build", "tsup", ["--silent"]],
   ["tests", "vitest", ["run", "--reporter=dot", "--reporter=json", `--outputFile.json=${report}`]],
-  ["verification", "node", [".ci/verification.mjs", "--check"]],
-  ["package", "node", [".ci/package.mjs"]],
+  ["verification", ...node("verification", "--check")],
+  ["results", ...node("results")],
+  ["pages", ...node("pages", "--check")],
+  ["guides", ...node("guides", "--check")],
+  ["links", ...node("links")],
+  ["size", ...node("size")],
+  ["api", ...node("api", "--check")],
+  ["licences", ...node("licences")],
+  ["package", ...node("package")],
   ["docs", "typedoc", []],
+  ["site", ...node("site", "--check")],
 ];
 
 const chosen = process.argv.slice(2);
