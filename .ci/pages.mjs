@@ -61,7 +61,7 @@ function howText(room) {
   const parts = functionsOf(room).map(([name, text]) => {
     const body = text.replace(/\n@\w+ [\s\S]*$/, "").trim();
     const source = sourceOf(text);
-    return `### \`${name}\`\n\n${body}\n${source === undefined ? "" : `\nSource: ${source}.\n`}`;
+    return `### ${name}\n\n${body}\n${source === undefined ? "" : `\nSource: ${source}.\n`}`;
   });
   return `## Function by function\n\nThe words of the code itself: what each public function of \`hawse/${room}\` reckons, for what it holds, and whence.\n\n${parts.join("\n")}`;
 }

@@ -1,6 +1,6 @@
 // Inputs are typed from their schemas (`z.input<typeof schema>`). The pages show the fields those types come to, with the
 // comments of the schema's keys, in place of the name of a schema that no caller needs.
-import { Comment, Converter, ReflectionKind } from "typedoc";
+import { Comment, Converter, PageEvent, ReflectionKind } from "typedoc";
 import ts from "typescript";
 
 const FROM_SCHEMA = /^z\.(input|output|infer)<|^\(typeof [A-Z_]+\)\[number\]|^LightLimit/;
@@ -74,6 +74,20 @@ function described(reflection) {
   if (text !== undefined) reflection.comment = new Comment([{ kind: "text", text }]);
 }
 
+/** What the theme lacks for a screen reader: landmarks, and summaries without a second control in them. */
+const accessible = (html) =>
+  html
+    .replace('<div class="col-content">', '<div class="col-content" role="main">')
+    .replace(
+      '<div class="col-sidebar">',
+      '<div class="col-sidebar" role="complementary" aria-label="On this page and this site">',
+    )
+    .replace(/<summary[\s\S]*?<\/summary>/g, (summary) =>
+      summary.replace(/<a [^>]*>([\s\S]*?)<\/a>/g, (_, inner) =>
+        inner.includes("<svg") ? "" : inner,
+      ),
+    );
+
 /** @param {import("typedoc").Application} app */
 export function load(app) {
   app.converter.on(Converter.EVENT_CREATE_DECLARATION, (context, reflection) => {
@@ -83,5 +97,8 @@ export function load(app) {
     if (declaration === undefined || !FROM_SCHEMA.test(declaration.type.getText())) return;
     reflection.comment ??= new Comment();
     reflection.comment.modifierTags.add("@useDeclaredType");
+  });
+  app.renderer.on(PageEvent.END, (page) => {
+    if (page.contents?.includes("<html") === true) page.contents = accessible(page.contents);
   });
 }
