@@ -3,9 +3,16 @@
 // delta that moved it, it stands on the disk.
 import { mkdirSync, readFileSync, renameSync, writeFileSync } from "node:fs";
 import path from "node:path";
-import type { Position } from "hawse";
-import { eventsFromDelta, signalKDelta } from "hawse/feed";
-import { resumeWatch, saveWatch, startWatch, stepWatch, type WatchState } from "hawse/watch";
+// In a project of your own these come from "hawse", "hawse/feed" and "hawse/watch".
+import type { Position } from "../../src/core/index.js";
+import { eventsFromDelta, signalKDelta } from "../../src/feed/index.js";
+import {
+  resumeWatch,
+  saveWatch,
+  startWatch,
+  stepWatch,
+  type WatchState,
+} from "../../src/watch/index.js";
 
 /** What the plugin asks of its host. */
 export interface Host {
