@@ -2,21 +2,10 @@ import tseslint from "typescript-eslint";
 import { defineConfig, globalIgnores } from "eslint/config";
 
 export default defineConfig(
-  globalIgnores([
-    "dist/",
-    "site/",
-    "out/",
-    "coverage/",
-    "reports/",
-    ".stryker-tmp/",
-    "temp/",
-  ]),
+  globalIgnores(["dist/", "site/", "out/", "coverage/", "reports/", ".stryker-tmp/", "temp/"]),
   {
     files: ["**/*.ts"],
-    extends: [
-      tseslint.configs.strictTypeChecked,
-      tseslint.configs.stylisticTypeChecked,
-    ],
+    extends: [tseslint.configs.strictTypeChecked, tseslint.configs.stylisticTypeChecked],
     languageOptions: {
       parserOptions: {
         projectService: true,
@@ -25,23 +14,14 @@ export default defineConfig(
     },
     rules: {
       // Numbers go into sentences and SVG attributes everywhere here.
-      "@typescript-eslint/restrict-template-expressions": [
-        "error",
-        { allowNumber: true },
-      ],
+      "@typescript-eslint/restrict-template-expressions": ["error", { allowNumber: true }],
     },
   },
   {
     files: ["src/**/*.ts"],
     rules: {
-      "max-lines": [
-        "error",
-        { max: 300, skipBlankLines: true, skipComments: true },
-      ],
-      "max-lines-per-function": [
-        "error",
-        { max: 40, skipBlankLines: true, skipComments: true },
-      ],
+      "max-lines": ["error", { max: 300, skipBlankLines: true, skipComments: true }],
+      "max-lines-per-function": ["error", { max: 40, skipBlankLines: true, skipComments: true }],
     },
   },
   {

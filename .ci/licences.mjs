@@ -24,7 +24,7 @@ const direct = dependsOn
   .get(top)
   .filter((ref) => Object.keys(manifest.dependencies).some((name) => ref.startsWith(`${name}@`)));
 const wanted = new Set();
-for (const queue = [...direct]; queue.length > 0; ) {
+for (const queue = [...direct]; queue.length > 0;) {
   const ref = queue.pop();
   if (wanted.has(ref)) continue;
   wanted.add(ref);

@@ -37,16 +37,11 @@ function bisectedHeading(i: number): number {
     vessel.windCentreAftOfBowM;
   const stream =
     dynamicPressure(streamMps[i]!, 1025) *
-    crossStreamCoefficient(
-      vessel.streamSideCoefficient,
-      vessel.draughtM,
-      Infinity,
-    ) *
+    crossStreamCoefficient(vessel.streamSideCoefficient, vessel.draughtM, Infinity) *
     vessel.lateralPlaneM2 *
     vessel.lateralCentreAftOfBowM;
   const from = windFromDeg[i]! * RAD;
-  const gap =
-    ((streamTowardsDeg[i]! + 540 - windFromDeg[i]!) % 360) * RAD - Math.PI;
+  const gap = ((streamTowardsDeg[i]! + 540 - windFromDeg[i]!) % 360) * RAD - Math.PI;
   let [low, high] = [0, gap];
   for (let k = 0; k < 50; k++) {
     const mid = (low + high) / 2;
@@ -67,14 +62,7 @@ export const cases = [
       let sum = 0;
       for (let k = 0; k < n; k++) {
         const i = k & (COUNT - 1);
-        lieKernel(
-          c,
-          windMps[i]!,
-          windFromDeg[i]!,
-          streamMps[i]!,
-          streamTowardsDeg[i]!,
-          out,
-        );
+        lieKernel(c, windMps[i]!, windFromDeg[i]!, streamMps[i]!, streamTowardsDeg[i]!, out);
         sum += out[LIE.pullN]! + out[LIE.headingDeg]!;
       }
       return sum;

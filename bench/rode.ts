@@ -75,12 +75,11 @@ function bisectedLoad({ p, heightM, reachM }: Case): number {
   return high;
 }
 
-const over =
-  (all: readonly Case[], one: (c: Case) => number) => (n: number) => {
-    let sum = 0;
-    for (let k = 0; k < n; k++) sum += one(all[k & (COUNT - 1)]!);
-    return sum;
-  };
+const over = (all: readonly Case[], one: (c: Case) => number) => (n: number) => {
+  let sum = 0;
+  for (let k = 0; k < n; k++) sum += one(all[k & (COUNT - 1)]!);
+  return sum;
+};
 const forward = ({ p, heightM, loadN }: Case) => {
   solveForward(p, heightM, loadN, out);
   return out[REACH]!;

@@ -32,8 +32,7 @@ export function randomNumbers(seed: number): () => number {
  */
 export function randomRode(random: () => number): RandomRode {
   const even = (a: number, b: number) => a + (b - a) * random();
-  const spread = (a: number, b: number) =>
-    Math.exp(even(Math.log(a), Math.log(b)));
+  const spread = (a: number, b: number) => Math.exp(even(Math.log(a), Math.log(b)));
   const count = 1 + Math.floor(random() * 4);
   const segments = Array.from({ length: count }, (): Segment => {
     const chain = random() < 0.5;
@@ -52,10 +51,7 @@ export function randomRode(random: () => number): RandomRode {
   }));
   const seabedSlopeDeg = random() < 0.5 ? 0 : even(-15, 15);
   const bedFriction = random() < 0.6 ? 0 : even(0, 2);
-  const heightM =
-    random() < 0.9
-      ? Math.min(lengthM * even(0.02, 1.05), 60)
-      : spread(0.1, 100);
+  const heightM = random() < 0.9 ? Math.min(lengthM * even(0.02, 1.05), 60) : spread(0.1, 100);
   const loadN = random() < 0.02 ? 0 : spread(0.01, 1e5);
   const made = { segments, weights, seabedSlopeDeg, bedFriction };
   return { ...made, heightM, loadN, prepared: prepareRode(made) };

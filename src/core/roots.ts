@@ -25,8 +25,7 @@ export function bracketedRoot(
     if (!sameSide) [b, fb] = [a, fa];
     [a, fa] = [x, fx];
     const best = Math.abs(fa) < Math.abs(fb) ? a : b;
-    const least =
-      (2 * Number.EPSILON * Math.abs(best) + tolerance / 2) / Math.abs(b - a);
+    const least = (2 * Number.EPSILON * Math.abs(best) + tolerance / 2) / Math.abs(b - a);
     if (fx === 0 || least > 0.5) return fx === 0 ? x : best;
     t = nextPart(a, b, c, fa, fb, fc);
     t = Math.min(1 - least, Math.max(least, t));
@@ -35,19 +34,11 @@ export function bracketedRoot(
 }
 
 /** Part of the bracket a..b at which to look next: quadratic where it is safe, else the middle. */
-function nextPart(
-  a: number,
-  b: number,
-  c: number,
-  fa: number,
-  fb: number,
-  fc: number,
-): number {
+function nextPart(a: number, b: number, c: number, fa: number, fb: number, fc: number): number {
   const xi = (a - b) / (c - b);
   const phi = (fa - fb) / (fc - fb);
   if (!(phi * phi < xi && (1 - phi) * (1 - phi) < 1 - xi)) return 0.5;
   return (
-    (fa / (fb - fa)) * (fc / (fb - fc)) +
-    ((c - a) / (b - a)) * (fa / (fc - fa)) * (fb / (fc - fb))
+    (fa / (fb - fa)) * (fc / (fb - fc)) + ((c - a) / (b - a)) * (fa / (fc - fa)) * (fb / (fc - fb))
   );
 }

@@ -1,8 +1,5 @@
 /** Index of the last element not greater than `x` in an ascending array; -1 before the first. */
-export function lastAtOrBefore(
-  ascending: ArrayLike<number>,
-  x: number,
-): number {
+export function lastAtOrBefore(ascending: ArrayLike<number>, x: number): number {
   let low = 0;
   let high = ascending.length;
   while (low < high) {
@@ -17,11 +14,7 @@ export function lastAtOrBefore(
  * Linear interpolation in a table of ascending abscissae.
  * Outside the table, and beside a missing value, the answer is NaN: nothing is extrapolated.
  */
-export function linearAt(
-  x: ArrayLike<number>,
-  y: ArrayLike<number>,
-  at: number,
-): number {
+export function linearAt(x: ArrayLike<number>, y: ArrayLike<number>, at: number): number {
   const i = lastAtOrBefore(x, at);
   if (i < 0 || Number.isNaN(at)) return NaN;
   if (i >= x.length - 1) return x[i] === at ? y[i]! : NaN;
@@ -31,14 +24,9 @@ export function linearAt(
 }
 
 /** Instants from `fromMs` to `toMs` in steps, the end always included. */
-export function timeSteps(
-  fromMs: number,
-  toMs: number,
-  stepMs: number,
-): number[] {
+export function timeSteps(fromMs: number, toMs: number, stepMs: number): number[] {
   const out: number[] = [];
-  for (let i = 0; fromMs + i * stepMs < toMs; i++)
-    out.push(fromMs + i * stepMs);
+  for (let i = 0; fromMs + i * stepMs < toMs; i++) out.push(fromMs + i * stepMs);
   out.push(toMs);
   return out;
 }

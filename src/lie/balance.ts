@@ -41,11 +41,7 @@ export function balancingWind(input: z.input<typeof balancingWindInput>): {
   const stream =
     dynamicPressure(streamMps, SEA_WATER_KG_PER_M3) *
     v.lateralPlaneM2 *
-    crossStreamCoefficient(
-      v.streamSideCoefficient,
-      v.draughtM,
-      depthM ?? Infinity,
-    ) *
+    crossStreamCoefficient(v.streamSideCoefficient, v.draughtM, depthM ?? Infinity) *
     v.lateralCentreAftOfBowM;
   const windPerSquare =
     dynamicPressure(1, AIR_KG_PER_M3) *

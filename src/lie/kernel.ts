@@ -1,9 +1,5 @@
 import { RAD } from "../core/angles.js";
-import {
-  AIR_KG_PER_M3,
-  GRAVITY_MPS2,
-  SEA_WATER_KG_PER_M3,
-} from "../core/constants.js";
+import { AIR_KG_PER_M3, GRAVITY_MPS2, SEA_WATER_KG_PER_M3 } from "../core/constants.js";
 import {
   FORM_COEFFICIENT,
   GROUNDED_CROSS_COEFFICIENT,
@@ -82,8 +78,7 @@ export const wettedArea = (
   displacementKg: number,
   hulls = 1,
   density = SEA_WATER_KG_PER_M3,
-): number =>
-  hulls * 1.7 * draughtM * waterlineM + displacementKg / (density * draughtM);
+): number => hulls * 1.7 * draughtM * waterlineM + displacementKg / (density * draughtM);
 
 /**
  * Beam-on stream coefficient in shoal water: C0 + (C1 - C0) (T/d)^K (UFC 4-159-03, Eq. 11).
@@ -97,8 +92,7 @@ export function crossStreamCoefficient(
   exponent: number = SHALLOW_EXPONENT,
 ): number {
   const ratio = Math.min(1, draughtM / depthM);
-  const power =
-    exponent === 2 ? ratio * ratio : Math.exp(exponent * Math.log(ratio));
+  const power = exponent === 2 ? ratio * ratio : Math.exp(exponent * Math.log(ratio));
   return deep + (grounded - deep) * power;
 }
 
@@ -113,8 +107,7 @@ export function lieCoefficients(v: Vessel): Float64Array {
     water *
     (FORM_COEFFICIENT * v.immersedBeamM * v.hullDraughtM +
       PROPELLER_COEFFICIENT * v.propellerAreaM2);
-  c[C.StreamSkin] =
-    water * wettedArea(v.waterlineM, v.hullDraughtM, v.displacementKg, v.hulls);
+  c[C.StreamSkin] = water * wettedArea(v.waterlineM, v.hullDraughtM, v.displacementKg, v.hulls);
   c[C.Reynolds] = v.waterlineM / SEA_WATER_VISCOSITY_M2_PER_S;
   c[C.StreamSide] = water * v.lateralPlaneM2;
   c[C.SideCoefficient] = v.streamSideCoefficient;
@@ -220,8 +213,7 @@ const sideCoefficient = (c: Float64Array, depthM: number): number =>
 
 /** Stream force from ahead over speed squared: form, propeller and skin. */
 const streamEnds = (c: Float64Array, alongMps: number): number =>
-  c[C.StreamEnds]! +
-  c[C.StreamSkin]! * frictionCoefficient(alongMps * c[C.Reynolds]!);
+  c[C.StreamEnds]! + c[C.StreamSkin]! * frictionCoefficient(alongMps * c[C.Reynolds]!);
 
 function setHeadings(
   out: Float64Array,

@@ -42,8 +42,7 @@ export const lieInput = z.strictObject({
 export type LiesTo = "wind" | "stream" | "between" | "unsettled";
 
 /** Codes of the cautions of {@link Lie}. */
-export type LieCaution =
-  "calm" | "noPreferredHeading" | "rodeLeadsAstern" | "loadsCancel";
+export type LieCaution = "calm" | "noPreferredHeading" | "rodeLeadsAstern" | "loadsCancel";
 
 /** How a vessel lies to her anchor. */
 export interface Lie {
@@ -60,7 +59,14 @@ export interface Lie {
   /** Bearing of the anchor relative to the heading, positive to starboard; beyond 90 the rode leads under the vessel. Null where there is no pull or heading. */
   rodeLeadDeg: Degrees | null;
   /** Size of each steady force, N; they add as vectors. */
-  shares: { windN: Newtons; streamN: Newtons; waveN: Newtons };
+  shares: {
+    /** Of the wind. */
+    windN: Newtons;
+    /** Of the stream. */
+    streamN: Newtons;
+    /** Of the waves. */
+    waveN: Newtons;
+  };
   /** Pull in a gust, N: low with the vessel steady, likely and high with her yawed so that her side shows. */
   peakPullN: Range3<Newtons>;
   /** What she lies to; unsettled where no heading or no direction of pull is preferred. */
@@ -117,8 +123,7 @@ const BASIS: Source[] = [
  * // motorBoat 22 wind
  * ```
  */
-export const lie = (input: z.input<typeof lieInput>): Lie =>
-  lieOf(check(lieInput, input));
+export const lie = (input: z.input<typeof lieInput>): Lie => lieOf(check(lieInput, input));
 
 /** {@link lie} without the check. */
 export function lieOf(input: z.output<typeof lieInput>): Lie {
@@ -127,9 +132,7 @@ export function lieOf(input: z.output<typeof lieInput>): Lie {
   run(c, input, input.windMps, out);
   const liesTo = liesToOf(input, out);
   const yaw = yawOf(liesTo, out[LIE.windMomentShare]!);
-  const rodeLeadDeg = known(
-    wrap180(reciprocal(out[LIE.pullTowardsDeg]!) - out[LIE.headingDeg]!),
-  );
+  const rodeLeadDeg = known(wrap180(reciprocal(out[LIE.pullTowardsDeg]!) - out[LIE.headingDeg]!));
   return {
     pullN: out[LIE.pullN]!,
     pullTowardsDeg: known(out[LIE.pullTowardsDeg]!),
@@ -146,16 +149,12 @@ export function lieOf(input: z.output<typeof lieInput>): Lie {
     settled: out[LIE.settled]!,
     cautions: cautionsOf(out, rodeLeadDeg),
     peakPullN: peakPull(c, input, yaw),
-    assumed: [
-      ...(input.vessel.assumed ?? []),
-      ...(input.gust === undefined ? ["gust"] : []),
-    ],
+    assumed: [...(input.vessel.assumed ?? []), ...(input.gust === undefined ? ["gust"] : [])],
     basis: BASIS,
   };
 }
 
-const known = (value: number): number | null =>
-  Number.isNaN(value) ? null : value;
+const known = (value: number): number | null => (Number.isNaN(value) ? null : value);
 
 function run(
   c: Float64Array,
@@ -174,15 +173,13 @@ function run(
     input.depthM ?? Infinity,
     waves === undefined
       ? 0
-      : waves.significantHeightM *
-          reflectedShare(waves.periodS, input.vessel.hullDraughtM),
+      : waves.significantHeightM * reflectedShare(waves.periodS, input.vessel.hullDraughtM),
     waves?.fromDeg ?? 0,
   );
 }
 
 /** Pull as a share of what wind, stream and waves would pull together from ahead. */
-const leftOver = (out: Float64Array): number =>
-  out[LIE.pullN]! / out[LIE.headOnN]!;
+const leftOver = (out: Float64Array): number => out[LIE.pullN]! / out[LIE.headOnN]!;
 
 /** Whether no heading or no direction of pull is preferred; NaN counts as unsettled. Takes what {@link lieKernel} wrote. */
 export const isUnsettled = (out: Float64Array): boolean =>
@@ -191,12 +188,9 @@ export const isUnsettled = (out: Float64Array): boolean =>
 function liesToOf(input: z.output<typeof lieInput>, out: Float64Array): LiesTo {
   if (isUnsettled(out)) return "unsettled";
   const heading = out[LIE.headingDeg]!;
-  const offWind =
-    input.windMps > 0 ? Math.abs(turnDeg(heading, input.windFromDeg)) : 180;
+  const offWind = input.windMps > 0 ? Math.abs(turnDeg(heading, input.windFromDeg)) : 180;
   const offStream =
-    input.streamMps > 0
-      ? Math.abs(turnDeg(heading, reciprocal(input.streamTowardsDeg)))
-      : 180;
+    input.streamMps > 0 ? Math.abs(turnDeg(heading, reciprocal(input.streamTowardsDeg))) : 180;
   if (Math.min(offWind, offStream) > NEAR_DEG) return "between";
   return offWind <= offStream ? "wind" : "stream";
 }
@@ -213,16 +207,12 @@ function yawOf(liesTo: LiesTo, windShare: number): Range3<Degrees> {
   };
 }
 
-function cautionsOf(
-  out: Float64Array,
-  rodeLeadDeg: number | null,
-): LieCaution[] {
+function cautionsOf(out: Float64Array, rodeLeadDeg: number | null): LieCaution[] {
   const cautions: LieCaution[] = [];
   if (out[LIE.pullN] === 0) cautions.push("calm");
   else if (!(leftOver(out) >= UNSETTLED)) cautions.push("loadsCancel");
   if (!(out[LIE.settled]! >= UNSETTLED)) cautions.push("noPreferredHeading");
-  if (rodeLeadDeg !== null && Math.abs(rodeLeadDeg) > 90)
-    cautions.push("rodeLeadsAstern");
+  if (rodeLeadDeg !== null && Math.abs(rodeLeadDeg) > 90) cautions.push("rodeLeadsAstern");
   return cautions;
 }
 
@@ -237,8 +227,7 @@ function peakPull(
   const factor = typeof gust === "number" ? gust : GUSTS[gust];
   run(c, input, input.windMps * factor, out);
   const low = out[LIE.pullN]!;
-  const grown = (deg: number) =>
-    low + out[LIE.windN]! * (sheerFactor(input.vessel, deg) - 1);
+  const grown = (deg: number) => low + out[LIE.windN]! * (sheerFactor(input.vessel, deg) - 1);
   return { low, likely: grown(yaw.likely), high: grown(yaw.high) };
 }
 
@@ -246,7 +235,6 @@ function peakPull(
 export function sheerFactor(v: Vessel, deg: number): number {
   const angle = (Math.min(deg, 90) * Math.PI) / 180;
   const side =
-    (v.windSideCoefficient * v.windageSideM2) /
-    (v.windFrontCoefficient * v.windageFrontM2);
+    (v.windSideCoefficient * v.windageSideM2) / (v.windFrontCoefficient * v.windageFrontM2);
   return Math.max(1, Math.cos(angle) + side * Math.sin(angle));
 }

@@ -11,11 +11,7 @@ import {
   frictionCoefficient,
   wettedArea,
 } from "./kernel.js";
-import {
-  FORM_COEFFICIENT,
-  PROPELLER_COEFFICIENT,
-  SEA_WATER_VISCOSITY_M2_PER_S,
-} from "./tables.js";
+import { FORM_COEFFICIENT, PROPELLER_COEFFICIENT, SEA_WATER_VISCOSITY_M2_PER_S } from "./tables.js";
 import { vessel } from "./vessel.js";
 
 export const streamLoadInput = z.strictObject({
@@ -28,22 +24,13 @@ export const streamLoadInput = z.strictObject({
   /** Depth of water; deep unless given. */
   depthM: z.optional(metres({ above: 0 })),
   /** Density of the water; 1025 kg/m³ unless given. */
-  waterDensityKgPerM3: z._default(
-    plain({ min: 990, max: 1050 }),
-    SEA_WATER_KG_PER_M3,
-  ),
+  waterDensityKgPerM3: z._default(plain({ min: 990, max: 1050 }), SEA_WATER_KG_PER_M3),
   /** Kinematic viscosity of the water; 1.19e-6 m²/s unless given. */
-  viscosityM2PerS: z._default(
-    plain({ min: 5e-7, max: 2e-6 }),
-    SEA_WATER_VISCOSITY_M2_PER_S,
-  ),
+  viscosityM2PerS: z._default(plain({ min: 5e-7, max: 2e-6 }), SEA_WATER_VISCOSITY_M2_PER_S),
   /** Form coefficient on immersed beam times hull draught; 0.1 unless given. */
   formCoefficient: z._default(plain({ min: 0, max: 2 }), FORM_COEFFICIENT),
   /** Coefficient on the propeller's blade area; 1 unless given. */
-  propellerCoefficient: z._default(
-    plain({ min: 0, max: 2 }),
-    PROPELLER_COEFFICIENT,
-  ),
+  propellerCoefficient: z._default(plain({ min: 0, max: 2 }), PROPELLER_COEFFICIENT),
 });
 
 /** Stream force on a vessel, by parts. */
@@ -91,14 +78,11 @@ export interface StreamLoad {
  * // 220 8454
  * ```
  */
-export const streamLoad = (
-  input: z.input<typeof streamLoadInput>,
-): StreamLoad => streamForce(check(streamLoadInput, input));
+export const streamLoad = (input: z.input<typeof streamLoadInput>): StreamLoad =>
+  streamForce(check(streamLoadInput, input));
 
 /** {@link streamLoad} without the check. */
-export function streamForce(
-  input: z.output<typeof streamLoadInput>,
-): StreamLoad {
+export function streamForce(input: z.output<typeof streamLoadInput>): StreamLoad {
   const { vessel: v } = input;
   const pressure = dynamicPressure(input.streamMps, input.waterDensityKgPerM3);
   const ends = endsOf(input, pressure * Math.cos(input.offBowDeg * RAD));
@@ -107,11 +91,7 @@ export function streamForce(
     v.draughtM,
     input.depthM ?? Infinity,
   );
-  const acrossN =
-    pressure *
-    v.lateralPlaneM2 *
-    acrossCoefficient *
-    Math.sin(input.offBowDeg * RAD);
+  const acrossN = pressure * v.lateralPlaneM2 * acrossCoefficient * Math.sin(input.offBowDeg * RAD);
   const aftN = ends.formN + ends.frictionN + ends.propellerN;
   return {
     forceN: Math.sqrt(aftN * aftN + acrossN * acrossN),

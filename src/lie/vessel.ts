@@ -1,12 +1,7 @@
 import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import { kilograms, metres, plain, squareMetres } from "../core/schema.js";
-import {
-  HULL_FULLNESS,
-  PROPORTIONS,
-  TWO_HULLS,
-  type Proportions,
-} from "./tables.js";
+import { HULL_FULLNESS, PROPORTIONS, TWO_HULLS, type Proportions } from "./tables.js";
 
 const length = () => metres({ above: 0, max: 100 });
 const coefficient = () => plain({ min: 0.05, max: 4 });
@@ -97,8 +92,7 @@ export type VesselSketch = z.infer<typeof vesselSketch>;
  * // false
  * ```
  */
-export const vesselFrom = (sketch: VesselSketch): Vessel =>
-  fillVessel(check(vesselSketch, sketch));
+export const vesselFrom = (sketch: VesselSketch): Vessel => fillVessel(check(vesselSketch, sketch));
 
 /** {@link vesselFrom} without the check. */
 export function fillVessel(sketch: VesselSketch): Vessel {

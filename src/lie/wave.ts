@@ -69,13 +69,7 @@ export function waveLoad(input: z.input<typeof waveLoadInput>): WaveLoad {
       ? (i.amplitudeM * i.amplitudeM) / 2
       : (i.significantHeightM * i.significantHeightM) / 16;
   return {
-    forceN:
-      SEA_WATER_KG_PER_M3 *
-      GRAVITY_MPS2 *
-      square *
-      reflection *
-      reflection *
-      i.widthM,
+    forceN: SEA_WATER_KG_PER_M3 * GRAVITY_MPS2 * square * reflection * reflection * i.widthM,
     reflection,
     bound: i.reflection === undefined && reflection === 1,
     basis: {
@@ -86,10 +80,7 @@ export function waveLoad(input: z.input<typeof waveLoadInput>): WaveLoad {
 }
 
 /** Share of a deep-water wave's height that a hull of this draught throws back: sqrt(1 - exp(-2kT)), 1 where not known. */
-export function reflectedShare(
-  periodS: Seconds | undefined,
-  draughtM: Metres | undefined,
-): number {
+export function reflectedShare(periodS: Seconds | undefined, draughtM: Metres | undefined): number {
   if (periodS === undefined || draughtM === undefined) return 1;
   const frequency = (2 * Math.PI) / periodS;
   const waveNumber = (frequency * frequency) / GRAVITY_MPS2;

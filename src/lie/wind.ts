@@ -98,8 +98,7 @@ export function windForce(input: z.output<typeof windLoadInput>): WindLoad {
   const pressurePa = dynamicPressure(input.windMps, input.airDensityKgPerM3);
   if ("parts" in input) {
     const area = input.parts.reduce(
-      (sum, p) =>
-        sum + p.areaM2 * ("shape" in p ? SHAPES[p.shape] : p.coefficient),
+      (sum, p) => sum + p.areaM2 * ("shape" in p ? SHAPES[p.shape] : p.coefficient),
       0,
     );
     const none = { aftN: null, acrossN: null, momentNm: null };
@@ -107,10 +106,8 @@ export function windForce(input: z.output<typeof windLoadInput>): WindLoad {
   }
   const v = input.vessel;
   const angle = input.offBowDeg * RAD;
-  const aftN =
-    pressurePa * v.windFrontCoefficient * v.windageFrontM2 * Math.cos(angle);
-  const acrossN =
-    pressurePa * v.windSideCoefficient * v.windageSideM2 * Math.sin(angle);
+  const aftN = pressurePa * v.windFrontCoefficient * v.windageFrontM2 * Math.cos(angle);
+  const acrossN = pressurePa * v.windSideCoefficient * v.windageSideM2 * Math.sin(angle);
   return {
     pressurePa,
     forceN: Math.sqrt(aftN * aftN + acrossN * acrossN),
@@ -210,12 +207,7 @@ export function windAtHeight(input: z.input<typeof windAtHeightInput>): {
   /** That wind over the wind given. */
   ratio: number;
 } {
-  const { windMps, heightM, referenceHeightM } = check(
-    windAtHeightInput,
-    input,
-  );
-  const ratio = Math.exp(
-    PROFILE_EXPONENT * Math.log(heightM / referenceHeightM),
-  );
+  const { windMps, heightM, referenceHeightM } = check(windAtHeightInput, input);
+  const ratio = Math.exp(PROFILE_EXPONENT * Math.log(heightM / referenceHeightM));
   return { windMps: windMps * ratio, ratio };
 }

@@ -21,7 +21,13 @@ export {
 export { type RankedShelter, rankShelter, type RankShelterInput } from "./rankShelter.js";
 export { shelter } from "./shelter.js";
 export type { ShelterInput } from "./shelterInput.js";
-export type { OpenSector, RiskiestHour, Shelter, ShelterHours, SeaTipping } from "./shelterTypes.js";
+export type {
+  OpenSector,
+  RiskiestHour,
+  Shelter,
+  ShelterHours,
+  SeaTipping,
+} from "./shelterTypes.js";
 export { swellAt, type SwellAtInput } from "./swellAt.js";
 export type { SwellAt } from "./swellTypes.js";
 export { windWaves, type WindWaves, type WindWavesInput } from "./windWaves.js";

@@ -20,9 +20,7 @@ const arrive = (lat: number, lon: number, bearing: number, d: number) => {
   return { latDeg: r.lat2!, lonDeg: r.lon2! };
 };
 
-const LATITUDES = [
-  0, 12, -30, 50, 60, -70, 74.9, 75.1, 80, -85, 89, 89.999, 90, -90,
-];
+const LATITUDES = [0, 12, -30, 50, 60, -70, 74.9, 75.1, 80, -85, 89, 89.999, 90, -90];
 const LONGITUDES = [0, 179.9999, -179.9999, 57.3];
 const BEARINGS = Array.from({ length: 16 }, (_, i) => 22.5 * i);
 
@@ -47,13 +45,7 @@ function worst(
 const planeError = (lat: number, lon: number, bearing: number, d: number) => {
   const there = arrive(lat, lon, bearing, d);
   const out = new Float64Array(2);
-  toPlane(
-    planeAt({ latDeg: lat, lonDeg: lon }),
-    there.latDeg,
-    there.lonDeg,
-    out,
-    0,
-  );
+  toPlane(planeAt({ latDeg: lat, lonDeg: lon }), there.latDeg, there.lonDeg, out, 0);
   const rad = (bearing * Math.PI) / 180;
   return Math.hypot(out[0]! - d * Math.sin(rad), out[1]! - d * Math.cos(rad));
 };
@@ -61,16 +53,13 @@ const planeError = (lat: number, lon: number, bearing: number, d: number) => {
 const inverseError = (lat: number, lon: number, bearing: number, d: number) => {
   const there = arrive(lat, lon, bearing, d);
   const own = geodesicInverse({ latDeg: lat, lonDeg: lon }, there);
-  return Math.abs(
-    own.distanceM - reference(lat, lon, there.latDeg, there.lonDeg).distanceM,
-  );
+  return Math.abs(own.distanceM - reference(lat, lon, there.latDeg, there.lonDeg).distanceM);
 };
 
 const directError = (lat: number, lon: number, bearing: number, d: number) => {
   const there = arrive(lat, lon, bearing, d);
   const own = geodesicDirect({ latDeg: lat, lonDeg: lon }, bearing, d);
-  return reference(there.latDeg, there.lonDeg, own.latDeg, own.lonDeg)
-    .distanceM;
+  return reference(there.latDeg, there.lonDeg, own.latDeg, own.lonDeg).distanceM;
 };
 
 /** Distance between the ends when our own bearing and distance are followed by the reference. */
@@ -78,8 +67,7 @@ const bearingError = (lat: number, lon: number, bearing: number, d: number) => {
   const there = arrive(lat, lon, bearing, d);
   const own = geodesicInverse({ latDeg: lat, lonDeg: lon }, there);
   const back = arrive(lat, lon, own.bearingDeg, own.distanceM);
-  return reference(there.latDeg, there.lonDeg, back.latDeg, back.lonDeg)
-    .distanceM;
+  return reference(there.latDeg, there.lonDeg, back.latDeg, back.lonDeg).distanceM;
 };
 
 const backAgain = (lat: number, lon: number, bearing: number, d: number) => {
@@ -93,80 +81,25 @@ const backAgain = (lat: number, lon: number, bearing: number, d: number) => {
 };
 
 const belowSeventy = LATITUDES.filter((l) => Math.abs(l) <= 70);
-const rows: [string, readonly number[], number[], typeof planeError, number][] =
+const rows: [string, readonly number[], number[], typeof planeError, number][] = [
+  ["plane to 2 km, to latitude 70", belowSeventy, [1, 50, 500, 2000], planeError, 1e-5],
   [
-    [
-      "plane to 2 km, to latitude 70",
-      belowSeventy,
-      [1, 50, 500, 2000],
-      planeError,
-      1e-5,
-    ],
-    [
-      "plane to 10 km, every latitude",
-      LATITUDES,
-      [1, 500, 2000, 5000, 7999, 10_000],
-      planeError,
-      1e-5,
-    ],
-    [
-      "plane to 100 km, every latitude",
-      LATITUDES,
-      [20_000, 50_000, 100_000],
-      planeError,
-      1e-4,
-    ],
-    ["plane to 300 km, every latitude", LATITUDES, [300_000], planeError, 5e-3],
-    [
-      "plane to 1000 km, every latitude",
-      LATITUDES,
-      [1_000_000],
-      planeError,
-      0.6,
-    ],
-    [
-      "plane and back, to 100 km",
-      LATITUDES,
-      [10, 2000, 100_000],
-      backAgain,
-      1e-4,
-    ],
-    [
-      "distance to 1000 km",
-      LATITUDES,
-      [1, 100, 10_000, 1_000_000],
-      inverseError,
-      2e-5,
-    ],
-    [
-      "destination to 1000 km",
-      LATITUDES,
-      [1, 100, 10_000, 1_000_000],
-      directError,
-      2e-5,
-    ],
-    [
-      "bearing followed to 1000 km",
-      LATITUDES,
-      [1, 100, 10_000, 1_000_000],
-      bearingError,
-      3e-5,
-    ],
-    [
-      "distance anywhere",
-      LATITUDES,
-      [5e6, 1e7, 1.5e7, 1.99e7],
-      inverseError,
-      2e-4,
-    ],
-    [
-      "destination anywhere",
-      LATITUDES,
-      [5e6, 1e7, 1.5e7, 1.99e7],
-      directError,
-      2e-4,
-    ],
-  ];
+    "plane to 10 km, every latitude",
+    LATITUDES,
+    [1, 500, 2000, 5000, 7999, 10_000],
+    planeError,
+    1e-5,
+  ],
+  ["plane to 100 km, every latitude", LATITUDES, [20_000, 50_000, 100_000], planeError, 1e-4],
+  ["plane to 300 km, every latitude", LATITUDES, [300_000], planeError, 5e-3],
+  ["plane to 1000 km, every latitude", LATITUDES, [1_000_000], planeError, 0.6],
+  ["plane and back, to 100 km", LATITUDES, [10, 2000, 100_000], backAgain, 1e-4],
+  ["distance to 1000 km", LATITUDES, [1, 100, 10_000, 1_000_000], inverseError, 2e-5],
+  ["destination to 1000 km", LATITUDES, [1, 100, 10_000, 1_000_000], directError, 2e-5],
+  ["bearing followed to 1000 km", LATITUDES, [1, 100, 10_000, 1_000_000], bearingError, 3e-5],
+  ["distance anywhere", LATITUDES, [5e6, 1e7, 1.5e7, 1.99e7], inverseError, 2e-4],
+  ["destination anywhere", LATITUDES, [5e6, 1e7, 1.5e7, 1.99e7], directError, 2e-4],
+];
 
 const measured: Measured[] = [];
 test.each(rows)("%s", (quantity, latitudes, distances, error, tolerance) => {

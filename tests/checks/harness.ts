@@ -56,19 +56,15 @@ const folder = new URL("../../shared/checks/", import.meta.url);
 
 /** All check values of a topic. */
 export function checksOf(topic: string): Check[] {
-  return JSON.parse(
-    readFileSync(new URL(`${topic}.json`, folder), "utf8"),
-  ) as Check[];
+  return JSON.parse(readFileSync(new URL(`${topic}.json`, folder), "utf8")) as Check[];
 }
 
 /** Error of one comparison; 0 or 1 for things that are equal or not, Infinity where a number is missing. */
 export function errorOf(m: Measured): number {
   if (m.tolerance === undefined) return deepEqual(m.got, m.expected) ? 0 : 1;
-  if (typeof m.got !== "number" || typeof m.expected !== "number")
-    return Infinity;
+  if (typeof m.got !== "number" || typeof m.expected !== "number") return Infinity;
   const error = Math.abs(m.got - m.expected);
-  const scaled =
-    m.relative === true ? error / Math.abs(m.expected || 1) : error;
+  const scaled = m.relative === true ? error / Math.abs(m.expected || 1) : error;
   return Number.isNaN(scaled) ? Infinity : scaled;
 }
 
@@ -94,10 +90,7 @@ export function runChecks(topic: string, adapter: Adapter): void {
         const row = rowOf(topic, check, adapter(check));
         rows.push(row);
         for (const c of row.comparisons)
-          expect(
-            c.error,
-            `${c.quantity} (${check.tolerance})`,
-          ).toBeLessThanOrEqual(c.tolerance);
+          expect(c.error, `${c.quantity} (${check.tolerance})`).toBeLessThanOrEqual(c.tolerance);
       });
     test("no check value is dropped", () => {
       expect(rows.map((r) => r.id)).toEqual(checks.map((c) => c.id));
@@ -109,17 +102,9 @@ export function runChecks(topic: string, adapter: Adapter): void {
 }
 
 /** Leave comparisons that do not come from a check file (gauge series, reference libraries) for the table. */
-export function reportRows(
-  topic: string,
-  source: string,
-  measured: readonly Measured[],
-): void {
+export function reportRows(topic: string, source: string, measured: readonly Measured[]): void {
   writeRows(topic, [
-    rowOf(
-      topic,
-      { id: topic, source: { title: source }, provenance: "computed" },
-      measured,
-    ),
+    rowOf(topic, { id: topic, source: { title: source }, provenance: "computed" }, measured),
   ]);
 }
 
@@ -137,22 +122,14 @@ function rowOf(
   };
   if ("notCompared" in measured)
     return { ...base, notCompared: measured.notCompared, comparisons: [] };
-  expect(
-    measured.length,
-    "an adapter must compare something or say why not",
-  ).toBeGreaterThan(0);
+  expect(measured.length, "an adapter must compare something or say why not").toBeGreaterThan(0);
   return {
     ...base,
     comparisons: measured.map((m) => ({
       quantity: m.quantity,
       error: errorOf(m),
       tolerance: m.tolerance ?? 0,
-      unit:
-        m.tolerance === undefined
-          ? "exact"
-          : m.relative === true
-            ? "relative"
-            : (m.unit ?? ""),
+      unit: m.tolerance === undefined ? "exact" : m.relative === true ? "relative" : (m.unit ?? ""),
     })),
   };
 }

@@ -9,12 +9,7 @@ import {
 import { BED_FIGURES } from "../../src/holding/beds.js";
 import { holdingByMass } from "../../src/holding/kernel.js";
 import { ANCHORS, EXPONENTS, TEST_SPREAD } from "../../src/holding/tables.js";
-import {
-  runChecks,
-  type Check,
-  type Measured,
-  type NotCompared,
-} from "./harness.js";
+import { runChecks, type Check, type Measured, type NotCompared } from "./harness.js";
 
 type Numbers = Record<string, number>;
 /** Inputs of a check that has numbers and words. */
@@ -43,11 +38,7 @@ const NAVAL = {
 };
 
 function navalReference(i: Numbers, e: Numbers): Measured[] {
-  const kN = holdingByMass(
-    i["referenceHoldingKN"]!,
-    i["anchorMassKg"]!,
-    i["exponent"]!,
-  );
+  const kN = holdingByMass(i["referenceHoldingKN"]!, i["anchorMassKg"]!, i["exponent"]!);
   const rows: Measured[] = [
     {
       quantity: "naval holding carried down to a small anchor",
@@ -82,9 +73,7 @@ function factor(component: string): number {
   if (c.includes("plate") || c.includes("embedded") || c.includes("pile"))
     return SAFETY_FACTORS.plateOrEmbeddedAnchor;
   if (c.includes("chain"))
-    return c.includes("bend")
-      ? SAFETY_FACTORS.chainAroundBends
-      : SAFETY_FACTORS.chain;
+    return c.includes("bend") ? SAFETY_FACTORS.chainAroundBends : SAFETY_FACTORS.chain;
   if (c.includes("wire")) return SAFETY_FACTORS.wireRope;
   if (c.includes("synthetic") || c.includes("line") || c.includes("rope"))
     return SAFETY_FACTORS.syntheticRope;
@@ -138,12 +127,7 @@ const ship = (i: Numbers, e: Numbers): Measured[] => [
 const growth = (e: Numbers): Measured[] => [
   {
     quantity: "growth of holding with mass and spread of tests",
-    got: [
-      EXPONENTS.soft.low,
-      EXPONENTS.soft.high,
-      TEST_SPREAD.scaleUp,
-      TEST_SPREAD.runToRun,
-    ],
+    got: [EXPONENTS.soft.low, EXPONENTS.soft.high, TEST_SPREAD.scaleUp, TEST_SPREAD.runToRun],
     expected: [
       e["exponentLow"],
       e["exponentHigh"],
@@ -211,9 +195,7 @@ const uplift = (i: Numbers, e: Numbers): Measured[] => [
 const horizontal = (e: Numbers): Measured[] => [
   {
     quantity: "pull angle from which holding is cautioned",
-    got: [0, 0.01].map((more) =>
-      at(e["pullAngleDeg"]! + more).cautions.includes("pullLifts"),
-    ),
+    got: [0, 0.01].map((more) => at(e["pullAngleDeg"]! + more).cautions.includes("pullLifts")),
     expected: [false, true],
   },
 ];

@@ -1,8 +1,5 @@
 import { SHAPES, YAW_DEG } from "../../src/lie/tables.js";
-import {
-  crossStreamCoefficient,
-  frictionCoefficient,
-} from "../../src/lie/kernel.js";
+import { crossStreamCoefficient, frictionCoefficient } from "../../src/lie/kernel.js";
 import {
   balancingWind,
   gusts,
@@ -62,8 +59,7 @@ function squareLaw(i: Numbers, e: Numbers): Measured[] {
   const lengthFt = [20, 25, 30, 35, 40, 50, 60].find(
     (ft) => Math.abs(tableN(ft, 15) / LBF_N - i["load15KnLbf"]!) < 1e-6,
   )!;
-  const ratio = (a: number, b: number) =>
-    tableN(lengthFt, a) / tableN(lengthFt, b);
+  const ratio = (a: number, b: number) => tableN(lengthFt, a) / tableN(lengthFt, b);
   return [
     {
       quantity: "load ratio",
@@ -135,8 +131,7 @@ function tableShare(i: Numbers, e: Numbers): Measured[] {
 }
 
 function crossStream(i: Numbers, e: Numbers): Measured[] {
-  const at = (ratio: number) =>
-    crossStreamCoefficient(i["c0"]!, ratio, 1, i["c1"], i["exponentK"]);
+  const at = (ratio: number) => crossStreamCoefficient(i["c0"]!, ratio, 1, i["c1"], i["exponentK"]);
   const coefficient = at(i["draftOverDepth"]!);
   return [
     {
@@ -148,9 +143,7 @@ function crossStream(i: Numbers, e: Numbers): Measured[] {
     },
     {
       quantity: "beam-on stream force on a frigate",
-      got:
-        (i["referenceForceMN"]! * coefficient) /
-        at(i["referenceDraftOverDepth"]!),
+      got: (i["referenceForceMN"]! * coefficient) / at(i["referenceDraftOverDepth"]!),
       expected: e["forceMN"],
       tolerance: 0.01,
       unit: "MN",
@@ -248,9 +241,7 @@ function crossFlow(i: Numbers, e: Numbers): Measured[] {
 const balance = (i: Numbers, e: Numbers): Measured[] => [
   {
     quantity: "wind that balances one knot of stream",
-    got: toKnots(
-      balancingWind({ vessel: vesselOf(i), streamMps: knots(1) }).windMps,
-    ),
+    got: toKnots(balancingWind({ vessel: vesselOf(i), streamMps: knots(1) }).windMps),
     expected: e["windKnPerKnStream"],
     tolerance: 1e-5,
     relative: true,

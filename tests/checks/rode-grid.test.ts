@@ -38,10 +38,7 @@ runChecks("rode-grid", (check: Check): Measured[] => {
     if (key === "state")
       return {
         quantity: "rode, state",
-        got:
-          lie.weightLiftedShare === null
-            ? lie.state
-            : `${lie.state}-at-point-load`,
+        got: lie.weightLiftedShare === null ? lie.state : `${lie.state}-at-point-load`,
         expected,
       };
     if (key === "stretchedLengthM")
@@ -54,9 +51,7 @@ runChecks("rode-grid", (check: Check): Measured[] => {
     const [field, unit] = FIELDS[key as keyof typeof FIELDS];
     // A force of zero has no relative error.
     const tolerance =
-      expected === 0 && unit === "N"
-        ? { tolerance: 1e-9, unit: "N" }
-        : TOLERANCES[unit];
+      expected === 0 && unit === "N" ? { tolerance: 1e-9, unit: "N" } : TOLERANCES[unit];
     return {
       quantity: `rode, ${field}`,
       got: lie[field],

@@ -30,11 +30,7 @@ export function rodeOf(check: Check): Rode {
 }
 
 const segmentOf = (s: SegmentInput): Segment => ({
-  kind: s.kind?.startsWith("chain")
-    ? "chain"
-    : s.kind === undefined
-      ? "custom"
-      : "rope",
+  kind: s.kind?.startsWith("chain") ? "chain" : s.kind === undefined ? "custom" : "rope",
   lengthM: s.unstretchedLengthM,
   weightInWaterNPerM: s.weightInWaterNPerM,
   axialStiffnessN: s.axialStiffnessN,

@@ -205,8 +205,7 @@ runChecks("sizing", (check: Check) => {
       () => [
         {
           quantity: "code table: reduced area",
-          got: codeLeastKg(codeRow(i["meanLengthM"]!)!, i["areaCategory"]!)
-            .mainKg,
+          got: codeLeastKg(codeRow(i["meanLengthM"]!)!, i["areaCategory"]!).mainKg,
           expected: e["minMainAnchorKg"],
           tolerance: 1e-12,
           relative: true,

@@ -54,7 +54,9 @@ function promised(code: string): string[] {
 
 const examples = [
   ...blocksOf("README.md"),
-  ...filesBelow("docs", ".md").flatMap(blocksOf),
+  ...filesBelow("docs", ".md")
+    .filter((f) => !f.includes("api-report"))
+    .flatMap(blocksOf),
   ...filesBelow("src", ".ts").flatMap(blocksOf),
 ];
 

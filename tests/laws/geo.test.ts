@@ -1,20 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
-import {
-  buildBoxTree,
-  nearestOnSegments,
-  pointInRings,
-  rayHit,
-} from "../../src/geo/boxtree.js";
+import { buildBoxTree, nearestOnSegments, pointInRings, rayHit } from "../../src/geo/boxtree.js";
 import { destination, distance } from "../../src/geo/distance.js";
 import { convexHull } from "../../src/geo/hull.js";
 import { planeAt, positionOf, toPlane } from "../../src/geo/plane.js";
-import {
-  pointInRing,
-  pointToRing,
-  pointToSegment2,
-  ringArea,
-} from "../../src/geo/polygon.js";
+import { pointInRing, pointToRing, pointToSegment2, ringArea } from "../../src/geo/polygon.js";
 
 const position = fc.record({
   latDeg: fc.double({ min: -90, max: 90, noNaN: true }),
@@ -49,8 +39,7 @@ describe("geodesics", () => {
   test("as far there as back, never shorter by way of a third place, the same after whole turns", () => {
     fc.assert(
       fc.property(position, position, position, (a, b, c) => {
-        const d = (from: typeof a, to: typeof a) =>
-          distance({ from, to }).distanceM;
+        const d = (from: typeof a, to: typeof a) => distance({ from, to }).distanceM;
         expect(Math.abs(d(a, b) - d(b, a))).toBeLessThan(1e-3);
         expect(d(a, c)).toBeLessThanOrEqual(d(a, b) + d(b, c) + 1e-3);
         const turned = { ...b, lonDeg: b.lonDeg + (b.lonDeg > 0 ? -360 : 360) };
@@ -69,9 +58,7 @@ describe("geodesics", () => {
           const p = positionOf(plane, east, north);
           const out = new Float64Array(2);
           toPlane(plane, p.latDeg, p.lonDeg, out, 0);
-          expect(Math.hypot(out[0]! - east, out[1]! - north)).toBeLessThan(
-            1e-5,
-          );
+          expect(Math.hypot(out[0]! - east, out[1]! - north)).toBeLessThan(1e-5);
         },
       ),
     );
@@ -86,8 +73,7 @@ describe("polygons", () => {
         if (hull.length < 6) return;
         for (let i = 0; i < xy.length; i += 2)
           expect(
-            pointInRing(hull, xy[i]!, xy[i + 1]!) ||
-              pointToRing(hull, xy[i]!, xy[i + 1]!) < 1e-9,
+            pointInRing(hull, xy[i]!, xy[i + 1]!) || pointToRing(hull, xy[i]!, xy[i + 1]!) < 1e-9,
           ).toBe(true);
         expect(ringArea(hull)).toBeGreaterThanOrEqual(0);
         expect([...convexHull(hull)]).toEqual([...hull]);
@@ -130,21 +116,15 @@ describe("box tree", () => {
         const [ux, uy] = [(xy[2]! - xy[0]!) / 2, (xy[3]! - xy[1]!) / 2];
         const [ex, ey] = [xy[0]! + ux - x, xy[1]! + uy - y];
         const [d, half] = [Math.hypot(ex, ey), Math.hypot(ux, uy)];
-        if (Math.abs(ex * uy - ey * ux) < 1e-3 * d * half || d * half < 1e-6)
-          return;
-        expect(rayHit(tree, x, y, ex / d, ey / d)).toBeLessThan(
-          d + 1e-6 * (1 + d),
-        );
+        if (Math.abs(ex * uy - ey * ux) < 1e-3 * d * half || d * half < 1e-6) return;
+        expect(rayHit(tree, x, y, ex / d, ey / d)).toBeLessThan(d + 1e-6 * (1 + d));
       }),
     );
   });
   test("inside is the same for a ring in any order of its start and sense", () => {
     fc.assert(
       fc.property(scene, ([xy, x, y]) => {
-        const pairs = Array.from({ length: xy.length / 2 }, (_, i) => [
-          xy[2 * i]!,
-          xy[2 * i + 1]!,
-        ]);
+        const pairs = Array.from({ length: xy.length / 2 }, (_, i) => [xy[2 * i]!, xy[2 * i + 1]!]);
         const inside = (p: number[][]) => {
           const ring = Float64Array.from([...p, p[0]!].flat());
           return pointInRings(

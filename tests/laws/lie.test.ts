@@ -13,17 +13,14 @@ import {
   type Lie,
 } from "../../src/lie/index.js";
 
-const number = (min: number, max: number) =>
-  fc.double({ min, max, noNaN: true });
+const number = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const kind = fc.constantFrom(
   "yacht" as const,
   "motorBoat" as const,
   "catamaran" as const,
   "workboat" as const,
 );
-const boat = fc
-  .record({ kind, lengthM: number(4, 24) })
-  .map((sketch) => vesselFrom(sketch));
+const boat = fc.record({ kind, lengthM: number(4, 24) }).map((sketch) => vesselFrom(sketch));
 const weather = fc.record({
   windMps: number(0, 40),
   windFromDeg: number(0, 360),
@@ -66,16 +63,12 @@ describe("how a vessel lies", () => {
               }
             : {}),
         });
-        expect(
-          Math.abs(turnDeg(turned(a.headingDeg!, by), b.headingDeg!)),
-        ).toBeLessThan(1e-6);
-        expect(
-          Math.abs(turnDeg(turned(a.pullTowardsDeg!, by), b.pullTowardsDeg!)),
-        ).toBeLessThan(1e-5);
-        expect(b.pullN).toBeCloseTo(a.pullN, 5);
-        expect(b.liesTo === a.liesTo || Math.abs(a.settled - 0.15) < 1e-6).toBe(
-          true,
+        expect(Math.abs(turnDeg(turned(a.headingDeg!, by), b.headingDeg!))).toBeLessThan(1e-6);
+        expect(Math.abs(turnDeg(turned(a.pullTowardsDeg!, by), b.pullTowardsDeg!))).toBeLessThan(
+          1e-5,
         );
+        expect(b.pullN).toBeCloseTo(a.pullN, 5);
+        expect(b.liesTo === a.liesTo || Math.abs(a.settled - 0.15) < 1e-6).toBe(true);
       }),
     );
   });
@@ -91,9 +84,7 @@ describe("how a vessel lies", () => {
           windFromDeg: turned(0 - w.windFromDeg, 0),
           streamTowardsDeg: turned(0 - w.streamTowardsDeg, 0),
         });
-        expect(
-          Math.abs(turnDeg(360 - a.headingDeg!, b.headingDeg!)),
-        ).toBeLessThan(1e-6);
+        expect(Math.abs(turnDeg(360 - a.headingDeg!, b.headingDeg!))).toBeLessThan(1e-6);
         expect(b.pullN).toBeCloseTo(a.pullN, 5);
       }),
     );
@@ -117,17 +108,12 @@ describe("how a vessel lies", () => {
           offBowDeg: offStream,
         });
         const size = Math.abs(wind.momentNm!) + Math.abs(stream.momentNm);
-        expect(Math.abs(wind.momentNm! + stream.momentNm)).toBeLessThan(
-          1e-6 * size + 1e-6,
-        );
+        expect(Math.abs(wind.momentNm! + stream.momentNm)).toBeLessThan(1e-6 * size + 1e-6);
         const aft = wind.aftN! + stream.aftN;
         const across = wind.acrossN! + stream.acrossN;
         expect(Math.sqrt(aft * aft + across * across)).toBeCloseTo(l.pullN, 4);
         // Pushed aft and, with the force on the starboard side, to port.
-        const pushed = turned(
-          l.headingDeg! + 180 + (Math.atan2(across, aft) * 180) / Math.PI,
-          0,
-        );
+        const pushed = turned(l.headingDeg! + 180 + (Math.atan2(across, aft) * 180) / Math.PI, 0);
         expect(Math.abs(turnDeg(pushed, l.pullTowardsDeg!))).toBeLessThan(1e-4);
       }),
     );
@@ -195,12 +181,9 @@ describe("how a vessel lies", () => {
   test("wind alone pulls by the square of its speed, straight down wind", () => {
     fc.assert(
       fc.property(boat, number(1, 20), number(0, 359), (vessel, v, from) => {
-        const at = (windMps: number) =>
-          lie({ vessel, windMps, windFromDeg: from });
+        const at = (windMps: number) => lie({ vessel, windMps, windFromDeg: from });
         expect(at(2 * v).pullN / at(v).pullN).toBeCloseTo(4, 9);
-        expect(
-          Math.abs(turnDeg(at(v).pullTowardsDeg!, from + 180)),
-        ).toBeLessThan(1e-9);
+        expect(Math.abs(turnDeg(at(v).pullTowardsDeg!, from + 180))).toBeLessThan(1e-9);
         expect(at(v).liesTo).toBe("wind");
       }),
     );
@@ -264,12 +247,8 @@ describe("how a vessel lies", () => {
               draughtM: draught,
             }).forceN;
           const bound = waveLoad({ significantHeightM, widthM: 3 });
-          expect(of(periodS * 1.5, draughtM)).toBeLessThanOrEqual(
-            of(periodS, draughtM),
-          );
-          expect(of(periodS, draughtM * 1.5)).toBeGreaterThanOrEqual(
-            of(periodS, draughtM),
-          );
+          expect(of(periodS * 1.5, draughtM)).toBeLessThanOrEqual(of(periodS, draughtM));
+          expect(of(periodS, draughtM * 1.5)).toBeGreaterThanOrEqual(of(periodS, draughtM));
           expect(of(periodS, draughtM)).toBeLessThanOrEqual(bound.forceN);
           expect(bound.bound).toBe(true);
         },
@@ -279,10 +258,7 @@ describe("how a vessel lies", () => {
 
   test("every function: finite or null out, input left alone, same twice, through JSON and back", () => {
     const v = number(0.01, 40);
-    const plainLaw = (
-      f: (x: never) => unknown,
-      inputs: fc.Arbitrary<unknown>,
-    ) => {
+    const plainLaw = (f: (x: never) => unknown, inputs: fc.Arbitrary<unknown>) => {
       fc.assert(
         fc.property(inputs, (x) => {
           const before = structuredClone(x);
@@ -296,10 +272,7 @@ describe("how a vessel lies", () => {
     };
     plainLaw(lie, scene);
     plainLaw(vesselFrom, fc.record({ kind, lengthM: number(2, 60) }));
-    plainLaw(
-      windLoad,
-      fc.record({ vessel: boat, windMps: v, offBowDeg: number(-180, 180) }),
-    );
+    plainLaw(windLoad, fc.record({ vessel: boat, windMps: v, offBowDeg: number(-180, 180) }));
     plainLaw(
       streamLoad,
       fc.record({
@@ -318,14 +291,8 @@ describe("how a vessel lies", () => {
         draughtM: number(0.1, 4),
       }),
     );
-    plainLaw(
-      balancingWind,
-      fc.record({ vessel: boat, streamMps: number(0, 5) }),
-    );
+    plainLaw(balancingWind, fc.record({ vessel: boat, streamMps: number(0, 5) }));
     plainLaw(gusts, fc.record({ windMps: v }));
-    plainLaw(
-      windAtHeight,
-      fc.record({ windMps: v, heightM: number(0.5, 100) }),
-    );
+    plainLaw(windAtHeight, fc.record({ windMps: v, heightM: number(0.5, 100) }));
   });
 });

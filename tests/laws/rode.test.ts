@@ -26,8 +26,7 @@ import { solveReach } from "../../src/rode/reach.js";
 import { solveForward } from "../../src/rode/solve.js";
 import { randomNumbers, randomRode } from "../rodeRandom.js";
 
-const between = (min: number, max: number) =>
-  fc.double({ min, max, noNaN: true });
+const between = (min: number, max: number) => fc.double({ min, max, noNaN: true });
 const segment: fc.Arbitrary<Segment> = fc.oneof(
   fc.record({
     kind: fc.constant("chain" as const),
@@ -56,15 +55,12 @@ const rode: fc.Arbitrary<LayRodeInput> = fc
     const lengthM = segments.reduce((sum, s) => sum + s.lengthM, 0);
     return {
       segments,
-      bowHeightAboveAnchorM:
-        lengthM * (part + Math.max(0, Math.sin((slope * Math.PI) / 180))),
+      bowHeightAboveAnchorM: lengthM * (part + Math.max(0, Math.sin((slope * Math.PI) / 180))),
       horizontalLoadN: 2 * Math.exp(load * Math.log(10_000)),
       seabedSlopeDeg: slope,
       bedFriction: friction,
       weights:
-        weight === null
-          ? []
-          : [{ fromAnchorM: weight[0] * lengthM, weightInWaterN: weight[1] }],
+        weight === null ? [] : [{ fromAnchorM: weight[0] * lengthM, weightInWaterN: weight[1] }],
     };
   });
 const frictionless = rode.map((r) => ({ ...r, bedFriction: 0 }));
@@ -74,9 +70,7 @@ const holds = <T>(arb: fc.Arbitrary<T>, law: (value: T) => void) => {
   fc.assert(fc.property(arb, law), { numRuns: 300, seed: 41 });
 };
 const close = (a: number, b: number, share = 1e-9) => {
-  expect(Math.abs(a - b)).toBeLessThanOrEqual(
-    share * (1 + Math.abs(a) + Math.abs(b)),
-  );
+  expect(Math.abs(a - b)).toBeLessThanOrEqual(share * (1 + Math.abs(a) + Math.abs(b)));
 };
 
 describe("forces balance", () => {
@@ -86,21 +80,15 @@ describe("forces balance", () => {
       let weight = 0;
       let at = 0;
       for (const s of r.segments) {
-        const up = Math.max(
-          0,
-          at + s.lengthM - Math.max(at, lie.lengthOnBottomM),
-        );
+        const up = Math.max(0, at + s.lengthM - Math.max(at, lie.lengthOnBottomM));
         weight += s.weightInWaterNPerM * up;
         at += s.lengthM;
       }
       for (const w of r.weights ?? []) {
-        if (lie.weightLiftedShare !== null)
-          weight += w.weightInWaterN * lie.weightLiftedShare;
-        else if (w.fromAnchorM > lie.lengthOnBottomM)
-          weight += w.weightInWaterN;
+        if (lie.weightLiftedShare !== null) weight += w.weightInWaterN * lie.weightLiftedShare;
+        else if (w.fromAnchorM > lie.lengthOnBottomM) weight += w.weightInWaterN;
       }
-      const anchorUp =
-        lie.anchorTensionN * Math.sin((lie.pullAngleDeg * Math.PI) / 180);
+      const anchorUp = lie.anchorTensionN * Math.sin((lie.pullAngleDeg * Math.PI) / 180);
       close(lie.bowVerticalN, weight + anchorUp, 1e-8);
     });
   });
@@ -128,23 +116,16 @@ describe("what grows with what", () => {
       const a = layRode(r);
       const b = layRode({ ...r, horizontalLoadN: r.horizontalLoadN * more });
       const less = 1e-9 * a.lengthM;
-      expect(b.horizontalReachM).toBeGreaterThanOrEqual(
-        a.horizontalReachM - less,
-      );
+      expect(b.horizontalReachM).toBeGreaterThanOrEqual(a.horizontalReachM - less);
       expect(b.lengthOnBottomM).toBeLessThanOrEqual(a.lengthOnBottomM + less);
-      expect(b.anchorTensionN).toBeGreaterThanOrEqual(
-        a.anchorTensionN * (1 - 1e-9),
-      );
+      expect(b.anchorTensionN).toBeGreaterThanOrEqual(a.anchorTensionN * (1 - 1e-9));
     });
   });
   test("more rode: further out, no steeper at the anchor", () => {
     holds(fc.tuple(level, between(0.1, 30)), ([r, more]) => {
       const a = layRode(r);
       const last = r.segments.at(-1)!;
-      const segments = [
-        ...r.segments.slice(0, -1),
-        { ...last, lengthM: last.lengthM + more },
-      ];
+      const segments = [...r.segments.slice(0, -1), { ...last, lengthM: last.lengthM + more }];
       const b = layRode({ ...r, segments });
       expect(b.horizontalReachM).toBeGreaterThan(a.horizontalReachM);
       expect(b.pullAngleDeg).toBeLessThanOrEqual(a.pullAngleDeg + 1e-7);
@@ -175,14 +156,10 @@ describe("there and back", () => {
         weights: r.weights,
         horizontalReachM: lie.horizontalReachM,
       });
-      expect(
-        Math.abs(back.horizontalReachM - lie.horizontalReachM),
-      ).toBeLessThanOrEqual(1e-8);
+      expect(Math.abs(back.horizontalReachM - lie.horizontalReachM)).toBeLessThanOrEqual(1e-8);
       // The load is as sure as the stiffness lets it be.
       const sure = 1e-8 * (lie.stiffnessNPerM ?? 1) + 1e-9 * r.horizontalLoadN;
-      expect(
-        Math.abs(back.horizontalLoadN - r.horizontalLoadN),
-      ).toBeLessThanOrEqual(sure);
+      expect(Math.abs(back.horizontalLoadN - r.horizontalLoadN)).toBeLessThanOrEqual(sure);
     });
   });
   test("the rode for a load leads along the bed, and a shorter one does not", () => {
@@ -311,12 +288,7 @@ describe("no jump where one branch meets the next", () => {
       const heightM = 7;
       const at = (logLoad: number) => {
         const state = solveForward(p, heightM, Math.exp(logLoad), out);
-        return [
-          state,
-          out[REACH]!,
-          out[BOW_VERTICAL]! / out[BOW_TENSION]!,
-          out[ON_BOTTOM]!,
-        ];
+        return [state, out[REACH]!, out[BOW_VERTICAL]! / out[BOW_TENSION]!, out[ON_BOTTOM]!];
       };
       const far = (a: number[], b: number[]) =>
         Math.max(...a.map((v, i) => (i === 0 ? 0 : Math.abs(v - b[i]!))));
@@ -329,8 +301,7 @@ describe("no jump where one branch meets the next", () => {
         for (let k = 0; k < 40; k++) {
           const mid = (low + high) / 2;
           const between = at(mid);
-          if (far(below, between) > far(between, above))
-            [high, above] = [mid, between];
+          if (far(below, between) > far(between, above)) [high, above] = [mid, between];
           else [low, below] = [mid, between];
         }
         expect(far(below, above)).toBeLessThan(1e-6);
@@ -367,21 +338,18 @@ describe("no jump where one branch meets the next", () => {
 
 describe("energy", () => {
   test("work adds up over parts of the rise, and is positive", () => {
-    holds(
-      fc.tuple(frictionless, between(1.1, 3), between(1.1, 3)),
-      ([r, k1, k2]) => {
-        const { horizontalLoadN: h, ...rest } = r;
-        const work = (loadFromN: number, loadToN: number) =>
-          surgeCapacity({ ...rest, loadFromN, loadToN }).toLoad!.energyJ;
-        const [first, second, whole] = [
-          work(h, h * k1),
-          work(h * k1, h * k1 * k2),
-          work(h, h * k1 * k2),
-        ];
-        expect(first).toBeGreaterThan(0);
-        close(first + second, whole, 1e-6);
-      },
-    );
+    holds(fc.tuple(frictionless, between(1.1, 3), between(1.1, 3)), ([r, k1, k2]) => {
+      const { horizontalLoadN: h, ...rest } = r;
+      const work = (loadFromN: number, loadToN: number) =>
+        surgeCapacity({ ...rest, loadFromN, loadToN }).toLoad!.energyJ;
+      const [first, second, whole] = [
+        work(h, h * k1),
+        work(h * k1, h * k1 * k2),
+        work(h, h * k1 * k2),
+      ];
+      expect(first).toBeGreaterThan(0);
+      close(first + second, whole, 1e-6);
+    });
   });
   test("at the peak the rode has taken the vessel's energy and the gust's work", () => {
     holds(fc.tuple(level, between(0.1, 1.5)), ([r, speedMps]) => {
@@ -396,8 +364,7 @@ describe("energy", () => {
         loadFromN: horizontalLoadN,
         surge,
       });
-      const given =
-        0.5 * 9000 * speedMps ** 2 + surge.gustLoadN * peak!.reachGainM;
+      const given = 0.5 * 9000 * speedMps ** 2 + surge.gustLoadN * peak!.reachGainM;
       close(peak!.energyJ, given, 1e-5);
       expect(peak!.loadN).toBeGreaterThan(surge.gustLoadN);
     });
@@ -425,9 +392,7 @@ describe("plain data", () => {
   const finite = (value: unknown): boolean =>
     typeof value === "number"
       ? Number.isFinite(value)
-      : typeof value !== "object" ||
-        value === null ||
-        Object.values(value).every(finite);
+      : typeof value !== "object" || value === null || Object.values(value).every(finite);
   test("finite, the same twice, input untouched, unchanged by JSON", () => {
     holds(rode, (r) => {
       const before = JSON.stringify(r);
@@ -461,15 +426,11 @@ describe("plain data", () => {
       const { points, lie } = rodeProfile(r);
       const tan = Math.tan(((r.seabedSlopeDeg ?? 0) * Math.PI) / 180);
       expect(points[0]).toEqual([0, 0]);
-      expect(points.at(-1)).toEqual([
-        lie.horizontalReachM,
-        r.bowHeightAboveAnchorM,
-      ]);
+      expect(points.at(-1)).toEqual([lie.horizontalReachM, r.bowHeightAboveAnchorM]);
       let length = 0;
       for (const [i, [x, z]] of points.entries()) {
         expect(z - tan * x).toBeGreaterThanOrEqual(-1e-6);
-        if (i > 0)
-          length += Math.hypot(x - points[i - 1]![0], z - points[i - 1]![1]);
+        if (i > 0) length += Math.hypot(x - points[i - 1]![0], z - points[i - 1]![1]);
       }
       // Chords are a little shorter than the arc.
       expect(length).toBeLessThanOrEqual(lie.lengthM + lie.stretchM + 1e-6);
@@ -486,24 +447,18 @@ describe("rodes at random", () => {
     for (let k = 0; k < 20_000; k++) {
       const r = randomRode(random);
       const state = solveForward(r.prepared, r.heightM, r.loadN, out);
-      const label = () =>
-        `rode ${k}: ${JSON.stringify({ ...r, prepared: undefined })}`;
+      const label = () => `rode ${k}: ${JSON.stringify({ ...r, prepared: undefined })}`;
       if (state < 0) {
         // Only what has no lie is refused: a bed that rises to the bow, a float that touches twice.
         const allowed =
-          state === FLOATED
-            ? r.weights.some((w) => w.weightInWaterN < 0)
-            : r.seabedSlopeDeg > 0;
+          state === FLOATED ? r.weights.some((w) => w.weightInWaterN < 0) : r.seabedSlopeDeg > 0;
         expect(allowed, label()).toBe(true);
         continue;
       }
       laid++;
       for (let i = 0; i < COLUMNS; i++)
-        if (i !== LIFTED_SHARE && !Number.isFinite(out[i]!))
-          expect.fail(label());
-      if (
-        !(Math.abs(out[HEIGHT]! - r.heightM) <= 1e-9 * Math.max(1, r.heightM))
-      )
+        if (i !== LIFTED_SHARE && !Number.isFinite(out[i]!)) expect.fail(label());
+      if (!(Math.abs(out[HEIGHT]! - r.heightM) <= 1e-9 * Math.max(1, r.heightM)))
         expect.fail(label());
       if (r.loadN === 0) continue;
       const reachM = out[REACH]!;

@@ -14,10 +14,7 @@ const moment = fc.record({
   reachM: fc.double({ min: 5, max: 60, noNaN: true }),
   pullTowardsDeg: fc.option(degrees, { freq: 8 }),
   headingDeg: fc.option(degrees, { freq: 8 }),
-  sheerDeg: fc.oneof(
-    fc.constant(0),
-    fc.double({ min: 0, max: 40, noNaN: true }),
-  ),
+  sheerDeg: fc.oneof(fc.constant(0), fc.double({ min: 0, max: 40, noNaN: true })),
 });
 const vessel = fc.record({
   lengthM: fc.double({ min: 3, max: 25, noNaN: true }),
@@ -43,8 +40,7 @@ const turned = (v: AnchoredVessel, by: number): AnchoredVessel => ({
   ...v,
   moments: v.moments.map((m) => ({
     ...m,
-    pullTowardsDeg:
-      m.pullTowardsDeg === null ? null : (m.pullTowardsDeg + by) % 360,
+    pullTowardsDeg: m.pullTowardsDeg === null ? null : (m.pullTowardsDeg + by) % 360,
     headingDeg: m.headingDeg === null ? null : (m.headingDeg + by) % 360,
   })),
 });
@@ -65,9 +61,7 @@ describe("envelope", () => {
         expect(b.areaM2 / a.areaM2).toBeCloseTo(1, 6);
         a.sectors.forEach((s, i) => {
           const there = b.sectors[(i + 9) % 36]!;
-          expect(Math.abs(there.radiusM - s.radiusM)).toBeLessThan(
-            0.06 * a.radiusM,
-          );
+          expect(Math.abs(there.radiusM - s.radiusM)).toBeLessThan(0.06 * a.radiusM);
         });
       }),
       runs,
@@ -88,37 +82,31 @@ describe("envelope", () => {
   });
   test("less known, more reach, more error, more sheer: never less room", () => {
     fc.assert(
-      fc.property(
-        anchored,
-        fc.double({ min: 0, max: 20, noNaN: true }),
-        (v, more) => {
-          // Outlines of discs and chords of turns lie outside by up to 0.2 %.
-          const room = swingEnvelope(v).radiusM;
-          const also = [
-            { ...v, anchorErrorM: (v.anchorErrorM ?? 0) + more },
-            {
-              ...v,
-              moments: v.moments.map((m) => ({
-                ...m,
-                sheerDeg: (m.sheerDeg ?? 0) + more,
-              })),
-            },
-            {
-              ...v,
-              moments: v.moments.map((m) => ({ ...m, pullTowardsDeg: null })),
-            },
-          ];
-          for (const other of also)
-            expect(swingEnvelope(other).radiusM).toBeGreaterThanOrEqual(
-              room * (1 - 2e-3),
-            );
-          const some = { ...v, moments: v.moments.slice(1), reachM: 5 };
-          expect(swingEnvelope(some).areaM2).toBeLessThanOrEqual(
-            swingEnvelope({ ...v, reachM: 5 }).areaM2 * (1 + 1e-9) +
-              (some.moments.length === 0 ? 1e9 : 0),
-          );
-        },
-      ),
+      fc.property(anchored, fc.double({ min: 0, max: 20, noNaN: true }), (v, more) => {
+        // Outlines of discs and chords of turns lie outside by up to 0.2 %.
+        const room = swingEnvelope(v).radiusM;
+        const also = [
+          { ...v, anchorErrorM: (v.anchorErrorM ?? 0) + more },
+          {
+            ...v,
+            moments: v.moments.map((m) => ({
+              ...m,
+              sheerDeg: (m.sheerDeg ?? 0) + more,
+            })),
+          },
+          {
+            ...v,
+            moments: v.moments.map((m) => ({ ...m, pullTowardsDeg: null })),
+          },
+        ];
+        for (const other of also)
+          expect(swingEnvelope(other).radiusM).toBeGreaterThanOrEqual(room * (1 - 2e-3));
+        const some = { ...v, moments: v.moments.slice(1), reachM: 5 };
+        expect(swingEnvelope(some).areaM2).toBeLessThanOrEqual(
+          swingEnvelope({ ...v, reachM: 5 }).areaM2 * (1 + 1e-9) +
+            (some.moments.length === 0 ? 1e9 : 0),
+        );
+      }),
       runs,
     );
   });
@@ -131,12 +119,7 @@ describe("gap", () => {
     fc.double({ min: -200, max: 200, noNaN: true }),
     fc.double({ min: -200, max: 200, noNaN: true }),
   );
-  const beside = (
-    a: AnchoredVessel,
-    b: AnchoredVessel,
-    e: number,
-    n: number,
-  ) => ({
+  const beside = (a: AnchoredVessel, b: AnchoredVessel, e: number, n: number) => ({
     ...moved({ ...b, anchor: a.anchor }, e, n),
   });
   test("the same from either side, at most that at any time, less with less known", () => {
@@ -177,38 +160,25 @@ describe("gap", () => {
 
 test("clearance: never nearer than the farthest part of the vessel leaves, and never clear of what is not known", () => {
   fc.assert(
-    fc.property(
-      anchored,
-      fc.double({ min: 0, max: 300, noNaN: true }),
-      degrees,
-      (v, off, deg) => {
-        const room = swingEnvelope(v);
-        const rad = (deg * Math.PI) / 180;
-        const p = positionOf(
-          planeAt(v.anchor),
-          off * Math.sin(rad),
-          off * Math.cos(rad),
-        );
-        const got = swingClearance(room, {
-          hazards: [
-            {
-              id: "h",
-              kind: "rock",
-              leastDepthM: null,
-              geometry: { type: "Point", coordinates: [p.lonDeg, p.latDeg] },
-            },
-          ],
-        });
-        expect(got.hazard!.distanceM).toBeGreaterThanOrEqual(
-          off - room.radiusM - 1e-5,
-        );
-        expect(got.hazard!.distanceM).toBeLessThanOrEqual(off + room.radiusM);
-        expect(got.hazardsMet.some((h) => h.underHull)).toBe(
-          got.hazard!.distanceM === 0,
-        );
-        expect(got.verdict).not.toBe("clear");
-      },
-    ),
+    fc.property(anchored, fc.double({ min: 0, max: 300, noNaN: true }), degrees, (v, off, deg) => {
+      const room = swingEnvelope(v);
+      const rad = (deg * Math.PI) / 180;
+      const p = positionOf(planeAt(v.anchor), off * Math.sin(rad), off * Math.cos(rad));
+      const got = swingClearance(room, {
+        hazards: [
+          {
+            id: "h",
+            kind: "rock",
+            leastDepthM: null,
+            geometry: { type: "Point", coordinates: [p.lonDeg, p.latDeg] },
+          },
+        ],
+      });
+      expect(got.hazard!.distanceM).toBeGreaterThanOrEqual(off - room.radiusM - 1e-5);
+      expect(got.hazard!.distanceM).toBeLessThanOrEqual(off + room.radiusM);
+      expect(got.hazardsMet.some((h) => h.underHull)).toBe(got.hazard!.distanceM === 0);
+      expect(got.verdict).not.toBe("clear");
+    }),
     runs,
   );
 });

@@ -3,13 +3,7 @@ import { InputError } from "../../src/core/errors.js";
 import { knots, toKnots } from "../../src/core/units.js";
 import { LIE, lieCoefficients, lieKernel } from "../../src/lie/kernel.js";
 import { turnDeg } from "../../src/core/angles.js";
-import {
-  balancingWind,
-  lie,
-  vesselFrom,
-  waveLoad,
-  windLoad,
-} from "../../src/lie/index.js";
+import { balancingWind, lie, vesselFrom, waveLoad, windLoad } from "../../src/lie/index.js";
 
 const yacht = vesselFrom({ kind: "yacht", lengthM: 10 });
 const motorBoat = vesselFrom({ kind: "motorBoat", lengthM: 10 });
@@ -25,9 +19,7 @@ describe("a light motor boat and a keel yacht in one anchorage", () => {
     test(`stream towards ${streamTowardsDeg}, wind from north`, () => {
       const off = (vessel: typeof yacht) =>
         Math.abs(lie({ vessel, ...across, streamTowardsDeg }).headingDeg!);
-      expect(Math.abs(turnDeg(0, off(motorBoat)))).toBeLessThan(
-        Math.abs(turnDeg(0, off(yacht))),
-      );
+      expect(Math.abs(turnDeg(0, off(motorBoat)))).toBeLessThan(Math.abs(turnDeg(0, off(yacht))));
     });
 
   test("wind straight against stream parts them altogether", () => {
@@ -113,8 +105,7 @@ describe("no stable lie", () => {
     let [low, high] = [0.1, 12];
     for (let i = 0; i < 60; i++) {
       const mid = (low + high) / 2;
-      if (at(mid).pullTowardsDeg! > 90 && at(mid).pullTowardsDeg! < 270)
-        low = mid;
+      if (at(mid).pullTowardsDeg! > 90 && at(mid).pullTowardsDeg! < 270) low = mid;
       else high = mid;
     }
     const l = at(low);
@@ -143,9 +134,7 @@ describe("vessel figures", () => {
   });
 
   test("a vessel filled in may be given back as a vessel, and a misspelt figure is refused", () => {
-    expect(() =>
-      vesselFrom({ kind: "yacht", lengthM: 10, beam: 3 } as never),
-    ).toThrow(InputError);
+    expect(() => vesselFrom({ kind: "yacht", lengthM: 10, beam: 3 } as never)).toThrow(InputError);
     expect(() =>
       lie({
         vessel: { ...yacht, windageSideM2: NaN },

@@ -1,15 +1,7 @@
 import { describe, expect, test } from "vitest";
-import {
-  layRode,
-  type LayRodeInput,
-  type Segment,
-} from "../../src/rode/index.js";
+import { layRode, type LayRodeInput, type Segment } from "../../src/rode/index.js";
 import { errorOf, reportRows, type Measured } from "../checks/harness.js";
-import {
-  byIntegration,
-  byLeastEnergy,
-  type Reference,
-} from "./rodeReference.js";
+import { byIntegration, byLeastEnergy, type Reference } from "./rodeReference.js";
 
 const chain = (lengthM: number, axialStiffnessN = 8.5e6): Segment => ({
   kind: "chain",
@@ -175,11 +167,7 @@ const measured = (
   forces: number,
 ): Measured[] => {
   const lie = layRode(input);
-  const force = (
-    quantity: string,
-    got: number,
-    expected: number,
-  ): Measured => ({
+  const force = (quantity: string, got: number, expected: number): Measured => ({
     quantity: `${name}: ${quantity}`,
     got,
     expected,
@@ -201,8 +189,7 @@ const measured = (
 };
 
 const expectClose = (rows: readonly Measured[]) => {
-  for (const m of rows)
-    expect(errorOf(m), m.quantity).toBeLessThanOrEqual(m.tolerance!);
+  for (const m of rows) expect(errorOf(m), m.quantity).toBeLessThanOrEqual(m.tolerance!);
 };
 
 describe("integration of the cable equations", () => {
@@ -236,8 +223,7 @@ describe("least energy of a chain of bars", () => {
     // The error of bars falls as the square of their length: two lengths give the limit.
     const coarse = byLeastEnergy(input, 24);
     const fine = byLeastEnergy(input, 48);
-    const limit = (key: keyof Reference) =>
-      fine[key] + (fine[key] - coarse[key]) / 3;
+    const limit = (key: keyof Reference) => fine[key] + (fine[key] - coarse[key]) / 3;
     const by = {
       reachM: limit("reachM"),
       bowVerticalN: limit("bowVerticalN"),

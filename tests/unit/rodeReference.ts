@@ -131,15 +131,12 @@ export function byIntegration(rode: LayRodeInput): Reference {
     return [f(m), m];
   };
 
-  if (lifted(bedV).z < target)
-    return bisect((u) => lifted(bedV + u), 0, 1e7)[0];
+  if (lifted(bedV).z < target) return bisect((u) => lifted(bedV + u), 0, 1e7)[0];
   const onBed = (td: number) => grounded(td, bedV, h / Math.cos(slope));
   const [found, at] = bisect((u) => onBed(-u), -length, 0);
   if (Math.abs(found.z - target) < 1e-6) return found;
   // The height jumps here: a weight is at the touchdown, lifted in part.
-  const weight = parts.reduce((a, b) =>
-    Math.abs(b.from + at) < Math.abs(a.from + at) ? b : a,
-  );
+  const weight = parts.reduce((a, b) => (Math.abs(b.from + at) < Math.abs(a.from + at) ? b : a));
   return bisect(
     (share) =>
       grounded(
@@ -180,8 +177,7 @@ export function byLeastEnergy(rode: LayRodeInput, barsPerPart = 24): Reference {
   const u = new Float64Array(size);
   for (let i = 0, s = 0; i < n; i++) {
     s += bars[i]!.l;
-    u[2 * i] =
-      (s / total) * Math.sqrt(total ** 2 - rode.bowHeightAboveAnchorM ** 2);
+    u[2 * i] = (s / total) * Math.sqrt(total ** 2 - rode.bowHeightAboveAnchorM ** 2);
     u[2 * i + 1] = (s / total) * rode.bowHeightAboveAnchorM;
   }
   const at = (q: Float64Array, node: number): [number, number] =>
@@ -210,8 +206,7 @@ export function byLeastEnergy(rode: LayRodeInput, barsPerPart = 24): Reference {
     const stiffen = (a: number, b: number, m: number[]) => {
       if (a === 0 || b === 0) return;
       for (const r of [0, 1])
-        for (const c of [0, 1])
-          k[2 * a - 2 + r]![2 * b - 2 + c]! += m[2 * r + c]!;
+        for (const c of [0, 1]) k[2 * a - 2 + r]![2 * b - 2 + c]! += m[2 * r + c]!;
     };
     g[size - 2]! -= h;
     for (let i = 0; i < n; i++) {
@@ -242,12 +237,7 @@ export function byLeastEnergy(rode: LayRodeInput, barsPerPart = 24): Reference {
         const f = bedStiffness * depth;
         add(i + 1, [f * sin, -f * cos]);
         const ks = bedStiffness;
-        stiffen(i + 1, i + 1, [
-          ks * sin * sin,
-          -ks * sin * cos,
-          -ks * sin * cos,
-          ks * cos * cos,
-        ]);
+        stiffen(i + 1, i + 1, [ks * sin * sin, -ks * sin * cos, -ks * sin * cos, ks * cos * cos]);
       }
     }
     // The bow's height is held.
@@ -289,24 +279,18 @@ export function byLeastEnergy(rode: LayRodeInput, barsPerPart = 24): Reference {
 }
 
 /** Gaussian elimination of a symmetric positive banded system. */
-function solveBanded(
-  k: Float64Array[],
-  g: Float64Array,
-  band: number,
-): Float64Array {
+function solveBanded(k: Float64Array[], g: Float64Array, band: number): Float64Array {
   const n = g.length;
   const x = g.slice();
   for (let i = 0; i < n; i++)
     for (let r = i + 1; r < Math.min(n, i + band); r++) {
       const f = k[r]![i]! / k[i]![i]!;
       if (f === 0) continue;
-      for (let c = i; c < Math.min(n, i + band); c++)
-        k[r]![c]! -= f * k[i]![c]!;
+      for (let c = i; c < Math.min(n, i + band); c++) k[r]![c]! -= f * k[i]![c]!;
       x[r]! -= f * x[i]!;
     }
   for (let i = n - 1; i >= 0; i--) {
-    for (let c = i + 1; c < Math.min(n, i + band); c++)
-      x[i]! -= k[i]![c]! * x[c]!;
+    for (let c = i + 1; c < Math.min(n, i + band); c++) x[i]! -= k[i]![c]! * x[c]!;
     x[i]! /= k[i]![i]!;
   }
   return x;
