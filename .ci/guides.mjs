@@ -3,7 +3,7 @@
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import path from "node:path";
 import {
-  depthFigure,
+  stayFigure,
   planStay,
   rodeFigure,
   shelterFigure,
@@ -16,7 +16,7 @@ const folder = path.join(root, "docs/guides");
 const check = process.argv.includes("--check");
 
 const draw = {
-  depth: (plan) => depthFigure(plan),
+  depth: (plan) => stayFigure(plan),
   rode: (plan) => rodeFigure(plan),
   swing: (plan, stay) => swingFigure(plan, stay),
   shelter: (plan) => shelterFigure(plan),

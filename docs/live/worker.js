@@ -1,6 +1,6 @@
 // Plans in the background, so that the page stays quick. Takes { id, input, draw }, answers { id, ... }.
 import { InputError, briefSections, planStay, utc } from "hawse";
-import { depthFigure, holdingFigure, rodeFigure, shelterFigure, swingFigure } from "hawse/figure";
+import { stayFigure, holdingFigure, rodeFigure, shelterFigure, swingFigure } from "hawse/figure";
 
 /** The same value with texts in fields whose name ends in `Ms` read as instants. */
 function withInstants(value, path, issues) {
@@ -26,7 +26,7 @@ function planned({ json, draw }) {
   if (issues.length > 0) return { issues };
   const plan = planStay(input);
   const figures = [
-    depthFigure(plan, draw),
+    stayFigure(plan, draw),
     holdingFigure(plan, draw),
     swingFigure(plan, input, draw),
     rodeFigure(plan, draw),

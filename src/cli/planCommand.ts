@@ -1,7 +1,7 @@
 import { existsSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
-import { depthFigure } from "../figure/depthFigure.js";
+import { stayFigure } from "../figure/stayFigure.js";
 import { rodeFigure } from "../figure/rodeFigure.js";
 import { shelterFigure } from "../figure/shelterFigure.js";
 import { swingFigure } from "../figure/swingFigure.js";
@@ -23,7 +23,7 @@ export function filesOf(plan: StayPlan, input: StayInput): Record<string, string
     "crew.md": briefText(plan, { form: "markdown", for: "crew" }),
     "watch.md": briefText(plan, { form: "markdown", for: "watch" }),
     "plan.json": `${JSON.stringify(plan, null, 1)}\n`,
-    "depth.svg": depthFigure(plan),
+    "depth.svg": stayFigure(plan),
     "rode.svg": rodeFigure(plan),
     "swing.svg": swingFigure(plan, input),
     "shelter.svg": shelterFigure(plan),

@@ -1,3 +1,4 @@
+import { refuse } from "../core/errors.js";
 import * as z from "zod/mini";
 import { wrap360 } from "../core/angles.js";
 import { check } from "../core/check.js";
@@ -64,7 +65,9 @@ export function eventFromGeolocation(
   accuracyShare: 0.95 | 0.68 = 0.95,
 ): WatchEvent {
   // What a browser hands over is no plain object: its fields are taken one by one.
-  const { coords } = fix;
+  const coords = (fix as Partial<GeolocationFix> | null | undefined)?.coords;
+  if (typeof coords !== "object" || (coords as unknown) === null)
+    refuse("coords", "invalid_type", "expected a position of the geolocation interface");
   const course = coords.heading ?? NaN;
   const c = check(input, {
     latDeg: coords.latitude,

@@ -1,3 +1,4 @@
+import { asPlan } from "../plan/asPlan.js";
 import type { StayPlan } from "../plan/planStay.js";
 import { clock, valueAxis, scale, type Scale } from "./axes.js";
 import { heading, legend, type Box, type Key } from "./layout.js";
@@ -156,6 +157,7 @@ function describe(plan: StayPlan, doubt: Doubt | null): string {
  * Drawn from the plan alone; margins under a tenth and over fifty are drawn at the edge. What is not known leaves a gap.
  */
 export function holdingFigure(plan: StayPlan, options: FigureOptions = {}): string {
+  asPlan(plan);
   const width = widthOf(options);
   const doubt = plan.doubt ?? null;
   const words = { title: "Holding over the stay", description: describe(plan, doubt) };

@@ -1,4 +1,4 @@
-export { depthFigure } from "./depthFigure.js";
+export { stayFigure } from "./stayFigure.js";
 export { holdingFigure } from "./holdingFigure.js";
 export { rodeFigure } from "./rodeFigure.js";
 export { shelterFigure } from "./shelterFigure.js";

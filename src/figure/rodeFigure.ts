@@ -1,3 +1,4 @@
+import { asPlan } from "../plan/asPlan.js";
 import type { StayPlan } from "../plan/planStay.js";
 import type { RodeDrawn } from "../plan/rodeDrawn.js";
 import { clock, scale, ticks, type Scale } from "./axes.js";
@@ -126,6 +127,7 @@ function keysOf(plan: StayPlan, gust: RodeDrawn): Key[] {
  * Drawn from the plan alone; where the pull or the depth is not known the figure says so in place of a drawing.
  */
 export function rodeFigure(plan: StayPlan, options: FigureOptions = {}): string {
+  asPlan(plan);
   const width = widthOf(options);
   const gust = plan.rodeDrawn.find((d) => d.what === "gust");
   if (gust === undefined) {

@@ -1,6 +1,7 @@
 import type { Position } from "../core/schema.js";
 import { RAD } from "../core/angles.js";
 import type { StayInput } from "../plan/input.js";
+import { asPlan } from "../plan/asPlan.js";
 import type { StayPlan } from "../plan/planStay.js";
 import { clock, scale, valueAxis } from "./axes.js";
 import { drawChart, soundings, type Layers } from "./chartLayer.js";
@@ -212,6 +213,7 @@ export function swingFigure(
   input?: Pick<StayInput, "chart">,
   options: FigureOptions = {},
 ): string {
+  asPlan(plan);
   const width = widthOf(options);
   const words = { title: "Room to swing", description: describe(plan) };
   const head = heading(words, width);

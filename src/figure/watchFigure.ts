@@ -1,3 +1,4 @@
+import { refuse } from "../core/errors.js";
 import type { Position } from "../core/schema.js";
 import type { WatchMode } from "../watch/memory.js";
 import type { WatchReport } from "../watch/report.js";
@@ -264,6 +265,8 @@ function describe(drawn: WatchDrawn): string {
  * Of a long watch each part is drawn by the worst report in it. A distance that is not known leaves a gap.
  */
 export function watchFigure(drawn: WatchDrawn, options: FigureOptions = {}): string {
+  if (!Array.isArray((drawn as Partial<WatchDrawn> | null | undefined)?.reports))
+    refuse("reports", "invalid_type", "expected the reports of a watch");
   const width = widthOf(options);
   const words = { title: "The watch", description: describe(drawn) };
   const head = heading(words, width);

@@ -1,3 +1,4 @@
+import { asPlan } from "./asPlan.js";
 import * as z from "zod/mini";
 import { adviceSections } from "./briefAdvice.js";
 import { check } from "../core/check.js";
@@ -94,8 +95,11 @@ const SECTIONS: Record<Reader, (p: StayPlan, clock: Clock) => Section[]> = {
 };
 
 /** The brief as sections, in the order they are used. */
-export const briefSections = (p: StayPlan, reader: Reader = "skipper"): Section[] =>
-  SECTIONS[reader](p, clockOf(p.zoneOffsetMinutes)).filter((s) => s.lines.length > 0);
+export function briefSections(plan: StayPlan, reader: Reader = "skipper"): Section[] {
+  const p = asPlan(plan);
+  const sections = SECTIONS[check(options, { for: reader }).for];
+  return sections(p, clockOf(p.zoneOffsetMinutes)).filter((s) => s.lines.length > 0);
+}
 
 const COLUMNS = 80;
 /** Width of the titles at the margin. */
@@ -134,7 +138,7 @@ function asMarkdown(title: string, sections: readonly Section[]): string {
  */
 export function briefText(plan: StayPlan, given: BriefOptions = {}): string {
   const { form, for: reader } = check(options, given);
-  const clock = clockOf(plan.zoneOffsetMinutes);
+  const clock = clockOf(asPlan(plan).zoneOffsetMinutes);
   const { fromMs, toMs } = plan.stay;
   const title = `${plan.name ?? "A stay at anchor"}: ${clock.day(fromMs)} ${clock.time(fromMs)} to ${clock.day(toMs)} ${clock.time(toMs)}, clock ${clock.zone}`;
   const sections = briefSections(plan, reader);

@@ -1,3 +1,4 @@
+import { asPlan } from "./asPlan.js";
 import type { Position } from "../core/schema.js";
 import type { StayPlan } from "./planStay.js";
 
@@ -54,7 +55,7 @@ const area = (positions: readonly Position[], properties: Properties): Feature[]
  * @source RFC 7946
  */
 export function stayGeoJson(plan: StayPlan): FeatureCollection {
-  const { room, verdict } = plan;
+  const { room, verdict } = asPlan(plan);
   const features = [
     spot(room.anchor, { what: "anchor", radiusM: room.radiusM, verdict }),
     ...area(room.envelope, { what: "room" }),

@@ -1,6 +1,6 @@
 import * as z from "zod/mini";
 import { check } from "../core/check.js";
-import { metres, speed } from "../core/schema.js";
+import { plain, metres, speed } from "../core/schema.js";
 import type { MetresPerSecond } from "../core/units.js";
 import {
   BEAUFORT,
@@ -65,8 +65,17 @@ export function windForce(input: WindForceInput): BeaufortRow {
   return { ...row };
 }
 
-/** Mean wind of a force by the scale's formula, 0.836 B^1.5 m/s (WMO, from memory). */
-export const meanWindOfForce = (force: number): MetresPerSecond => 0.836 * force * Math.sqrt(force);
+const forceSchema = plain({ min: 0, max: 17 });
+
+/**
+ * Mean wind of a force by the scale's formula, 0.836 B^1.5 m/s (WMO, from memory).
+ *
+ * @throws InputError for a force that is none.
+ */
+export function meanWindOfForce(force: number): MetresPerSecond {
+  const b = check(forceSchema, force);
+  return 0.836 * b * Math.sqrt(b);
+}
 
 const spanOf = (rows: readonly NamedSpan[], value: number): number =>
   rows.findIndex((row) => row.max === null || value <= row.max);

@@ -1,3 +1,4 @@
+import { refuse } from "../core/errors.js";
 import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import { metres, plain } from "../core/schema.js";
@@ -34,6 +35,9 @@ export function sigmaFromAccuracy(input: AccuracyInput): Metres {
   return accuracyM / rayleighQuantile(share);
 }
 
+/** Flattest ellipse that the integration is good for. */
+const FLATTEST = 900;
+
 /** Schema of {@link errorRadius}. */
 export const errorRadiusInput = z.strictObject({
   /** Spread along one axis of the ellipse. */
@@ -63,5 +67,8 @@ export type ErrorRadiusInput = z.input<typeof errorRadiusInput>;
  */
 export function errorRadius(input: ErrorRadiusInput): Metres {
   const { sigma1M, sigma2M, share } = check(errorRadiusInput, input);
+  const ratio = sigma1M / sigma2M;
+  if (!(ratio >= 1 / FLATTEST && ratio <= FLATTEST))
+    refuse("sigma2M", "too_flat", `expected spreads within 1 : ${FLATTEST} of each other`);
   return radialQuantile(share, sigma1M, sigma2M);
 }

@@ -1,7 +1,7 @@
 import { refuse } from "../core/errors.js";
 import { planeAt } from "../geo/plane.js";
 import * as m from "./memory.js";
-import { type WatchState, stateOf } from "./state.js";
+import { asWatch, type WatchState, stateOf } from "./state.js";
 import { BLOCKS, BLOCK_MS } from "./tables.js";
 
 // Every host has these two; the core is typed without a host.
@@ -35,6 +35,7 @@ const SIZE = 6 + m.LIMITS_SIZE + (m.RING_SIZE - BLOCKS) + m.OPEN_SIZE + m.RECEIV
  * ```
  */
 export function saveWatch(state: WatchState): string {
+  asWatch(state);
   const numbers = [
     state.plane.latDeg,
     state.plane.lonDeg,
@@ -73,7 +74,7 @@ export function saveWatch(state: WatchState): string {
  * ```
  */
 export function resumeWatch(text: string): WatchState {
-  const [mark, sum, body] = text.split(" ");
+  const [mark, sum, body] = typeof (text as unknown) === "string" ? text.split(" ") : [];
   if (mark !== MARK) refuse("", "invalid_version", `expected a watch saved as ${MARK}`);
   if (body === undefined || sum !== checksum(body))
     refuse("", "invalid_checksum", "the saved watch is cut short or altered");

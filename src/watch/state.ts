@@ -1,3 +1,4 @@
+import { refuse } from "../core/errors.js";
 import type { Plane } from "../geo/plane.js";
 import type { LimitTable } from "./limits.js";
 import * as m from "./memory.js";
@@ -36,6 +37,20 @@ export const stateOf = (
   said,
   report: reportOf({ open: said, ring: mem.ring, limits: mem.limits }, plane),
 });
+
+/** The watch itself, or an InputError for anything that is no watch of this version. */
+export function asWatch(state: WatchState): WatchState {
+  const s = state as Partial<WatchState> | null | undefined;
+  const found =
+    s?.version === 1 &&
+    Array.isArray(s.open) &&
+    s.open.length === m.OPEN_SIZE &&
+    Array.isArray(s.ring) &&
+    s.ring.length === m.RING_SIZE &&
+    Array.isArray(s.limits) &&
+    typeof s.plane === "object";
+  return found ? state : refuse("", "not_a_watch", "expected a watch as startWatch gives it");
+}
 
 /** Limits by column. */
 export function limitColumns(table: LimitTable): number[] {

@@ -8,7 +8,7 @@ import * as m from "./memory.js";
 import { isPlainFix } from "./plainfix.js";
 import type { Memory } from "./reach.js";
 import type { WatchReport } from "./report.js";
-import { type WatchState, limitColumns, stateOf } from "./state.js";
+import { asWatch, type WatchState, limitColumns, stateOf } from "./state.js";
 import { UNSTATED_SIGMA_M } from "./statistics.js";
 import { tell } from "./tell.js";
 
@@ -50,7 +50,7 @@ const REWRITES: ReadonlySet<WatchEvent["kind"]> = new Set(["anchor", "veered", "
  */
 export function stepWatch(state: WatchState, event: WatchEvent): WatchStep {
   const e = isPlainFix(event) ? event : check(watchEvent, event);
-  const before = state.open;
+  const before = asWatch(state).open;
   const closes = closesBlock(before, e.timeMs);
   const mem: { open: number[]; ring: number[]; limits: readonly number[] } = {
     open: before.slice(),

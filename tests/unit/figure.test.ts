@@ -52,7 +52,7 @@ function all(
   watch = watched,
 ): Drawn {
   return {
-    depth: figures.depthFigure(of, options),
+    depth: figures.stayFigure(of, options),
     rode: figures.rodeFigure(of, options),
     swing: figures.swingFigure(of, input, options),
     shelter: figures.shelterFigure(of, options),
@@ -171,7 +171,7 @@ describe("what is not known", () => {
   test("breaks lines and is never drawn as nought", () => {
     const gap = structuredClone(plan);
     gap.moments.depthM.fill(null, 20, 30);
-    const path = /<path d="(M[^"]*)" class="line"\/>/.exec(figures.depthFigure(gap))![1]!;
+    const path = /<path d="(M[^"]*)" class="line"\/>/.exec(figures.stayFigure(gap))![1]!;
     expect(path.match(/M/g)!.length).toBe(2);
   });
   test("a watch that has said nothing says so", () => {

@@ -1,6 +1,6 @@
 // Plans one stay: numbers of a form in, a verdict and figures out. Errors go back as words.
 import { InputError, hours, knots, planStay, utc } from "hawse";
-import { depthFigure, rodeFigure } from "hawse/figure";
+import { stayFigure, rodeFigure } from "hawse/figure";
 
 const from = utc("2026-06-16T18:00Z");
 
@@ -39,7 +39,7 @@ self.onmessage = ({ data: { form, widthPx } }) => {
       unknown: plan.unknown,
       reasons: plan.reasons.map((r) => r.code),
       veerM: plan.rode.lengthOutM,
-      figures: [depthFigure(plan, { widthPx }), rodeFigure(plan, { widthPx })],
+      figures: [stayFigure(plan, { widthPx }), rodeFigure(plan, { widthPx })],
     });
   } catch (error) {
     if (!(error instanceof InputError)) throw error;

@@ -21,7 +21,7 @@ export const HANDED_BACK: Softer = {
   "chart.seabedNear": { "0": CHART },
   "chart.shoreNear": { "0": CHART },
   "chart.surroundingsOf": { "0": CHART },
-  "figure.depthFigure": { "0": PLAN },
+  "figure.stayFigure": { "0": PLAN },
   "figure.rodeFigure": { "0": PLAN },
   "figure.shelterFigure": { "0": PLAN },
   "figure.swingFigure": { "0": PLAN },

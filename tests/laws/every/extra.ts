@@ -19,7 +19,7 @@ export function extraCalls(rooms: Rooms): [string, unknown[]][] {
   const planStay = rooms["plan"]!["planStay"] as AnyFunction;
   const plan = JSON.parse(JSON.stringify(planStay(demo()))) as Record<string, unknown>;
   const ofPlan = [
-    "figure.depthFigure",
+    "figure.stayFigure",
     "figure.rodeFigure",
     "figure.shelterFigure",
     "figure.swingFigure",

@@ -1,3 +1,4 @@
+import { asPlan } from "../plan/asPlan.js";
 import type { StayPlan } from "../plan/planStay.js";
 import { clock, scale, valueAxis, type Scale } from "./axes.js";
 import { heading, legend, placerIn, type Box, type Key, type Spot } from "./layout.js";
@@ -111,7 +112,8 @@ function plot(plan: StayPlan, x: Scale, y: Scale, box: Box): string {
  * Drawn from the plan alone; a quantity that is not known leaves a gap in its line. Times of high and low water are
  * read off the plan's moments and may stand some minutes off.
  */
-export function depthFigure(plan: StayPlan, options: FigureOptions = {}): string {
+export function stayFigure(plan: StayPlan, options: FigureOptions = {}): string {
+  asPlan(plan);
   const width = widthOf(options);
   const words = { title: "Depth over the stay", description: describe(plan) };
   const head = heading(words, width);
