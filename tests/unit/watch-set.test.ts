@@ -1,46 +1,10 @@
 import { describe, expect, test } from "vitest";
-import { randomFrom } from "../../bench/simulator/random.js";
+import { type Pull, pullEvents } from "../../bench/simulator/pulls.js";
 import { type WatchEvent, judgeSet } from "../../src/watch/index.js";
-import { planeAt, positionOf } from "../../src/geo/plane.js";
 
-const plane = planeAt({ latDeg: 50, lonDeg: -4 });
-const START = Date.UTC(2026, 5, 1, 18);
-
-/** A pull astern: the rode stretches out, and then she stops, or goes on at the drag's speed. */
-function pull(options: {
-  seconds: number;
-  dragMps?: number;
-  sigmaM?: number;
-  number?: number;
-  doppler?: boolean;
-}): WatchEvent[] {
-  const r = randomFrom(options.number ?? 1);
-  const sigma = options.sigmaM ?? 1.5;
-  const keep = Math.exp(-1 / 170);
-  let [ex, ey] = [sigma * r.gauss(), sigma * r.gauss()];
-  const events: WatchEvent[] = [
-    { kind: "heading", timeMs: START, headingDeg: 0 },
-    { kind: "engine", timeMs: START, engine: "astern" },
-  ];
-  for (let s = 0; s <= options.seconds; s++) {
-    const fresh = sigma * Math.sqrt(1 - keep * keep);
-    ex = keep * ex + fresh * r.gauss();
-    ey = keep * ey + fresh * r.gauss();
-    const drag = (options.dragMps ?? 0) * s;
-    const way = 5 * (1 - Math.exp(-s / 4)) + drag;
-    const speed = (5 / 4) * Math.exp(-s / 4) + (options.dragMps ?? 0);
-    events.push({
-      kind: "fix",
-      timeMs: START + s * 1000,
-      ...positionOf(plane, ex, ey - way),
-      sigmaM: sigma,
-      ...(options.doppler === true
-        ? { sogMps: Math.abs(speed + 0.05 * r.gauss()), cogDeg: 180 }
-        : {}),
-    });
-  }
-  return events;
-}
+/** A pull astern as simulated: the rode stretches out, and then she stops, or goes on at the drag's speed. */
+const pull = ({ number = 1, ...rest }: Partial<Pull> & { seconds: number; number?: number }) =>
+  pullEvents(number, { dragMps: 0, sigmaM: 1.5, doppler: false, ...rest });
 
 describe("the setting test", () => {
   test("no pull, no verdict", () => {
@@ -111,7 +75,7 @@ describe("the setting test", () => {
       ...pull({ seconds: 60, sigmaM: 5 }),
       ...[30, 60].map((s): WatchEvent => ({
         kind: "transit",
-        timeMs: START + s * 1000,
+        timeMs: s * 1000,
         openedDeg: s === 30 ? 0 : openedDeg,
         swingOpenDeg: 1,
         metresPerDegree: 2,
