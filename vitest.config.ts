@@ -16,6 +16,8 @@ export default defineConfig({
   },
   test: {
     include: ["tests/**/*.test.ts"],
+    // The laws of every public function take minutes: `npm run laws:every`.
+    exclude: process.env["HAWSE_EVERY"] === undefined ? ["tests/laws/every-function.test.ts"] : [],
     setupFiles: ["tests/setup.ts"],
     testTimeout: 60_000,
     coverage: {
