@@ -2,6 +2,7 @@ import { existsSync } from "node:fs";
 import { fileURLToPath } from "node:url";
 import { parseArgs } from "node:util";
 import { stayFigure } from "../figure/stayFigure.js";
+import { holdingFigure } from "../figure/holdingFigure.js";
 import { rodeFigure } from "../figure/rodeFigure.js";
 import { shelterFigure } from "../figure/shelterFigure.js";
 import { swingFigure } from "../figure/swingFigure.js";
@@ -24,6 +25,7 @@ export function filesOf(plan: StayPlan, input: StayInput): Record<string, string
     "watch.md": briefText(plan, { form: "markdown", for: "watch" }),
     "plan.json": `${JSON.stringify(plan, null, 1)}\n`,
     "depth.svg": stayFigure(plan),
+    "holding.svg": holdingFigure(plan),
     "rode.svg": rodeFigure(plan),
     "swing.svg": swingFigure(plan, input),
     "shelter.svg": shelterFigure(plan),

@@ -46,10 +46,6 @@ function surroundings(v: View, depthM: number): string {
   ].join("");
 }
 
-/** Where the rode leaves the bottom: the last of its points on the bed. */
-const leavesAt = (d: RodeDrawn): number | null =>
-  d.touchdownM === null ? null : (d.points.findLast(([, z]) => z < 1e-6)?.[0] ?? null);
-
 function rodeLine(d: RodeDrawn, v: View): string {
   const gust = d.what === "gust";
   const kind = gust ? "line thick warn" : "line good dash";
@@ -57,7 +53,7 @@ function rodeLine(d: RodeDrawn, v: View): string {
     d.points.map(([m, h]) => [v.x(m), v.y(h)] as const),
     kind,
   );
-  const leaves = leavesAt(d);
+  const leaves = d.touchdownM;
   if (leaves === null) return path;
   const at = v.x(leaves);
   const mark = gust
@@ -97,7 +93,7 @@ function keysOf(plan: StayPlan, gust: RodeDrawn): Key[] {
   const mean = plan.rodeDrawn.find((d) => d.what === "mean");
   const kN = (n: number): string => `${(n / 1000).toFixed(1)} kN`;
   const leaves = (d: RodeDrawn): string => {
-    const at = leavesAt(d);
+    const at = d.touchdownM;
     return at === null
       ? "clear of the bottom throughout"
       : `leaves the bottom ${at.toFixed(0)} m from the anchor`;

@@ -35,7 +35,7 @@ export function rodesDrawn(s: Study): RodeDrawn[] {
       bowHeightAboveAnchorM: depthM + body.bowHeightM,
       horizontalLoadN: pullN,
     });
-    const touchdownM = touchdown > 0 ? points[touchdown - 1]![0] : null;
+    const touchdownM = touchdown > 0 ? points[touchdown]![0] : null;
     return {
       what,
       timeMs: scene.timeMs[at]!,

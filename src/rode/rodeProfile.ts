@@ -28,7 +28,7 @@ export type RodeProfileInput = z.infer<typeof rodeProfileSchema>;
 export interface RodeProfile {
   /** Points from the anchor at [0, 0] to the bow: distance towards the boat and height, metres. */
   points: [xM: Metres, zM: Metres][];
-  /** Index in `points` of the first point off the bottom; 0 where all is lifted. */
+  /** Index in `points` of the place where the rode leaves the bottom; 0 where all is lifted. */
   touchdown: number;
   /** How the rode lies. */
   lie: RodeLie;
