@@ -97,11 +97,22 @@ function envelopeFor(s: Study): Position[] {
         bowOverhangM: 0,
         sternOverhangM: 0,
       },
-      moments,
+      moments: outside(moments),
     },
     true,
   );
   return outlineOf(planeAt(input.position), ring);
+}
+
+/** The moments that count: where she may lie all round at some reach, lies within that reach add nothing to it. */
+function outside<M extends { reachM: number; headingDeg: number | null }>(moments: M[]): M[] {
+  const round = moments.filter((m) => m.headingDeg === null);
+  const widest = round.reduce<M | null>(
+    (a, m) => (a !== null && a.reachM >= m.reachM ? a : m),
+    null,
+  );
+  if (widest === null) return moments;
+  return moments.filter((m) => m === widest || m.reachM > widest.reachM);
 }
 
 /** Place of the forecast wind's gust lie of a moment in the columns of the fan. */
