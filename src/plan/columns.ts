@@ -113,8 +113,13 @@ function lieOverFan(c: LieColumnsOfStay, i: number, sigmaDeg: number, lay: Lay):
 /** Lays the vessel to the wind so many degrees off the forecast. */
 type Lay = (offDeg: number) => Float64Array;
 
-/** Lay a vessel to the weather of the stay, fan and all, over a bottom at `chartedM`. */
-export function lieOverStay(scene: Scene, body: Body, chartedM: number): LieColumnsOfStay {
+/** Lay a vessel to the weather of the stay, fan and all, over a bottom at `chartedM`; with `layPulls` the pulls alone. */
+export function lieOverStay(
+  scene: Scene,
+  body: Body,
+  chartedM: number,
+  layOne: typeof layBody = layBody,
+): LieColumnsOfStay {
   const n = scene.timeMs.length;
   const columns = empty(n);
   const out = new Float64Array(LAY.length);
@@ -133,7 +138,7 @@ export function lieOverStay(scene: Scene, body: Body, chartedM: number): LieColu
     const depthM = chartedM + scene.tideM[i]!;
     lieOverFan(columns, i, scene.sigmaDeg[i]!, (offDeg) => {
       w.windFromDeg = wrap360(scene.windFromDeg[i]! + offDeg);
-      layBody(body, w, depthM, out);
+      layOne(body, w, depthM, out);
       return out;
     });
   }

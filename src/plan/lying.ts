@@ -111,8 +111,9 @@ function laySteady(b: Body, w: Weather, depthM: number, out: Float64Array) {
   out[LAY.onBottomM] = rodeOut[ON_BOTTOM]!;
 }
 
-function layGust(b: Body, w: Weather, depthM: number, out: Float64Array) {
-  const { lieOut, rodeOut } = b;
+/** The part of {@link layBody} that does not hang on the rode: the pulls and directions in a gust. */
+export function layPulls(b: Body, w: Weather, depthM: number, out: Float64Array): void {
+  const { lieOut } = b;
   balance(b, w, w.gustMps, depthM);
   const firm = !isUnsettled(lieOut);
   const steady = lieOut[LIE.pullN]!;
@@ -124,6 +125,11 @@ function layGust(b: Body, w: Weather, depthM: number, out: Float64Array) {
   out[LAY.gustPullTowardsDeg] = firm ? lieOut[LIE.pullTowardsDeg]! : NaN;
   out[LAY.gustHeadingDeg] = firm ? lieOut[LIE.headingDeg]! : NaN;
   out[LAY.yawDeg] = YAW_DEG.likely * share;
+}
+
+function layGust(b: Body, w: Weather, depthM: number, out: Float64Array) {
+  const { rodeOut } = b;
+  layPulls(b, w, depthM, out);
   const pull = out[LAY.gustPullN]!;
   const state = solveForward(b.rode, heightOf(b, depthM), pull, rodeOut);
   out[LAY.gustReachM] = rodeOut[REACH]!;

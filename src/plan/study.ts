@@ -17,7 +17,7 @@ import {
   type Ground,
 } from "./ground.js";
 import type { CheckedStay } from "./input.js";
-import { prepareBody, type Body } from "./lying.js";
+import { layPulls, prepareBody, type Body } from "./lying.js";
 import { marginToPoint, marginToShore, type Margin } from "./margins.js";
 import { layNeighbours, marginBetween, roomOf, type NeighbourLie } from "./neighbours.js";
 import { sceneOf, type Scene } from "./scene.js";
@@ -79,7 +79,7 @@ function depthOfStay(input: CheckedStay, scene: Scene, at: AnchorDepth): DepthOv
 function rodeOf(input: CheckedStay, scene: Scene, at: AnchorDepth): RodePlan {
   const { vessel, timeMs } = scene;
   const body = prepareBody(vessel, preparedOut(input.tackle, Infinity));
-  const { gustPullN } = lieOverStay(scene, body, at.chartedM);
+  const { gustPullN } = lieOverStay(scene, body, at.chartedM, layPulls);
   const heightM = scene.tideHighM.map((t) => at.deepM + t + vessel.bowHeightM);
   const deepestM = greatest(scene.tideHighM) + at.deepM;
   const firstM = at.chartedM + scene.tideM[0]!;
