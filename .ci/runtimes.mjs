@@ -22,8 +22,27 @@ const RUNTIMES = [
 
 const code = /```ts\n([\s\S]*?)```/.exec(readFileSync(path.join(root, "README.md"), "utf8"))[1];
 
-/** Greatest difference of numbers, against their size or one; infinite where anything else differs. */
+const isOutline = (a) =>
+  Array.isArray(a) && a.length > 2 && a.every((p) => p?.latDeg !== undefined);
+
+/** Degrees from a position to an edge between two others. */
+function toEdge(p, a, b) {
+  const [ex, ey] = [b.lonDeg - a.lonDeg, b.latDeg - a.latDeg];
+  const [px, py] = [p.lonDeg - a.lonDeg, p.latDeg - a.latDeg];
+  const along = Math.max(0, Math.min(1, (px * ex + py * ey) / (ex * ex + ey * ey || 1)));
+  return Math.hypot(px - along * ex, py - along * ey);
+}
+
+/** Greatest distance of the corners of an outline from the edges of another, degrees. */
+const outside = (a, b) =>
+  Math.max(...a.map((p) => Math.min(...b.map((q, i) => toEdge(p, q, b[(i + 1) % b.length])))));
+
+/**
+ * Greatest difference of numbers, against their size or one; infinite where anything else differs. Outlines are
+ * held against each other as shapes: which of several corners in one line is kept hangs on the last bit.
+ */
 function furthest(a, b) {
+  if (isOutline(a) && isOutline(b)) return Math.max(outside(a, b), outside(b, a));
   if (typeof a === "number" && typeof b === "number")
     return Math.abs(a - b) / Math.max(1, Math.abs(a));
   if (typeof a !== "object" || a === null || typeof b !== "object" || b === null)

@@ -56,8 +56,8 @@ export const duskKey = (plan: Pick<StayPlan, "dark">): Key[] =>
         {
           mark: {
             drawn: (x, y) =>
-              el("rect", { x, y: y - 10, width: 24, height: 12, class: "dusk" }) +
-              el("rect", { x, y: y - 12, width: 24, height: 4, class: "night" }),
+              el("rect", { x, y: y - 9, width: 24, height: 11, class: "dusk" }) +
+              el("rect", { x, y: y - 9, width: 24, height: 3, class: "night" }),
           },
           text: "sunset to sunrise",
         },
