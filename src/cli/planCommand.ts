@@ -10,12 +10,14 @@ import { briefText } from "../plan/brief.js";
 import { stayGeoJson } from "../plan/geojson.js";
 import type { StayInput } from "../plan/input.js";
 import { planStay, type StayPlan } from "../plan/planStay.js";
-import { readInput } from "./readInput.js";
+import { readFor } from "./readInput.js";
 import type { Command } from "./run.js";
 import { writeAll } from "./writeAll.js";
 
 /** The demo that comes with the package. */
 export const DEMO = fileURLToPath(new URL("../shared/scenarios/gannick-bay.json", import.meta.url));
+
+const jsonText = (plan: StayPlan): string => `${JSON.stringify(plan, null, 1)}\n`;
 
 /** Everything that is written for a plan, by file name. */
 export function filesOf(plan: StayPlan, input: StayInput): Record<string, string> {
@@ -23,7 +25,7 @@ export function filesOf(plan: StayPlan, input: StayInput): Record<string, string
     "brief.md": briefText(plan, { form: "markdown" }),
     "crew.md": briefText(plan, { form: "markdown", for: "crew" }),
     "watch.md": briefText(plan, { form: "markdown", for: "watch" }),
-    "plan.json": `${JSON.stringify(plan, null, 1)}\n`,
+    "plan.json": jsonText(plan),
     "depth.svg": stayFigure(plan),
     "holding.svg": holdingFigure(plan),
     "rode.svg": rodeFigure(plan),
@@ -33,11 +35,11 @@ export function filesOf(plan: StayPlan, input: StayInput): Record<string, string
   };
 }
 
-/** `hawse plan [STAY.json] [--out DIR]` */
-export const planCommand: Command = (args, { out }) => {
+/** `hawse plan [STAY.json] [--out DIR] [--json]` */
+export const planCommand: Command = (args, { out, err }) => {
   const { values, positionals } = parseArgs({
     args,
-    options: { out: { type: "string" } },
+    options: { out: { type: "string" }, json: { type: "boolean", default: false } },
     allowPositionals: true,
   });
   const [file, ...more] = positionals;
@@ -47,16 +49,20 @@ export const planCommand: Command = (args, { out }) => {
     });
   if (file === undefined && !existsSync(DEMO))
     throw new Error("the demo is missing from the package");
-  const input = readInput(file ?? DEMO) as StayInput;
-  const plan = planStay(input);
+  const { plan, input } = readFor(file ?? DEMO, (value) => {
+    const stay = value as StayInput;
+    return { plan: planStay(stay), input: stay };
+  });
   // Everything is worked out before the first file is opened.
   const files = values.out === undefined ? {} : filesOf(plan, input);
-  out(briefText(plan, { form: "text" }));
+  out(values.json ? jsonText(plan) : briefText(plan, { form: "text" }));
+  // With --json the output is the plan and nothing else.
+  const tell = values.json ? err : out;
   if (file === undefined)
-    out("\nThis is the demo: an invented bay. Plan your own with: hawse plan STAY.json\n");
+    tell("\nThis is the demo: an invented bay. Plan your own with: hawse plan STAY.json\n");
   if (values.out !== undefined) {
     const written = writeAll(values.out, files);
-    out(`\nWritten:\n${written.map((w) => `  ${w}`).join("\n")}\n`);
+    tell(`\nWritten:\n${written.map((w) => `  ${w}`).join("\n")}\n`);
   }
   return 0;
 };

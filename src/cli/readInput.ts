@@ -1,37 +1,65 @@
 import { readFileSync } from "node:fs";
-import { InputError } from "../core/errors.js";
+import { InputError, type InputIssue } from "../core/errors.js";
 import { utc } from "../core/time.js";
 
 /** A file that cannot be read or is not JSON, told as one issue. */
 const unreadable = (path: string, message: string): InputError =>
   new InputError([{ path, code: "unreadable", message }]);
 
-/**
- * JSON of a file, with every instant written as a text (`"2026-06-16T18:00Z"` in a field whose
- * name ends in `Ms`) turned into epoch milliseconds. Bad instants are reported all at once.
- */
-export function readInput(file: string): unknown {
+function jsonOf(file: string): unknown {
   let text: string;
   try {
     text = readFileSync(file, "utf8");
   } catch (error) {
     throw unreadable(file, `cannot be read (${(error as NodeJS.ErrnoException).code ?? "error"})`);
   }
-  let value: unknown;
   try {
-    value = JSON.parse(text);
+    return JSON.parse(text);
   } catch (error) {
     throw unreadable(file, `is not JSON: ${(error as Error).message}`);
   }
-  return withInstants(value);
+}
+
+/**
+ * JSON of a file, with every instant written as a text (`"2026-06-16T18:00Z"` in a field whose
+ * name ends in `Ms`) turned into epoch milliseconds. Bad instants are reported all at once.
+ */
+export const readInput = (file: string): unknown => withInstants(jsonOf(file));
+
+/**
+ * What a function makes of a file. Where instants in the file are bad, whatever else the function
+ * would refuse is told along with them.
+ */
+export function readFor<T>(file: string, use: (value: unknown) => T): T {
+  const { value, issues } = instantsOf(jsonOf(file));
+  if (issues.length === 0) return use(value);
+  const told = new Set(issues.map((i) => i.path));
+  throw new InputError([...issues, ...refusals(use, value).filter((i) => !told.has(i.path))]);
+}
+
+function refusals(use: (value: unknown) => unknown, value: unknown): readonly InputIssue[] {
+  try {
+    use(value);
+    return [];
+  } catch (error) {
+    if (error instanceof InputError) return error.issues;
+    throw error;
+  }
 }
 
 /** Nothing that is asked for nests deeper than this. */
 const DEEPEST = 64;
 
 /** The same value with texts in `…Ms` fields read as instants. */
-export function withInstants(value: unknown): unknown {
-  const issues: { path: string; code: string; message: string }[] = [];
+export function withInstants(given: unknown): unknown {
+  const { value, issues } = instantsOf(given);
+  if (issues.length > 0) throw new InputError(issues);
+  return value;
+}
+
+/** The value with its instants read; a bad one stays the text it is, and is an issue. */
+function instantsOf(given: unknown): { value: unknown; issues: InputIssue[] } {
+  const issues: InputIssue[] = [];
   const read = (node: unknown, path: string, key: string, depth = 0): unknown => {
     if (depth > DEEPEST)
       throw new InputError([{ path, code: "too_deep", message: "nested too deep" }]);
@@ -52,7 +80,5 @@ export function withInstants(value: unknown): unknown {
       return node;
     }
   };
-  const result = read(value, "", "");
-  if (issues.length > 0) throw new InputError(issues);
-  return result;
+  return { value: read(given, "", ""), issues };
 }

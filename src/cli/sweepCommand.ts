@@ -6,19 +6,9 @@ import type { SweepInput } from "../sweep/input.js";
 import { FORMS, type SweepForm } from "../sweep/node/forms.js";
 import { mergeShards } from "../sweep/node/merge.js";
 import { runShard } from "../sweep/node/shards.js";
+import { COMMAND_HELP } from "./help.js";
 import { readInput } from "./readInput.js";
 import type { Command, Terminal } from "./run.js";
-
-/** What `hawse sweep` can be asked. */
-export const SWEEP_HELP = `hawse sweep: a what-if many times over
-
-  hawse sweep describe SPEC.json
-      how many scenarios, which columns and units; nothing is run
-  hawse sweep run SPEC.json --out DIR [--shard K/N] [--form csv|jsonl|arrow|parquet] [--threads T]
-      run shard K of N (1/1 unless given) into a file of a fixed name in DIR; a shard that is there is left alone
-  hawse sweep merge DIR [--out FILE]
-      one file of all shards, after making sure that every one is there, once and whole
-`;
 
 /** Seconds between two lines of progress. */
 const EVERY_S = 10;
@@ -117,7 +107,7 @@ export const sweepCommand: Command = async (args, terminal) => {
       );
       return 0;
     default:
-      terminal.err(SWEEP_HELP);
+      terminal.err(COMMAND_HELP.sweep);
       return 2;
   }
 };
