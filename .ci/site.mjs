@@ -64,7 +64,7 @@ function must(holds, what) {
 }
 
 const planned = (page) =>
-  page.waitForFunction(() => /^Planned in/.test(document.getElementById("status").textContent));
+  page.waitForFunction(() => /^Worked out/.test(document.getElementById("status").textContent));
 
 /** Waits until the page has planned again and says something of this kind. */
 const says = (page, id, part) =>

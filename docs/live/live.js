@@ -155,7 +155,7 @@ function list(lines) {
   return ul;
 }
 
-function show({ id, ms, issues, verdict, sections, figures }) {
+function show({ id, ms, issues, sections, figures }) {
   busy = false;
   if (waiting) {
     waiting = false;
@@ -176,7 +176,7 @@ function show({ id, ms, issues, verdict, sections, figures }) {
     return;
   }
   $("issues").replaceChildren();
-  $("status").textContent = `Planned in ${Math.round(ms)} ms: ${verdict}.`;
+  $("status").textContent = `Worked out on this machine in ${(ms / 1000).toFixed(1)} s.`;
   const [verdictPart, ...others] = sections;
   const [first, ...rest] = verdictPart.lines;
   $("verdict").replaceChildren(make("p", first), list(rest));

@@ -32,7 +32,7 @@ function planned({ json, draw }) {
     rodeFigure(plan, draw),
     shelterFigure(plan, draw),
   ];
-  return { verdict: plan.verdict, sections: briefSections(plan), figures };
+  return { sections: briefSections(plan), figures };
 }
 
 self.onmessage = ({ data }) => {
