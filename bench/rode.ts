@@ -7,6 +7,7 @@
  */
 import { layRode } from "../src/rode/index.js";
 import { COLUMNS, HEIGHT, LOAD, REACH, place } from "../src/rode/kernel.js";
+import { TOTAL_M, TOTAL_N } from "../src/rode/places.js";
 import { prepareRode, type PreparedRode } from "../src/rode/prepare.js";
 import { solveReach } from "../src/rode/reach.js";
 import { solveForward } from "../src/rode/solve.js";
@@ -41,7 +42,7 @@ function rodes(withRope: boolean): Case[] {
     const p = prepareRode({ segments: withRope ? [chain, rope] : [chain] });
     const heightM = even(3, 15);
     const loadN = Math.exp(even(Math.log(100), Math.log(6000)));
-    if (heightM > 0.6 * p.totalM) continue;
+    if (heightM > 0.6 * p[TOTAL_M]!) continue;
     solveForward(p, heightM, loadN, out);
     made.push({ p, heightM, loadN, reachM: out[REACH]! });
   }
@@ -53,7 +54,7 @@ const mixed = rodes(true);
 
 /** Vertical load by bisection, 80 halvings. */
 function bisected(p: PreparedRode, heightM: number, loadN: number): number {
-  let [low, high] = [0, p.totalN + 100 * (loadN + p.totalN)];
+  let [low, high] = [0, p[TOTAL_N]! + 100 * (loadN + p[TOTAL_N]!)];
   for (let k = 0; k < 80; k++) {
     const mid = (low + high) / 2;
     place(p, loadN, mid, out, false);

@@ -1,4 +1,5 @@
 import { BOW_VERTICAL, HEIGHT, LOAD, REACH } from "./kernel.js";
+import * as R from "./places.js";
 import type { PreparedRode } from "./prepare.js";
 import { spanAcross, spanUp } from "./span.js";
 
@@ -12,24 +13,24 @@ const ROUNDING = 1e-9;
  */
 export function clears(p: PreparedRode, out: Float64Array): boolean {
   const h = out[LOAD]!;
-  const bedV = h * p.tan;
-  const allowed = -ROUNDING * p.totalM;
-  let above = out[HEIGHT]! - p.tan * out[REACH]!;
+  const bedV = h * p[R.TAN]!;
+  const allowed = -ROUNDING * p[R.TOTAL_M]!;
+  let above = out[HEIGHT]! - p[R.TAN]! * out[REACH]!;
   let below = 0;
   let vb = out[BOW_VERTICAL]!;
   if (!(above >= allowed)) return false;
-  for (let i = p.count - 1; i >= p.firstFree; i--) {
-    const va = vb - p.weightNPerM[i]! * p.lengthM[i]!;
+  for (let i = p[R.TOP]!; i >= p[R.FREE]!; i -= R.ROW) {
+    const va = vb - p[i + R.WEIGHT]! * p[i + R.LENGTH]!;
     // The lowest point of a piece is where it runs along the bed, else its lower end.
     if (va < bedV && vb > bedV) {
-      const lowest = above - spanUp(p, i, h, bedV, vb) + p.tan * spanAcross(p, i, h, bedV, vb);
+      const lowest = above - spanUp(p, i, h, bedV, vb) + p[R.TAN]! * spanAcross(p, i, h, bedV, vb);
       if (!(lowest >= allowed)) return false;
     }
     const up = spanUp(p, i, h, va, vb);
-    above += p.tan * spanAcross(p, i, h, va, vb) - up;
+    above += p[R.TAN]! * spanAcross(p, i, h, va, vb) - up;
     below += up;
     if (!(above >= allowed && below >= allowed)) return false;
-    vb = va - p.hungN[i]!;
+    vb = va - p[i + R.HUNG]!;
   }
   return true;
 }

@@ -5,6 +5,7 @@ import { refuse } from "../core/errors.js";
 import type { Degrees, Metres, Newtons, NewtonsPerMetre } from "../core/units.js";
 import { checkWeights, load, rodeFields, type Rode } from "./input.js";
 import * as K from "./kernel.js";
+import * as R from "./places.js";
 import { prepareRode, type PreparedRode } from "./prepare.js";
 import { solveForward } from "./solve.js";
 
@@ -142,16 +143,16 @@ export function describeLie(
     anchorHorizontalN: across,
     pullAngleDeg,
     pullAngleFromBedDeg: name === "lifted" ? pullAngleDeg - bedDeg : 0,
-    lengthM: p.totalM,
+    lengthM: p[R.TOTAL_M]!,
     lengthOnBottomM,
-    hangingLengthM: p.totalM - lengthOnBottomM,
+    hangingLengthM: p[R.TOTAL_M]! - lengthOnBottomM,
     ropeOnBottomM: ropeWithin(rode, lengthOnBottomM),
     stretchM: out[K.STRETCH]!,
     weightLiftedShare: share >= 0 ? share : null,
     stiffnessNPerM: name === "slack" ? null : K.stiffnessOf(out),
     greatestSlackReachM: slackReachOf(rode, p),
     useOfBreaking: useOf(rode, Math.max(anchorTensionN, out[K.BOW_TENSION]!)),
-    tooShort: !(p.totalM > rode.bowHeightAboveAnchorM),
+    tooShort: !(p[R.TOTAL_M]! > rode.bowHeightAboveAnchorM),
   };
 }
 

@@ -1,4 +1,5 @@
 import { RAD } from "../core/angles.js";
+import * as R from "./places.js";
 
 /** One uniform piece of the rode, as the kernels need it. */
 export interface PieceData {
@@ -31,131 +32,99 @@ export interface RodeData {
 }
 
 /**
- * A rode made ready for the kernels: one entry a uniform piece, from the anchor to the bow. A
- * weight or float splits the segment it hangs on and belongs to the piece above it.
+ * A rode made ready for the kernels: its figures at the places of `places.ts`. A weight or float
+ * splits the segment it hangs on and belongs to the piece above it. After the rows of the pieces
+ * stand the marks: the vertical loads at the bow, less that of a line along the bed, at which the
+ * touchdown passes from one piece to the next, or takes up and leaves a weight; ascending, the last
+ * one Infinity.
  */
-export interface PreparedRode {
-  /** Number of pieces. */
-  readonly count: number;
-  /** Unstretched length of each piece, m. */
-  readonly lengthM: Float64Array;
-  /** Weight in water of each piece, N per unstretched metre. */
-  readonly weightNPerM: Float64Array;
-  /** Metres of piece for a newton of weight. */
-  readonly metresPerN: Float64Array;
-  /** Strain of each piece per newton. */
-  readonly strainPerN: Float64Array;
-  /** Weight in water hung at the lower end of each piece, N; negative for a float. */
-  readonly hungN: Float64Array;
-  /**
-   * Vertical load at the bow, less that of a line along the bed, at which the touchdown passes from
-   * one piece to the next, or takes up and leaves a weight; ascending, the last one Infinity.
-   */
-  readonly marksN: Float64Array;
-  /** Lowest piece that a float keeps off the bed; `count` without floats. */
-  readonly firstFree: number;
-  /** Weight in water of all that a float keeps off the bed, floats included, N; 0 without floats. */
-  readonly floatedN: number;
-  /** Sine of the bed's slope. */
-  readonly sin: number;
-  /** Its cosine. */
-  readonly cos: number;
-  /** Its tangent. */
-  readonly tan: number;
-  /** One over its cosine. */
-  readonly sec: number;
-  /** Tension lost towards the anchor for a newton of rode on the bed. */
-  readonly dragPerN: number;
-  /** Whole unstretched length, m, and weight in water, weights and floats included, N. */
-  readonly totalM: number;
-  readonly totalN: number;
-  /** Unstretched length and weight of all but the lowest piece, weights included. */
-  readonly upperM: number;
-  readonly upperN: number;
-  /** How much more than its length less the height a rode may reach while slack, at most, m; Infinity unless the bed is level and there are no floats. */
-  readonly slackStretchM: number;
-  /** Stretch of all but the lowest piece for a newton of even tension, m. */
-  readonly upperStretchPerN: number;
-  /** Length of the heaviest piece that weighs a newton, m. */
-  readonly leastMetresPerN: number;
-  /** Weight below a point of the rode, averaged over its length, N. */
-  readonly meanBelowN: number;
-  /** Stretch of the whole rode for a newton of even tension, m. */
-  readonly stretchPerN: number;
-}
+export type PreparedRode = Float64Array & { readonly __rode?: true };
 
 /** Make a rode ready for the kernels. Unchecked: lengths, weights and stiffnesses are taken to be positive. */
 export function prepareRode(rode: RodeData): PreparedRode {
   const pieces = splitAtLoads(rode.segments, rode.weights ?? []);
-  const column = (of: (p: Piece) => number) => Float64Array.from(pieces, of);
-  const bed = bedOf(rode);
-  const sums = sumsOf(pieces);
-  const mayLieSlack = sums.firstFree === pieces.length && bed.tan === 0;
-  return {
-    count: pieces.length,
-    lengthM: column((p) => p.lengthM),
-    weightNPerM: column((p) => p.weightInWaterNPerM),
-    metresPerN: column((p) => 1 / p.weightInWaterNPerM),
-    strainPerN: column((p) => 1 / p.axialStiffnessN),
-    hungN: column((p) => p.hungN),
-    marksN: marksOf(pieces, sums),
-    slackStretchM: mayLieSlack ? sums.totalN * sums.stretchPerN : Infinity,
-    leastMetresPerN: 1 / Math.max(...pieces.map((p) => p.weightInWaterNPerM)),
-    ...bed,
-    ...sums,
-  };
-}
-
-function sumsOf(pieces: readonly Piece[]) {
-  const firstFloat = pieces.findIndex((p) => p.hungN < 0);
+  const firstFloat = pieces.findIndex((piece) => piece.hungN < 0);
   const firstFree = firstFloat < 0 ? pieces.length : firstFloat;
-  let totalM = 0;
-  let totalN = 0;
-  let below = 0;
-  let stretchPerN = 0;
-  let floatedN = 0;
-  for (const [i, p] of pieces.entries()) {
-    const weight = p.lengthM * p.weightInWaterNPerM;
-    if (i >= firstFree) floatedN += weight + p.hungN;
-    below += p.lengthM * (totalN + p.hungN + weight / 2);
-    totalN += weight + p.hungN;
-    totalM += p.lengthM;
-    stretchPerN += p.lengthM / p.axialStiffnessN;
+  const weights = pieces.filter((piece, k) => k < firstFree && piece.hungN > 0).length;
+  const p: PreparedRode = new Float64Array(R.startOf(pieces.length) + firstFree + weights + 1);
+  p[R.TOP] = R.startOf(pieces.length - 1);
+  p[R.FREE] = R.startOf(firstFree);
+  for (const [k, piece] of pieces.entries()) {
+    setPiece(p, k, piece.lengthM, piece.weightInWaterNPerM, piece.axialStiffnessN);
+    p[R.startOf(k) + R.HUNG] = piece.hungN;
   }
-  const { lengthM, weightInWaterNPerM, axialStiffnessN } = pieces[0]!;
-  return {
-    firstFree,
-    floatedN,
-    totalM,
-    totalN,
-    upperM: totalM - lengthM,
-    upperN: totalN - lengthM * weightInWaterNPerM,
-    upperStretchPerN: stretchPerN - lengthM / axialStiffnessN,
-    meanBelowN: below / totalM,
-    stretchPerN,
-  };
+  setBed(p, (rode.seabedSlopeDeg ?? 0) * RAD, rode.bedFriction ?? 0);
+  settle(p);
+  return p;
 }
 
-function marksOf(
-  pieces: readonly Piece[],
-  { firstFree, floatedN }: { firstFree: number; floatedN: number },
-): Float64Array {
-  const marks: number[] = [];
-  let hanging = floatedN;
-  for (const p of pieces.slice(0, firstFree).reverse()) {
-    hanging += p.lengthM * p.weightInWaterNPerM;
-    marks.push(hanging);
-    if (p.hungN > 0) marks.push((hanging += p.hungN));
-  }
-  return Float64Array.from([...marks, Infinity]);
+/** Give piece `k`, counted from the anchor, its figures; {@link settle} must follow. */
+export function setPiece(
+  p: PreparedRode,
+  k: number,
+  lengthM: number,
+  weightNPerM: number,
+  stiffnessN: number,
+): void {
+  const i = R.startOf(k);
+  p[i + R.LENGTH] = lengthM;
+  p[i + R.WEIGHT] = weightNPerM;
+  p[i + R.M_PER_N] = 1 / weightNPerM;
+  p[i + R.STRAIN] = 1 / stiffnessN;
 }
 
-function bedOf(rode: RodeData) {
-  const slope = (rode.seabedSlopeDeg ?? 0) * RAD;
-  const sin = Math.sin(slope);
-  const cos = Math.cos(slope);
-  const dragPerN = sin + (rode.bedFriction ?? 0) * cos;
-  return { sin, cos, tan: Math.tan(slope), sec: 1 / cos, dragPerN };
+/** Put a plane bed under the rode; {@link settle} must follow. */
+export function setBed(p: PreparedRode, slope: number, friction: number): void {
+  p[R.TAN] = Math.tan(slope);
+  p[R.SIN] = Math.sin(slope);
+  p[R.COS] = Math.cos(slope);
+  p[R.SEC] = 1 / p[R.COS];
+  p[R.DRAG_PER_N] = p[R.SIN] + friction * p[R.COS];
+}
+
+/** Bring what follows from the pieces and the bed into line with them. */
+export function settle(p: PreparedRode): void {
+  const top = p[R.TOP]!;
+  let [lengthM, weightN, stretchPerN, heaviest, below, squares, floatedN] = [0, 0, 0, 0, 0, 0, 0];
+  for (let i = R.PIECES; i <= top; i += R.ROW) {
+    const l = p[i + R.LENGTH]!;
+    const hung = p[i + R.HUNG]!;
+    const weight = l * p[i + R.WEIGHT]!;
+    if (i >= p[R.FREE]!) floatedN += weight + hung;
+    weightN += hung;
+    below += l * (weightN + weight / 2);
+    squares += l * (weightN * (weightN + weight) + (weight * weight) / 3);
+    weightN += weight;
+    lengthM += l;
+    stretchPerN += l * p[i + R.STRAIN]!;
+    heaviest = Math.max(heaviest, p[i + R.WEIGHT]!);
+  }
+  const mean = below / lengthM;
+  const firstM = p[R.PIECES + R.LENGTH]!;
+  p[R.TOTAL_M] = lengthM;
+  p[R.TOTAL_N] = weightN;
+  p[R.STRETCH_PER_N] = stretchPerN;
+  p[R.UPPER_M] = lengthM - firstM;
+  p[R.UPPER_N] = weightN - firstM * p[R.PIECES + R.WEIGHT]!;
+  p[R.UPPER_STRETCH_PER_N] = stretchPerN - firstM * p[R.PIECES + R.STRAIN]!;
+  p[R.MEAN_BELOW_N] = mean;
+  p[R.SPREAD_BELOW] = Math.max(0, squares / lengthM - mean * mean);
+  p[R.LEAST_M_PER_N] = 1 / heaviest;
+  p[R.FLOATED_N] = floatedN;
+  const level = p[R.TAN] === 0;
+  p[R.SLACK_STRETCH_M] = level && p[R.FREE]! > top ? weightN * stretchPerN : Infinity;
+  p[R.SINGLE] = level && p[R.DRAG_PER_N] === 0 && top === R.PIECES && p[top + R.HUNG] === 0 ? 1 : 0;
+  setMarks(p);
+}
+
+function setMarks(p: PreparedRode): void {
+  let at = p[R.TOP]! + R.ROW;
+  let hanging = p[R.FLOATED_N]!;
+  for (let i = p[R.FREE]! - R.ROW; i >= R.PIECES; i -= R.ROW) {
+    p[at++] = hanging += p[i + R.LENGTH]! * p[i + R.WEIGHT]!;
+    if (p[i + R.HUNG]! > 0) p[at++] = hanging += p[i + R.HUNG]!;
+  }
+  p[at] = Infinity;
 }
 
 interface Piece extends PieceData {

@@ -12,8 +12,9 @@ import {
   place,
   stiffnessOf,
 } from "./kernel.js";
-import { lowestVertical, refused, solveForward, stateOf, verticalFor } from "./solve.js";
-import type { PreparedRode } from "./prepare.js";
+import * as R from "./places.js";
+import { hasFloats, lowestVertical, refused, solveForward, stateOf, verticalFor } from "./solve.js";
+import { setBed, settle, type PreparedRode } from "./prepare.js";
 
 /** Allowed miss of the bow, per metre of rode. */
 const CLOSE = 2e-12;
@@ -30,8 +31,8 @@ export function solveReach(
   reachM: number,
   out: Float64Array,
 ): number {
-  let slackM = p.totalM - heightM;
-  if (!(reachM > slackM + p.slackStretchM && reachM > 0)) {
+  let slackM = p[R.TOTAL_M]! - heightM;
+  if (!(reachM > slackM + p[R.SLACK_STRETCH_M]! && reachM > 0)) {
     const state = solveForward(p, heightM, 0, out);
     if (state === AGROUND) return state;
     // A float may bring a slack rode down twice that lies clear under load.
@@ -44,9 +45,11 @@ export function solveReach(
 
 /** The bow part hangs straight down to the bed beneath it. */
 function slacken(p: PreparedRode, heightM: number, reachM: number, out: Float64Array): number {
-  if (p.tan !== 0) {
-    const level = { ...p, sin: 0, cos: 1, tan: 0 };
-    solveForward(level, heightM - reachM * p.tan, 0, out);
+  if (p[R.TAN]! !== 0) {
+    const level = p.slice();
+    setBed(level, 0, 0);
+    settle(level);
+    solveForward(level, heightM - reachM * p[R.TAN]!, 0, out);
     place(p, 0, out[BOW_VERTICAL]!, out, true);
   }
   out[REACH] = reachM;
@@ -61,7 +64,7 @@ function approach(
   slackM: number,
   out: Float64Array,
 ): number | undefined {
-  const close = CLOSE * p.totalM;
+  const close = CLOSE * p[R.TOTAL_M]!;
   let h = loadGuess(p, heightM, reachM, slackM);
   let v = verticalFor(p, heightM, h, out);
   for (let i = 0; i < MOST_STEPS; i++) {
@@ -101,10 +104,10 @@ function search(
     const v = verticalFor(p, heightM, h, out);
     place(p, h, v, out, true);
     const over = out[REACH]! - reachM;
-    if (Math.abs(over) <= CLOSE * p.totalM) break;
+    if (Math.abs(over) <= CLOSE * p[R.TOTAL_M]!) break;
     // No lie under this load: the pull stretches the rode ashore, or it is too weak for a float.
-    const ashore = p.sin * (p.totalM + h * p.stretchPerN) > heightM;
-    const tooMuch = Number.isNaN(v) ? ashore || p.firstFree === p.count : over > 0;
+    const ashore = p[R.SIN]! * (p[R.TOTAL_M]! + h * p[R.STRETCH_PER_N]!) > heightM;
+    const tooMuch = Number.isNaN(v) ? ashore || !hasFloats(p) : over > 0;
     if (tooMuch) high = h;
     else low = h;
     let next = h - over * stiffnessOf(out);
@@ -114,24 +117,24 @@ function search(
     h = next;
   }
   const miss = Math.abs(out[REACH]! - reachM);
-  return miss <= 1e-9 * p.totalM ? stateOf(p, out) : refused(p, out);
+  return miss <= 1e-9 * p[R.TOTAL_M]! ? stateOf(p, out) : refused(p, out);
 }
 
 /** Load to start from: a level catenary, a shallow hanging one, or a line drawn taut. */
 function loadGuess(p: PreparedRode, heightM: number, reachM: number, slackM: number): number {
-  const spare = p.totalM - reachM;
-  const most = p.totalM - slackM;
-  const w = Math.abs(p.totalN) / p.totalM;
+  const spare = p[R.TOTAL_M]! - reachM;
+  const most = p[R.TOTAL_M]! - slackM;
+  const w = Math.abs(p[R.TOTAL_N]!) / p[R.TOTAL_M]!;
   if (spare > 0 && most > 0) {
     const part = spare / most;
     const q = (2 / 9) * (1 / (part * part) - 1);
     const hanging = heightM * Math.sqrt(1 + 2 * q);
-    if (hanging < p.totalM) return q * heightM * topWeight(p, hanging);
+    if (hanging < p[R.TOTAL_M]!) return q * heightM * topWeight(p, hanging);
   }
   const chord = Math.sqrt(reachM * reachM + heightM * heightM);
-  const over = chord - p.totalM;
-  if (over >= 0) return ((over + 1e-4 * p.totalM) / p.stretchPerN) * (reachM / chord);
-  const sag = (p.totalM * p.totalM - heightM * heightM) / (reachM * reachM) - 1;
+  const over = chord - p[R.TOTAL_M]!;
+  if (over >= 0) return ((over + 1e-4 * p[R.TOTAL_M]!) / p[R.STRETCH_PER_N]!) * (reachM / chord);
+  const sag = (p[R.TOTAL_M]! * p[R.TOTAL_M]! - heightM * heightM) / (reachM * reachM) - 1;
   return (w * reachM) / Math.sqrt(12 * Math.max(1e-6, sag));
 }
 
@@ -139,9 +142,9 @@ function loadGuess(p: PreparedRode, heightM: number, reachM: number, slackM: num
 function topWeight(p: PreparedRode, lengthM: number): number {
   let weight = 0;
   let left = lengthM;
-  for (let i = p.count - 1; i >= 0 && left > 0; i--) {
-    const l = Math.min(left, p.lengthM[i]!);
-    weight += l * p.weightNPerM[i]!;
+  for (let i = p[R.TOP]!; i >= R.PIECES && left > 0; i -= R.ROW) {
+    const l = Math.min(left, p[i + R.LENGTH]!);
+    weight += l * p[i + R.WEIGHT]!;
     left -= l;
   }
   return weight / lengthM;

@@ -7,6 +7,7 @@ import type { Metres } from "../core/units.js";
 import { checkWeights, lengthOf, load, rodeFields, type Rode } from "./input.js";
 import { COLUMNS, HEIGHT, place } from "./kernel.js";
 import { layRodeUnchecked, type RodeLie } from "./layRode.js";
+import { TOTAL_N } from "./places.js";
 import { prepareRode } from "./prepare.js";
 import { scopeByRuleUnchecked, type ScopeByRule } from "./scopeByRule.js";
 
@@ -77,7 +78,7 @@ export function rodeForLoadUnchecked(rode: RodeForLoadInput): RodeForLoad {
   const over = (veeredM: number) => {
     const p = prepareRode({ ...rode, ...veered(rode, veeredM, wholeAtBow) });
     const anchorV = rode.horizontalLoadN * Math.tan(slope * RAD);
-    place(p, rode.horizontalLoadN, anchorV + p.totalN, out, false);
+    place(p, rode.horizontalLoadN, anchorV + p[TOTAL_N]!, out, false);
     return out[HEIGHT]! - heightM;
   };
   const least = 1e-6;

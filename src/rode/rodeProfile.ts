@@ -6,6 +6,7 @@ import type { Metres } from "../core/units.js";
 import { checkWeights, load, rodeFields } from "./input.js";
 import * as K from "./kernel.js";
 import { describeLie, type RodeLie } from "./layRode.js";
+import * as R from "./places.js";
 import { prepareRode, type PreparedRode } from "./prepare.js";
 import { solveReach } from "./reach.js";
 import { solveForward } from "./solve.js";
@@ -92,14 +93,14 @@ function hanging(
   perPiece: number,
 ): [number, number][] {
   const h = out[K.LOAD]!;
-  const bedV = h * p.tan;
+  const bedV = h * p[R.TAN]!;
   let [x, z] = bow;
   let vb = out[K.BOW_VERTICAL]!;
-  let left = p.totalM - out[K.ON_BOTTOM]!;
+  let left = p[R.TOTAL_M]! - out[K.ON_BOTTOM]!;
   const points: [number, number][] = [bow];
-  for (let i = p.count - 1; i >= 0 && left > 0; i--) {
-    const l = Math.min(p.lengthM[i]!, left);
-    const step = (l * p.weightNPerM[i]!) / perPiece;
+  for (let i = p[R.TOP]!; i >= R.PIECES && left > 0; i -= R.ROW) {
+    const l = Math.min(p[i + R.LENGTH]!, left);
+    const step = (l * p[i + R.WEIGHT]!) / perPiece;
     for (let k = 0; k < perPiece; k++) {
       x -= spanAcross(p, i, h, vb - step, vb);
       z -= spanUp(p, i, h, vb - step, vb);
@@ -107,7 +108,7 @@ function hanging(
       points.push([x, z]);
     }
     left -= l;
-    vb = left > 0 ? vb - p.hungN[i]! : bedV;
+    vb = left > 0 ? vb - p[i + R.HUNG]! : bedV;
   }
   return points;
 }

@@ -1,5 +1,10 @@
 import {
   AGROUND,
+  ANCHOR_HORIZONTAL,
+  ANCHOR_VERTICAL,
+  BEND,
+  BOW_TENSION,
+  BOW_VERTICAL,
   GROUNDED,
   HEIGHT,
   HEIGHT_BY_VERTICAL,
@@ -7,12 +12,16 @@ import {
   ON_BOTTOM,
   LIFTED_SHARE,
   LOAD,
+  REACH,
   SLACK,
+  STRETCH,
   FLOATED,
   place,
   rise,
 } from "./kernel.js";
 import { clears } from "./clearance.js";
+import * as R from "./places.js";
+import { NO_LOAD } from "./span.js";
 import type { PreparedRode } from "./prepare.js";
 
 /** Square of the miss in height, per metre of bend, after which one more step misses by 1e-12 m or so. */
@@ -34,15 +43,44 @@ export function solveForward(
   loadN: number,
   out: Float64Array,
 ): number {
+  if (p[R.SINGLE] === 1 && layOne(p, heightM, loadN, out)) return loadN > 0 ? GROUNDED : SLACK;
   const v = verticalFor(p, heightM, loadN, out);
   if (Number.isNaN(v)) return refused(p, out);
   place(p, loadN, v, out, false);
   return stateOf(p, out);
 }
 
+/**
+ * A single piece rising from a level bed, in closed form: what {@link place} writes, at less cost.
+ * False, and nothing written, where no part of it lies on the bottom.
+ */
+function layOne(p: PreparedRode, heightM: number, h: number, out: Float64Array): boolean {
+  const i = R.PIECES;
+  const drop = tensionGained(p, heightM, h);
+  const v = Math.sqrt(drop * (drop + 2 * h));
+  if (!(v < p[R.TOTAL_N]!)) return false;
+  const perN = p[i + R.M_PER_N]!;
+  const strain = p[i + R.STRAIN]!;
+  const hangs = v * perN;
+  const lies = p[i + R.LENGTH]! - hangs;
+  const across = h > NO_LOAD ? h * perN * Math.log1p((v + drop) / h) : 0;
+  const level = h * strain;
+  out[REACH] = lies + across + p[i + R.LENGTH]! * level;
+  out[HEIGHT] = heightM;
+  out[LOAD] = h;
+  out[BOW_VERTICAL] = v;
+  out[BOW_TENSION] = h + drop;
+  out[ANCHOR_HORIZONTAL] = h;
+  out[ANCHOR_VERTICAL] = 0;
+  out[ON_BOTTOM] = lies;
+  out[STRETCH] = level * lies + 0.5 * strain * (hangs * (h + drop) + h * across);
+  out[LIFTED_SHARE] = NaN;
+  return true;
+}
+
 /** State of the lie that {@link place} wrote. */
 export function stateOf(p: PreparedRode, out: Float64Array): number {
-  if (p.firstFree < p.count && !clears(p, out)) return refused(p, out);
+  if (hasFloats(p) && !clears(p, out)) return refused(p, out);
   const lifted = out[ON_BOTTOM] === 0 && !(out[LIFTED_SHARE]! >= 0);
   return lifted ? LIFTED : out[LOAD]! > 0 ? GROUNDED : SLACK;
 }
@@ -50,8 +88,11 @@ export function stateOf(p: PreparedRode, out: Float64Array): number {
 /** Leave no figures behind, and say why there is no lie. */
 export function refused(p: PreparedRode, out: Float64Array): number {
   out.fill(NaN);
-  return p.firstFree < p.count ? FLOATED : AGROUND;
+  return hasFloats(p) ? FLOATED : AGROUND;
 }
+
+/** Whether anything floats on the rode. */
+export const hasFloats = (p: PreparedRode): boolean => p[R.FREE]! <= p[R.TOP]!;
 
 /** Vertical load at the bow that holds it at the height; NaN where none does. */
 export function verticalFor(
@@ -60,12 +101,14 @@ export function verticalFor(
   h: number,
   out: Float64Array,
 ): number {
-  if (p.count === 1 && p.tan === 0) {
-    const v = grounded(p, heightM, h);
-    if (v <= p.totalN) return v;
+  const level = p[R.TAN] === 0;
+  if (level && p[R.TOP] === R.PIECES && !(p[R.PIECES + R.HUNG]! < 0)) {
+    const gained = tensionGained(p, heightM, h);
+    const v = Math.sqrt(gained * (gained + 2 * h));
+    if (v <= p[R.TOTAL_N]!) return v;
   }
   const low = lowestVertical(p, h);
-  if (p.firstFree < p.count || p.tan !== 0 || !(heightM > 0)) {
+  if (hasFloats(p) || !level || !(heightM > 0)) {
     place(p, h, low, out, false);
     if (!(out[HEIGHT]! < heightM)) return out[HEIGHT] === heightM ? low : NaN;
   }
@@ -73,21 +116,21 @@ export function verticalFor(
 }
 
 /** Least vertical load at the bow that a rode under load `h` can have. */
-export const lowestVertical = (p: PreparedRode, h: number): number => h * p.tan + p.floatedN;
+export const lowestVertical = (p: PreparedRode, h: number): number =>
+  h * p[R.TAN]! + p[R.FLOATED_N]!;
 
-/** Vertical load of one piece rising from a level bed: a closed form. */
-function grounded(p: PreparedRode, heightM: number, h: number): number {
-  const w = 2 * p.weightNPerM[0]! * heightM;
-  const strain = p.strainPerN[0]!;
+/** How much more the tension is at the bow than at the touchdown of one piece rising from a level bed. */
+function tensionGained(p: PreparedRode, heightM: number, h: number): number {
+  const strain = p[R.PIECES + R.STRAIN]!;
+  const w = 2 * p[R.PIECES + R.WEIGHT]! * heightM;
   const b = 1 + h * strain;
-  const d = w / (b + Math.sqrt(b * b + w * strain));
-  return Math.sqrt(d * (d + 2 * h));
+  return w / (b + Math.sqrt(b * b + w * strain));
 }
 
 /**
- * Newton search for the vertical load above `low`. A step goes no further than the next mark, where
- * the touchdown leaves a piece and the curve bends anew, and stays within what is known to hold the
- * root.
+ * Search for the vertical load above `low`, by Halley's steps. A step goes no further than the next
+ * mark, where the touchdown leaves a piece and the curve bends anew, and stays within what is known
+ * to hold the root.
  */
 function search(
   p: PreparedRode,
@@ -96,23 +139,30 @@ function search(
   low: number,
   out: Float64Array,
 ): number {
-  const bedV = h * p.tan;
-  // A Newton step errs by about miss² (t / h)² over twice the length in which the rode bends.
-  const close = LAST_MISS * h * h * Math.min(h * p.leastMetresPerN, p.totalM);
+  const bedV = h * p[R.TAN]!;
+  const level = p[R.TAN] === 0;
+  // Length in which the rode bends.
+  const bendM = Math.min(h * p[R.LEAST_M_PER_N]!, p[R.TOTAL_M]!);
   const enough = 1e-12 * heightM;
   let high = Infinity;
   let v = guess(p, heightM, h);
-  if (!(v > low)) v = low + 1e-3 * (h + p.upperN);
+  if (!(v > low)) v = low + 1e-3 * (h + p[R.UPPER_N]!);
   for (let i = 0; i < MOST_STEPS; i++) {
-    if (p.tan === 0) rise(p, h, v, out);
+    if (level) rise(p, h, v, out);
     else place(p, h, v, out, true);
     const over = out[HEIGHT]! - heightM;
     if (over > 0) high = v;
     else low = v;
-    let next = v - over / out[HEIGHT_BY_VERTICAL]!;
-    const last = over * over * (h * h + v * v) <= close || Math.abs(over) <= enough;
+    const by = out[HEIGHT_BY_VERTICAL]!;
+    const step = over / by;
+    let next = v - step;
+    // A Newton step errs by about miss² (t / h)² over twice that length.
+    const second = over * over * (h * h + v * v);
+    const last = second <= LAST_MISS * h * h * bendM || Math.abs(over) <= enough;
     if (last && next >= low && next <= high) return next;
-    next = bedV + withinMark(p.marksN, v - bedV, next - bedV);
+    if (level) next = v - step / (1 - 0.5 * step * (out[BEND]! / by));
+    const within = bedV + withinMark(p, v - bedV, next - bedV);
+    next = within
     if (!(next > low && next < high))
       next = high < Infinity ? 0.5 * (low + high) : bedV + 3 * (v - bedV);
     if (next === low || next === high) return next;
@@ -122,33 +172,35 @@ function search(
 }
 
 /** `to`, or the mark that lies next to `from` on the way there. */
-function withinMark(marks: Float64Array, from: number, to: number): number {
-  let i = 0;
+function withinMark(p: PreparedRode, from: number, to: number): number {
+  const first = p[R.TOP]! + R.ROW;
+  let i = first;
   if (to > from) {
-    while (marks[i]! <= from) i++;
-    return Math.min(to, marks[i]!);
+    while (p[i]! <= from) i++;
+    return Math.min(to, p[i]!);
   }
-  while (marks[i]! < from) i++;
-  return i > 0 ? Math.max(to, marks[i - 1]!) : to;
+  while (p[i]! < from) i++;
+  return i > first ? Math.max(to, p[i - 1]!) : to;
 }
 
 /**
- * Vertical load to start from. Either the lowest piece is a catenary from the bed and the others are
- * straight, or the whole is nearly a straight line; both with the stretch of the horizontal load.
+ * Vertical load to start from. Either the whole hangs, nearly straight, or the lowest piece is a
+ * catenary from the bed and the others are straight; both with the stretch of the horizontal load.
  */
 function guess(p: PreparedRode, heightM: number, h: number): number {
-  const longM = p.totalM + h * p.stretchPerN;
+  const longM = p[R.TOTAL_M]! + h * p[R.STRETCH_PER_N]!;
   const above = longM * longM - heightM * heightM;
-  if (!(above > 0)) return p.totalN + (heightM - p.totalM) / p.stretchPerN;
-  const span = Math.sqrt(above);
-  const bedV = h * p.tan;
-  const taut = (h * heightM) / span - p.meanBelowN;
-  if (taut > bedV) return taut + p.totalN;
-  const perN = p.metresPerN[0]!;
-  const up = p.upperM + h * p.upperStretchPerN;
-  const over = heightM - p.tan * span;
+  if (!(above > 0)) return p[R.TOTAL_N]! + (heightM - p[R.TOTAL_M]!) / p[R.STRETCH_PER_N]!;
+  const bedV = h * p[R.TAN]!;
+  // Exact for one even piece without stretch.
+  const sag = (3 * p[R.SPREAD_BELOW]!) / (longM * longM);
+  const below = heightM * Math.sqrt((h * h) / above + sag) - p[R.MEAN_BELOW_N]!;
+  if (below > bedV) return below + p[R.TOTAL_N]!;
+  const perN = p[R.PIECES + R.M_PER_N]!;
+  const up = p[R.UPPER_M]! + h * p[R.UPPER_STRETCH_PER_N]!;
+  const over = bedV === 0 ? heightM : heightM - p[R.TAN]! * Math.sqrt(above);
   const free = over > 0.01 * heightM ? over : 0.01 * heightM;
-  const square = up * (up - p.upperN * perN) + free * (free + 2 * h * perN);
+  const square = up * (up - p[R.UPPER_N]! * perN) + free * (free + 2 * h * perN);
   const joint = square > up * up ? Math.sqrt(square) - up : 0;
-  return bedV + p.upperN + p.weightNPerM[0]! * joint;
+  return bedV + p[R.UPPER_N]! + p[R.PIECES + R.WEIGHT]! * joint;
 }

@@ -12,6 +12,8 @@ import {
   ON_BOTTOM,
   REACH,
 } from "../rode/kernel.js";
+import { TOTAL_M } from "../rode/places.js";
+import { prepareRode, setPiece, settle, type PreparedRode } from "../rode/prepare.js";
 import { solveForward } from "../rode/solve.js";
 import { chain, rope } from "../rode/tackle.js";
 import { anchorTypes, bedNames } from "../holding/beds.js";
@@ -26,7 +28,6 @@ import {
   staticsParameters,
   type StaticsFigures,
 } from "./staticsTable.js";
-import { setPiece, settleRode, workRode, type WorkRode } from "./workRode.js";
 
 type Statics = NonNullable<CheckedSweep["statics"]>;
 
@@ -88,8 +89,8 @@ function evaluateOf(
     const rode = rodeOf(p);
     const heightM = p[IN.depthM]! + p[IN.bowHeightM]!;
     const state = solveForward(rode, heightM, out[OUT.pullN]!, laid);
-    out[OUT.rodeOutM] = rode.totalM;
-    out[OUT.scopeOverBow] = rode.totalM / heightM;
+    out[OUT.rodeOutM] = rode[TOTAL_M]!;
+    out[OUT.scopeOverBow] = rode[TOTAL_M]! / heightM;
     out[OUT.reachM] = laid[REACH]!;
     out[OUT.swingRadiusM] = laid[REACH]! + lengthM;
     out[OUT.bowTensionN] = laid[BOW_TENSION]!;
@@ -131,10 +132,10 @@ function pullKernel(vessel: Vessel): Evaluate {
 }
 
 /** The rode of a scenario; what was made last is used again where nothing about it changes. */
-function rodeKernel(hasRope: boolean): (p: Float64Array) => WorkRode {
+function rodeKernel(hasRope: boolean): (p: Float64Array) => PreparedRode {
   const piece = { lengthM: 1.5, weightInWaterNPerM: 1.5, axialStiffnessN: 1e6 + 0.5 };
-  const one = workRode([piece]);
-  const two = workRode([piece, piece]);
+  const one = prepareRode({ segments: [piece] });
+  const two = prepareRode({ segments: [piece, piece] });
   const last = new Float64Array(6).fill(NaN);
   let rode = one;
   return (p) => {
@@ -156,12 +157,12 @@ function rodeKernel(hasRope: boolean): (p: Float64Array) => WorkRode {
     rode = chainM > 0 && chainM < lengthM ? two : one;
     pieceOf(rode, 0, chainM > 0 ? Math.min(chainM, lengthM) : lengthM, chainM > 0, p);
     if (rode === two) pieceOf(two, 1, lengthM - chainM, false, p);
-    settleRode(rode);
+    settle(rode);
     return rode;
   };
 }
 
-function pieceOf(rode: WorkRode, i: number, lengthM: number, isChain: boolean, p: Float64Array) {
+function pieceOf(rode: PreparedRode, i: number, lengthM: number, isChain: boolean, p: Float64Array) {
   const weight = isChain ? p[IN.chainWeightNPerM]! : p[IN.ropeWeightNPerM]!;
   setPiece(rode, i, lengthM, weight, isChain ? p[IN.chainStiffnessN]! : p[IN.ropeStiffnessN]!);
 }

@@ -6,7 +6,7 @@ import { holdingOf } from "../../src/holding/holding.js";
 import { lie, vesselFrom } from "../../src/lie/index.js";
 import { planStay, type StayInput } from "../../src/plan/index.js";
 import { chain, layRode, rope } from "../../src/rode/index.js";
-import { prepareRode } from "../../src/rode/prepare.js";
+import { prepareRode, setPiece, settle } from "../../src/rode/prepare.js";
 import {
   describeSweep,
   summariseSweep,
@@ -22,7 +22,6 @@ import { STAY_IN, STAY_OUT, STAY_OUTPUTS, STAY_PARAMETERS } from "../../src/swee
 import { addToGroup, firstOrder, groupsOf } from "../../src/sweep/sensitivity.js";
 import { countIn, emptySketch, quantileIn } from "../../src/sweep/sketch.js";
 import { VERSION } from "../../src/sweep/version.js";
-import { setPiece, settleRode, workRode } from "../../src/sweep/workRode.js";
 import packageJson from "../../package.json" with { type: "json" };
 import { mixed } from "../sweepSpecs.js";
 
@@ -154,10 +153,10 @@ describe("a scenario", () => {
 
   test("gets the rode that prepareRode would make", () => {
     const piece = { lengthM: 1.5, weightInWaterNPerM: 1.5, axialStiffnessN: 1e6 + 0.5 };
-    const rode = workRode([piece, piece]);
+    const rode = prepareRode({ segments: [piece, piece] });
     setPiece(rode, 0, 22, 19.2, 8e6);
     setPiece(rode, 1, 31, 0.12, 1.1e5);
-    settleRode(rode);
+    settle(rode);
     expect(rode).toEqual(
       prepareRode({
         segments: [
