@@ -57,7 +57,7 @@ function bisected(p: PreparedRode, heightM: number, loadN: number): number {
   let [low, high] = [0, p[TOTAL_N]! + 100 * (loadN + p[TOTAL_N]!)];
   for (let k = 0; k < 80; k++) {
     const mid = (low + high) / 2;
-    place(p, loadN, mid, out, false);
+    place(p, loadN, mid, out);
     if (out[HEIGHT]! < heightM) low = mid;
     else high = mid;
   }

@@ -31,10 +31,14 @@ export const REACH_BY_VERTICAL = 11;
 export const HEIGHT_BY_VERTICAL = 12;
 /** Change of height with horizontal load, m/N. */
 export const HEIGHT_BY_LOAD = 13;
-/** Change of that change of height with vertical load, m/N²: of use to {@link rise} alone. */
+/** Change of that change of height with vertical load, m/N². */
 export const BEND = 14;
+/** How far the hanging rode turns, by the metres of it that weigh a newton, m/N. */
+const TURNED = 15;
+/** Stretch of what lies tight on the bottom for a newton of even tension, m/N. */
+const SOFT_ON_BOTTOM = 16;
 /** Number of columns. */
-export const COLUMNS = 15;
+export const COLUMNS = 17;
 
 /** No horizontal load: the bow part hangs straight down. */
 export const SLACK = 0;
@@ -47,51 +51,55 @@ export const AGROUND = -1;
 /** A float would bring the rode down on the bottom a second time, or up above the bow: outside the model. */
 export const FLOATED = -2;
 
+/** Place in a prepared rode as a whole number: engines then reckon places without fractions. */
+export const whole = (place: number): number => place | 0;
+
 /**
  * Put the rode under a given load at the bow, horizontal and vertical, and write where the bow
- * comes to lie and everything else into `out`; the four columns of change only where `bends` is
- * true. Works down from the bow: a piece hangs until the vertical load falls to that of a line
- * lying along the bed.
+ * comes to lie and everything else into `out` but the columns of change. Works down from the bow: a
+ * piece hangs until the vertical load falls to that of a line lying along the bed.
  */
-export function place(
-  p: PreparedRode,
-  h: number,
-  v: number,
-  out: Float64Array,
-  bends: boolean,
-): void {
+export function place(p: PreparedRode, h: number, v: number, out: Float64Array): void {
   const bedV = h * p[R.TAN]!;
+  const free = p[R.FREE]!;
   let vb = v;
-  let tb = begin(h, v, out, bends);
-  for (let i = p[R.TOP]!; i >= R.PIECES; i -= R.ROW) {
-    const l = p[i + R.LENGTH]!;
-    const va = vb - p[i + R.WEIGHT]! * l;
-    if (va <= bedV && i < p[R.FREE]!) {
+  let tb = begin(h, v, out);
+  let i = whole(p[R.TOP]!);
+  let lies = 0;
+  let tension = h * p[R.SEC]!;
+  for (; i >= R.PIECES; i -= R.ROW) {
+    let l = p[i + R.LENGTH]!;
+    let va = vb - p[i + R.WEIGHT]! * l;
+    const touches = va <= bedV && i < free;
+    if (touches) {
       const hangs = vb > bedV ? (vb - bedV) * p[i + R.M_PER_N]! : 0;
-      if (hangs > 0) hang(p, i, h, bedV, vb, tb, hangs, out, bends);
-      lay(p, i, l - hangs, h * p[R.SEC]!, out, bends);
-      return;
+      lies = l - hangs;
+      l = hangs;
+      va = bedV;
     }
-    tb = hang(p, i, h, va, vb, tb, l, out, bends);
+    if (l > 0) tb = hang(p, i, h, va, vb, tb, l, out);
+    if (touches) break;
     vb = va;
     const hung = p[i + R.HUNG]!;
     if (hung === 0) continue;
     vb -= hung;
-    if (vb < bedV && i < p[R.FREE]!) {
+    if (vb < bedV && i < free) {
       // The weight itself is the touchdown: the bed still bears part of it.
       out[LIFTED_SHARE] = (va - bedV) / hung;
-      const tension = h * p[R.SEC]! - (bedV - vb) * p[R.DRAG_PER_N]!;
-      lay(p, i - R.ROW, p[i - R.ROW + R.LENGTH]!, tension, out, bends);
-      return;
+      tension -= (bedV - vb) * p[R.DRAG_PER_N]!;
+      i -= R.ROW;
+      lies = p[i + R.LENGTH]!;
+      break;
     }
     tb = Math.sqrt(h * h + vb * vb);
   }
+  if (i >= R.PIECES) return lay(p, i, lies, tension, out);
   out[ANCHOR_HORIZONTAL] = h;
   out[ANCHOR_VERTICAL] = vb;
 }
 
 /** Write what is known of the bow, clear what is added up, and answer the tension at the bow. */
-function begin(h: number, v: number, out: Float64Array, bends: boolean): number {
+function begin(h: number, v: number, out: Float64Array): number {
   const tension = Math.sqrt(h * h + v * v);
   out[REACH] = 0;
   out[HEIGHT] = 0;
@@ -101,7 +109,8 @@ function begin(h: number, v: number, out: Float64Array, bends: boolean): number 
   out[ON_BOTTOM] = 0;
   out[STRETCH] = 0;
   out[LIFTED_SHARE] = NaN;
-  if (bends) out.fill(0, REACH_BY_LOAD);
+  out[TURNED] = 0;
+  out[SOFT_ON_BOTTOM] = 0;
   return tension;
 }
 
@@ -118,69 +127,19 @@ function hang(
   tb: number,
   l: number,
   out: Float64Array,
-  bends: boolean,
 ): number {
   const ta = Math.sqrt(h * h + va * va);
-  const perN = p[i + R.M_PER_N]!;
   const strain = p[i + R.STRAIN]!;
-  const soft = l * strain;
   const sum = va + vb;
   const both = ta + tb;
   const rate = sum / both;
-  const turn = turnOf(h, va, vb, ta, tb);
-  const across = h > NO_LOAD ? h * turn * perN : 0;
-  out[REACH]! += across + h * soft;
-  out[HEIGHT]! += l * rate + 0.5 * sum * soft;
+  const turned = turnOf(h, va, vb, ta, tb) * p[i + R.M_PER_N]!;
+  const across = h > NO_LOAD ? h * turned : 0;
+  out[TURNED]! += turned;
+  out[REACH]! += across + h * l * strain;
+  out[HEIGHT]! += l * (rate + 0.5 * sum * strain);
   out[STRETCH]! += 0.5 * strain * (0.5 * l * (both + sum * rate) + h * across);
-  if (!bends) return ta;
-  const bySine = vb / tb - (ta > 0 ? va / ta : p[R.SIN]!);
-  const mixed = h > 0 ? (h * l * rate) / (ta * tb) : 0;
-  out[REACH_BY_LOAD]! += (turn - bySine) * perN + soft;
-  out[HEIGHT_BY_VERTICAL]! += bySine * perN + soft;
-  out[REACH_BY_VERTICAL]! -= mixed;
-  out[HEIGHT_BY_LOAD]! -= mixed;
   return ta;
-}
-
-/**
- * Height of the bow over a level bed, as {@link place} has it, its change with vertical load and the
- * change of that: all that the search for the vertical load needs.
- */
-export function rise(p: PreparedRode, h: number, v: number, out: Float64Array): void {
-  let height = 0;
-  let by = 0;
-  let bend = 0;
-  let vb = v;
-  let tb = Math.sqrt(h * h + vb * vb);
-  for (let i = p[R.TOP]!; i >= R.PIECES; i -= R.ROW) {
-    const perN = p[i + R.M_PER_N]!;
-    const strain = p[i + R.STRAIN]!;
-    let l = p[i + R.LENGTH]!;
-    let va = vb - p[i + R.WEIGHT]! * l;
-    const touches = va <= 0 && i < p[R.FREE]!;
-    if (touches) {
-      va = 0;
-      l = vb * perN;
-    }
-    const ta = Math.sqrt(h * h + va * va);
-    if (l > 0) {
-      const perTb = 1 / tb;
-      const perTa = ta > 0 ? 1 / ta : 0;
-      const hh = h * h;
-      height += l * (va + vb) * (1 / (ta + tb) + 0.5 * strain);
-      by += (vb * perTb - va * perTa) * perN + l * strain;
-      bend += hh * perTb * perTb * perTb * perN;
-      bend += touches ? perN * strain : -hh * perTa * perTa * perTa * perN;
-    }
-    if (touches) break;
-    const hung = p[i + R.HUNG]!;
-    vb = va - hung;
-    if (vb < 0 && i < p[R.FREE]!) break;
-    tb = hung === 0 ? ta : Math.sqrt(h * h + vb * vb);
-  }
-  out[HEIGHT] = height;
-  out[HEIGHT_BY_VERTICAL] = by;
-  out[BEND] = bend;
 }
 
 /** Add what lies on the bottom: `grounded` metres of the piece at `top` and all below it. */
@@ -190,13 +149,12 @@ function lay(
   grounded: number,
   topTension: number,
   out: Float64Array,
-  bends: boolean,
 ): void {
   const drag = p[R.DRAG_PER_N]!;
   let onBottom = 0;
   let stretch = 0;
   let soft = 0;
-  let tension = topTension > 0 ? topTension : 0;
+  let tension = Math.max(0, topTension);
   let l = grounded;
   for (let i = top; ;) {
     const lost = drag * p[i + R.WEIGHT]!;
@@ -216,12 +174,67 @@ function lay(
   out[REACH]! += p[R.COS]! * (onBottom + stretch);
   out[HEIGHT]! += p[R.SIN]! * (onBottom + stretch);
   out[STRETCH]! += stretch;
+  out[SOFT_ON_BOTTOM] = soft;
   out[ANCHOR_HORIZONTAL] = tension * p[R.COS]!;
   out[ANCHOR_VERTICAL] = tension * p[R.SIN]!;
-  if (!bends) return;
-  const held = drag * soft;
-  out[REACH_BY_LOAD]! += soft - p[R.SIN]! * held;
-  out[HEIGHT_BY_LOAD]! += p[R.TAN]! * (soft - p[R.SIN]! * held);
+}
+
+/**
+ * Height that the hanging part of the rode spans, and the changes of height and reach, as far as
+ * they lie in it: on a level bed without friction all that the search for the vertical load needs, at
+ * less cost than {@link placeAndChange}. The change of reach with horizontal load lacks the turn.
+ */
+export function rise(p: PreparedRode, h: number, v: number, out: Float64Array): void {
+  const bedV = h * p[R.TAN]!;
+  const free = p[R.FREE]!;
+  let [height, sines, soft, mixed, bend] = [0, 0, 0, 0, 0];
+  let vb = v;
+  let tb = Math.sqrt(h * h + vb * vb);
+  for (let i = whole(p[R.TOP]!); i >= R.PIECES; i -= R.ROW) {
+    const perN = p[i + R.M_PER_N]!;
+    const strain = p[i + R.STRAIN]!;
+    let l = p[i + R.LENGTH]!;
+    let va = vb - p[i + R.WEIGHT]! * l;
+    const touches = va <= bedV && i < free;
+    if (touches) {
+      va = bedV;
+      l = (vb - bedV) * perN;
+    }
+    const ta = Math.sqrt(h * h + va * va);
+    if (l > 0) {
+      const perTb = 1 / tb;
+      const perTa = ta > 0 ? 1 / ta : 0;
+      const part = (l * (va + vb)) / (ta + tb);
+      height += part + 0.5 * l * (va + vb) * strain;
+      sines += (vb * perTb - (ta > 0 ? va * perTa : p[R.SIN]!)) * perN;
+      soft += l * strain;
+      mixed += part * perTa * perTb;
+      const turned = touches ? strain : -h * h * perTa * perTa * perTa;
+      bend += (h * h * perTb * perTb * perTb + turned) * perN;
+    }
+    if (touches) break;
+    const hung = p[i + R.HUNG]!;
+    vb = va - hung;
+    if (vb < bedV && i < free) break;
+    tb = hung === 0 ? ta : Math.sqrt(h * h + vb * vb);
+  }
+  out[HEIGHT] = height;
+  out[HEIGHT_BY_VERTICAL] = sines + soft;
+  out[REACH_BY_LOAD] = soft - sines;
+  out[REACH_BY_VERTICAL] = -h * mixed;
+  out[HEIGHT_BY_LOAD] = -h * mixed;
+  out[BEND] = bend;
+}
+
+/** {@link place}, and the columns of change too. */
+export function placeAndChange(p: PreparedRode, h: number, v: number, out: Float64Array): void {
+  rise(p, h, v, out);
+  place(p, h, v, out);
+  const soft = out[SOFT_ON_BOTTOM]!;
+  const held = p[R.DRAG_PER_N]! * soft;
+  const drawn = soft - p[R.SIN]! * held;
+  out[REACH_BY_LOAD]! += out[TURNED]! + drawn;
+  out[HEIGHT_BY_LOAD]! += p[R.TAN]! * drawn;
   out[REACH_BY_VERTICAL]! += p[R.COS]! * held;
   out[HEIGHT_BY_VERTICAL]! += p[R.SIN]! * held;
 }

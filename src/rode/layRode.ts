@@ -123,7 +123,7 @@ export function describeLie(
 ): RodeLie {
   const name = STATES[state] ?? refuseLie(state);
   const reachM = out[K.REACH]!;
-  K.place(p, out[K.LOAD]!, out[K.BOW_VERTICAL]!, out, true);
+  K.placeAndChange(p, out[K.LOAD]!, out[K.BOW_VERTICAL]!, out);
   const across = out[K.ANCHOR_HORIZONTAL]!;
   const up = out[K.ANCHOR_VERTICAL]!;
   // Adding 0 turns -0 into 0: JSON knows no other.

@@ -9,7 +9,7 @@ import {
   REACH_BY_VERTICAL,
   SLACK,
   FLOATED,
-  place,
+  placeAndChange,
   stiffnessOf,
 } from "./kernel.js";
 import * as R from "./places.js";
@@ -50,7 +50,7 @@ function slacken(p: PreparedRode, heightM: number, reachM: number, out: Float64A
     setBed(level, 0, 0);
     settle(level);
     solveForward(level, heightM - reachM * p[R.TAN]!, 0, out);
-    place(p, 0, out[BOW_VERTICAL]!, out, true);
+    placeAndChange(p, 0, out[BOW_VERTICAL]!, out);
   }
   out[REACH] = reachM;
   return SLACK;
@@ -68,7 +68,7 @@ function approach(
   let h = loadGuess(p, heightM, reachM, slackM);
   let v = verticalFor(p, heightM, h, out);
   for (let i = 0; i < MOST_STEPS; i++) {
-    place(p, h, v, out, true);
+    placeAndChange(p, h, v, out);
     const dx = reachM - out[REACH]!;
     const dz = heightM - out[HEIGHT]!;
     if (Math.abs(dx) + Math.abs(dz) <= close) {
@@ -102,7 +102,7 @@ function search(
   let h = loadGuess(p, heightM, reachM, slackM);
   for (let i = 0; i < 10 * MOST_STEPS; i++) {
     const v = verticalFor(p, heightM, h, out);
-    place(p, h, v, out, true);
+    placeAndChange(p, h, v, out);
     const over = out[REACH]! - reachM;
     if (Math.abs(over) <= CLOSE * p[R.TOTAL_M]!) break;
     // No lie under this load: the pull stretches the rode ashore, or it is too weak for a float.

@@ -78,7 +78,7 @@ export function rodeForLoadUnchecked(rode: RodeForLoadInput): RodeForLoad {
   const over = (veeredM: number) => {
     const p = prepareRode({ ...rode, ...veered(rode, veeredM, wholeAtBow) });
     const anchorV = rode.horizontalLoadN * Math.tan(slope * RAD);
-    place(p, rode.horizontalLoadN, anchorV + p[TOTAL_N]!, out, false);
+    place(p, rode.horizontalLoadN, anchorV + p[TOTAL_N]!, out);
     return out[HEIGHT]! - heightM;
   };
   const least = 1e-6;

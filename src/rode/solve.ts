@@ -17,7 +17,9 @@ import {
   STRETCH,
   FLOATED,
   place,
+  placeAndChange,
   rise,
+  whole,
 } from "./kernel.js";
 import { clears } from "./clearance.js";
 import * as R from "./places.js";
@@ -46,7 +48,7 @@ export function solveForward(
   if (p[R.SINGLE] === 1 && layOne(p, heightM, loadN, out)) return loadN > 0 ? GROUNDED : SLACK;
   const v = verticalFor(p, heightM, loadN, out);
   if (Number.isNaN(v)) return refused(p, out);
-  place(p, loadN, v, out, false);
+  place(p, loadN, v, out);
   return stateOf(p, out);
 }
 
@@ -109,7 +111,7 @@ export function verticalFor(
   }
   const low = lowestVertical(p, h);
   if (hasFloats(p) || !level || !(heightM > 0)) {
-    place(p, h, low, out, false);
+    place(p, h, low, out);
     if (!(out[HEIGHT]! < heightM)) return out[HEIGHT] === heightM ? low : NaN;
   }
   return search(p, heightM, h, low, out);
@@ -149,7 +151,7 @@ function search(
   if (!(v > low)) v = low + 1e-3 * (h + p[R.UPPER_N]!);
   for (let i = 0; i < MOST_STEPS; i++) {
     if (level) rise(p, h, v, out);
-    else place(p, h, v, out, true);
+    else placeAndChange(p, h, v, out);
     const over = out[HEIGHT]! - heightM;
     if (over > 0) high = v;
     else low = v;
@@ -160,9 +162,8 @@ function search(
     const second = over * over * (h * h + v * v);
     const last = second <= LAST_MISS * h * h * bendM || Math.abs(over) <= enough;
     if (last && next >= low && next <= high) return next;
-    if (level) next = v - step / (1 - 0.5 * step * (out[BEND]! / by));
-    const within = bedV + withinMark(p, v - bedV, next - bedV);
-    next = within
+    next = v - step / (1 - 0.5 * step * (out[BEND]! / by));
+    next = bedV + withinMark(p, v - bedV, next - bedV);
     if (!(next > low && next < high))
       next = high < Infinity ? 0.5 * (low + high) : bedV + 3 * (v - bedV);
     if (next === low || next === high) return next;
@@ -173,7 +174,7 @@ function search(
 
 /** `to`, or the mark that lies next to `from` on the way there. */
 function withinMark(p: PreparedRode, from: number, to: number): number {
-  const first = p[R.TOP]! + R.ROW;
+  const first = whole(p[R.TOP]!) + R.ROW;
   let i = first;
   if (to > from) {
     while (p[i]! <= from) i++;

@@ -40,7 +40,7 @@ const atReach = (tolerance: number) => (check: Check) => {
 function fromForces(check: Check): Measured[] {
   const p = prepareRode(rodeOf(check));
   const out = new Float64Array(COLUMNS);
-  place(p, number(check, "bowHorizontalN"), number(check, "bowVerticalN"), out, false);
+  place(p, number(check, "bowHorizontalN"), number(check, "bowVerticalN"), out);
   const got = {
     horizontalReachM: out[REACH]!,
     bowHeightAboveAnchorM: out[HEIGHT]!,
