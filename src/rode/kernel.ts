@@ -56,24 +56,35 @@ export const whole = (place: number): number => place | 0;
 
 /**
  * Put the rode under a given load at the bow, horizontal and vertical, and write where the bow
- * comes to lie and everything else into `out` but the columns of change. Works down from the bow: a
- * piece hangs until the vertical load falls to that of a line lying along the bed.
+ * comes to lie and everything else into `out` but the columns of change.
  */
 export function place(p: PreparedRode, h: number, v: number, out: Float64Array): void {
+  out[LOAD] = h;
+  out[BOW_VERTICAL] = v;
+  placeLoaded(p, out);
+}
+
+/**
+ * {@link place} with the two loads in their columns: engines make objects of numbers that are handed
+ * from function to function. Works down from the bow: a piece hangs until the vertical load falls to
+ * that of a line lying along the bed.
+ */
+function placeLoaded(p: PreparedRode, out: Float64Array): void {
+  clear(out);
+  const h = out[LOAD]!;
   const bedV = h * p[R.TAN]!;
-  const free = p[R.FREE]!;
-  let vb = v;
-  let tb = begin(h, v, out);
+  let vb = out[BOW_VERTICAL]!;
+  let tb = Math.sqrt(h * h + vb * vb);
+  out[BOW_TENSION] = tb;
+  out[ANCHOR_HORIZONTAL] = h * p[R.SEC]!;
   let i = whole(p[R.TOP]!);
-  let lies = 0;
-  let tension = h * p[R.SEC]!;
   for (; i >= R.PIECES; i -= R.ROW) {
     let l = p[i + R.LENGTH]!;
     let va = vb - p[i + R.WEIGHT]! * l;
-    const touches = va <= bedV && i < free;
+    const touches = va <= bedV && i < p[R.FREE]!;
     if (touches) {
       const hangs = vb > bedV ? (vb - bedV) * p[i + R.M_PER_N]! : 0;
-      lies = l - hangs;
+      out[ON_BOTTOM] = l - hangs;
       l = hangs;
       va = bedV;
     }
@@ -83,35 +94,32 @@ export function place(p: PreparedRode, h: number, v: number, out: Float64Array):
     const hung = p[i + R.HUNG]!;
     if (hung === 0) continue;
     vb -= hung;
-    if (vb < bedV && i < free) {
+    if (vb < bedV && i < p[R.FREE]!) {
       // The weight itself is the touchdown: the bed still bears part of it.
       out[LIFTED_SHARE] = (va - bedV) / hung;
-      tension -= (bedV - vb) * p[R.DRAG_PER_N]!;
+      out[ANCHOR_HORIZONTAL] -= (bedV - vb) * p[R.DRAG_PER_N]!;
       i -= R.ROW;
-      lies = p[i + R.LENGTH]!;
+      out[ON_BOTTOM] = p[i + R.LENGTH]!;
       break;
     }
     tb = Math.sqrt(h * h + vb * vb);
   }
-  if (i >= R.PIECES) return lay(p, i, lies, tension, out);
-  out[ANCHOR_HORIZONTAL] = h;
-  out[ANCHOR_VERTICAL] = vb;
+  if (i >= R.PIECES) lay(p, i, out);
+  else {
+    out[ANCHOR_HORIZONTAL] = h;
+    out[ANCHOR_VERTICAL] = vb;
+  }
 }
 
-/** Write what is known of the bow, clear what is added up, and answer the tension at the bow. */
-function begin(h: number, v: number, out: Float64Array): number {
-  const tension = Math.sqrt(h * h + v * v);
+/** Clear what is added up. */
+function clear(out: Float64Array): void {
   out[REACH] = 0;
   out[HEIGHT] = 0;
-  out[LOAD] = h;
-  out[BOW_VERTICAL] = v;
-  out[BOW_TENSION] = tension;
   out[ON_BOTTOM] = 0;
   out[STRETCH] = 0;
   out[LIFTED_SHARE] = NaN;
   out[TURNED] = 0;
   out[SOFT_ON_BOTTOM] = 0;
-  return tension;
 }
 
 /**
@@ -142,20 +150,17 @@ function hang(
   return ta;
 }
 
-/** Add what lies on the bottom: `grounded` metres of the piece at `top` and all below it. */
-function lay(
-  p: PreparedRode,
-  top: number,
-  grounded: number,
-  topTension: number,
-  out: Float64Array,
-): void {
+/**
+ * Add what lies on the bottom: of the piece at `top` the metres that stand in ON_BOTTOM, and all below
+ * it. The tension where it begins stands in ANCHOR_HORIZONTAL.
+ */
+function lay(p: PreparedRode, top: number, out: Float64Array): void {
   const drag = p[R.DRAG_PER_N]!;
   let onBottom = 0;
   let stretch = 0;
   let soft = 0;
-  let tension = Math.max(0, topTension);
-  let l = grounded;
+  let tension = Math.max(0, out[ANCHOR_HORIZONTAL]!);
+  let l = out[ON_BOTTOM]!;
   for (let i = top; ;) {
     const lost = drag * p[i + R.WEIGHT]!;
     const strain = p[i + R.STRAIN]!;
@@ -182,59 +187,61 @@ function lay(
 /**
  * Height that the hanging part of the rode spans, and the changes of height and reach, as far as
  * they lie in it: on a level bed without friction all that the search for the vertical load needs, at
- * less cost than {@link placeAndChange}. The change of reach with horizontal load lacks the turn.
+ * less cost than {@link placeAndChange}. Takes the two loads from their columns, for they are many
+ * times changed. The change of reach with horizontal load lacks the turn.
  */
-export function rise(p: PreparedRode, h: number, v: number, out: Float64Array): void {
+export function rise(p: PreparedRode, out: Float64Array): void {
+  const h = out[LOAD]!;
   const bedV = h * p[R.TAN]!;
-  const free = p[R.FREE]!;
-  let [height, sines, soft, mixed, bend] = [0, 0, 0, 0, 0];
-  let vb = v;
+  let height = 0;
+  let sines = 0;
+  let soft = 0;
+  let mixed = 0;
+  let bend = 0;
+  let vb = out[BOW_VERTICAL]!;
   let tb = Math.sqrt(h * h + vb * vb);
   for (let i = whole(p[R.TOP]!); i >= R.PIECES; i -= R.ROW) {
     const perN = p[i + R.M_PER_N]!;
     const strain = p[i + R.STRAIN]!;
-    let l = p[i + R.LENGTH]!;
-    let va = vb - p[i + R.WEIGHT]! * l;
-    const touches = va <= bedV && i < free;
-    if (touches) {
-      va = bedV;
-      l = (vb - bedV) * perN;
-    }
+    const end = vb - p[i + R.WEIGHT]! * p[i + R.LENGTH]!;
+    const touches = end <= bedV && i < p[R.FREE]!;
+    const va = touches ? bedV : end;
+    const l = touches ? (vb - bedV) * perN : p[i + R.LENGTH]!;
+    if (!(l > 0)) break;
     const ta = Math.sqrt(h * h + va * va);
-    if (l > 0) {
-      const perTb = 1 / tb;
-      const perTa = ta > 0 ? 1 / ta : 0;
-      const part = (l * (va + vb)) / (ta + tb);
-      height += part + 0.5 * l * (va + vb) * strain;
-      sines += (vb * perTb - (ta > 0 ? va * perTa : p[R.SIN]!)) * perN;
-      soft += l * strain;
-      mixed += part * perTa * perTb;
-      const turned = touches ? strain : -h * h * perTa * perTa * perTa;
-      bend += (h * h * perTb * perTb * perTb + turned) * perN;
-    }
+    const perTb = 1 / tb;
+    const perTa = ta > 0 ? 1 / ta : 0;
+    const part = (l * (va + vb)) / (ta + tb);
+    height += part + 0.5 * l * (va + vb) * strain;
+    sines += (vb * perTb - (ta > 0 ? va * perTa : p[R.SIN]!)) * perN;
+    soft += l * strain;
+    mixed -= h * part * perTa * perTb;
+    bend += h * h * perTb * perTb * perTb * perN;
+    bend += (touches ? strain : -h * h * perTa * perTa * perTa) * perN;
     if (touches) break;
     const hung = p[i + R.HUNG]!;
     vb = va - hung;
-    if (vb < bedV && i < free) break;
+    if (vb < bedV && i < p[R.FREE]!) break;
     tb = hung === 0 ? ta : Math.sqrt(h * h + vb * vb);
   }
   out[HEIGHT] = height;
   out[HEIGHT_BY_VERTICAL] = sines + soft;
   out[REACH_BY_LOAD] = soft - sines;
-  out[REACH_BY_VERTICAL] = -h * mixed;
-  out[HEIGHT_BY_LOAD] = -h * mixed;
+  out[REACH_BY_VERTICAL] = mixed;
   out[BEND] = bend;
 }
 
 /** {@link place}, and the columns of change too. */
 export function placeAndChange(p: PreparedRode, h: number, v: number, out: Float64Array): void {
-  rise(p, h, v, out);
-  place(p, h, v, out);
+  out[LOAD] = h;
+  out[BOW_VERTICAL] = v;
+  rise(p, out);
+  placeLoaded(p, out);
   const soft = out[SOFT_ON_BOTTOM]!;
   const held = p[R.DRAG_PER_N]! * soft;
   const drawn = soft - p[R.SIN]! * held;
   out[REACH_BY_LOAD]! += out[TURNED]! + drawn;
-  out[HEIGHT_BY_LOAD]! += p[R.TAN]! * drawn;
+  out[HEIGHT_BY_LOAD] = out[REACH_BY_VERTICAL]! + p[R.TAN]! * drawn;
   out[REACH_BY_VERTICAL]! += p[R.COS]! * held;
   out[HEIGHT_BY_VERTICAL]! += p[R.SIN]! * held;
 }

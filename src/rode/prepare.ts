@@ -85,7 +85,13 @@ export function setBed(p: PreparedRode, slope: number, friction: number): void {
 /** Bring what follows from the pieces and the bed into line with them. */
 export function settle(p: PreparedRode): void {
   const top = p[R.TOP]!;
-  let [lengthM, weightN, stretchPerN, heaviest, below, squares, floatedN] = [0, 0, 0, 0, 0, 0, 0];
+  let lengthM = 0;
+  let weightN = 0;
+  let stretchPerN = 0;
+  let heaviest = 0;
+  let below = 0;
+  let squares = 0;
+  let floatedN = 0;
   for (let i = R.PIECES; i <= top; i += R.ROW) {
     const l = p[i + R.LENGTH]!;
     const hung = p[i + R.HUNG]!;

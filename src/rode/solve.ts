@@ -26,8 +26,10 @@ import * as R from "./places.js";
 import { NO_LOAD } from "./span.js";
 import type { PreparedRode } from "./prepare.js";
 
-/** Square of the miss in height, per metre of bend, after which one more step misses by 1e-12 m or so. */
+/** What a last step may miss the height by, m, reckoned with a good margin. */
 const LAST_MISS = 1e-13;
+/** The same for a step of the third order, of which less is known. */
+const LAST_THIRD = 1e-17;
 const MOST_STEPS = 300;
 
 /**
@@ -58,24 +60,24 @@ export function solveForward(
  */
 function layOne(p: PreparedRode, heightM: number, h: number, out: Float64Array): boolean {
   const i = R.PIECES;
-  const drop = tensionGained(p, heightM, h);
-  const v = Math.sqrt(drop * (drop + 2 * h));
+  const gained = tensionGained(p, heightM, h);
+  const v = verticalOf(gained, h);
   if (!(v < p[R.TOTAL_N]!)) return false;
   const perN = p[i + R.M_PER_N]!;
   const strain = p[i + R.STRAIN]!;
   const hangs = v * perN;
   const lies = p[i + R.LENGTH]! - hangs;
-  const across = h > NO_LOAD ? h * perN * Math.log1p((v + drop) / h) : 0;
+  const across = h > NO_LOAD ? h * perN * Math.log1p((v + gained) / h) : 0;
   const level = h * strain;
   out[REACH] = lies + across + p[i + R.LENGTH]! * level;
   out[HEIGHT] = heightM;
   out[LOAD] = h;
   out[BOW_VERTICAL] = v;
-  out[BOW_TENSION] = h + drop;
+  out[BOW_TENSION] = h + gained;
   out[ANCHOR_HORIZONTAL] = h;
   out[ANCHOR_VERTICAL] = 0;
   out[ON_BOTTOM] = lies;
-  out[STRETCH] = level * lies + 0.5 * strain * (hangs * (h + drop) + h * across);
+  out[STRETCH] = level * lies + 0.5 * strain * (hangs * (h + gained) + h * across);
   out[LIFTED_SHARE] = NaN;
   return true;
 }
@@ -105,8 +107,7 @@ export function verticalFor(
 ): number {
   const level = p[R.TAN] === 0;
   if (level && p[R.TOP] === R.PIECES && !(p[R.PIECES + R.HUNG]! < 0)) {
-    const gained = tensionGained(p, heightM, h);
-    const v = Math.sqrt(gained * (gained + 2 * h));
+    const v = verticalOf(tensionGained(p, heightM, h), h);
     if (v <= p[R.TOTAL_N]!) return v;
   }
   const low = lowestVertical(p, h);
@@ -129,6 +130,9 @@ function tensionGained(p: PreparedRode, heightM: number, h: number): number {
   return w / (b + Math.sqrt(b * b + w * strain));
 }
 
+/** Vertical load where the tension is by `gained` more than its horizontal part. */
+const verticalOf = (gained: number, h: number): number => Math.sqrt(gained * (gained + 2 * h));
+
 /**
  * Search for the vertical load above `low`, by Halley's steps. A step goes no further than the next
  * mark, where the touchdown leaves a piece and the curve bends anew, and stays within what is known
@@ -143,14 +147,16 @@ function search(
 ): number {
   const bedV = h * p[R.TAN]!;
   const level = p[R.TAN] === 0;
-  // Length in which the rode bends.
-  const bendM = Math.min(h * p[R.LEAST_M_PER_N]!, p[R.TOTAL_M]!);
+  // One over the length in which the rode bends, over the square of the load.
+  const perBend = 1 / (h * h * Math.min(h * p[R.LEAST_M_PER_N]!, p[R.TOTAL_M]!));
   const enough = 1e-12 * heightM;
   let high = Infinity;
   let v = guess(p, heightM, h);
   if (!(v > low)) v = low + 1e-3 * (h + p[R.UPPER_N]!);
+  out[LOAD] = h;
   for (let i = 0; i < MOST_STEPS; i++) {
-    if (level) rise(p, h, v, out);
+    out[BOW_VERTICAL] = v;
+    if (level) rise(p, out);
     else placeAndChange(p, h, v, out);
     const over = out[HEIGHT]! - heightM;
     if (over > 0) high = v;
@@ -158,12 +164,15 @@ function search(
     const by = out[HEIGHT_BY_VERTICAL]!;
     const step = over / by;
     let next = v - step;
-    // A Newton step errs by about miss² (t / h)² over twice that length.
-    const second = over * over * (h * h + v * v);
-    const last = second <= LAST_MISS * h * h * bendM || Math.abs(over) <= enough;
+    // What the bend makes of the miss: Newton's step errs by about that, Halley's by its share in the
+    // miss once more, but for a mark on its way.
+    const bent = over * over * (h * h + v * v) * perBend;
+    const last = bent <= LAST_MISS || Math.abs(over) <= enough;
     if (last && next >= low && next <= high) return next;
-    next = v - step / (1 - 0.5 * step * (out[BEND]! / by));
-    next = bedV + withinMark(p, v - bedV, next - bedV);
+    const halley = v - step / Math.max(0.5, 1 - 0.5 * step * (out[BEND]! / by));
+    next = bedV + withinMark(p, v - bedV, halley - bedV);
+    if (bent * bent <= LAST_THIRD * Math.abs(over) && next === halley && next > low && next < high)
+      return next;
     if (!(next > low && next < high))
       next = high < Infinity ? 0.5 * (low + high) : bedV + 3 * (v - bedV);
     if (next === low || next === high) return next;
@@ -201,7 +210,12 @@ function guess(p: PreparedRode, heightM: number, h: number): number {
   const up = p[R.UPPER_M]! + h * p[R.UPPER_STRETCH_PER_N]!;
   const over = bedV === 0 ? heightM : heightM - p[R.TAN]! * Math.sqrt(above);
   const free = over > 0.01 * heightM ? over : 0.01 * heightM;
-  const square = up * (up - p[R.UPPER_N]! * perN) + free * (free + 2 * h * perN);
-  const joint = square > up * up ? Math.sqrt(square) - up : 0;
+  const a = h * perN;
+  const square = up * (up - p[R.UPPER_N]! * perN) + free * (free + 2 * a);
+  if (!(square > up * up)) return bedV + p[R.UPPER_N]!;
+  // As if the straight part were level, then with the slope that this gives it.
+  const first = Math.sqrt(square) - up;
+  const sine = (up * up * first * first) / (a * a + first * first);
+  const joint = Math.max(0.5 * first, Math.sqrt(square - sine) - up);
   return bedV + p[R.UPPER_N]! + p[R.PIECES + R.WEIGHT]! * joint;
 }
