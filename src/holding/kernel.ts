@@ -1,5 +1,6 @@
 import { GRAVITY_MPS2 } from "../core/constants.js";
 import { NAVAL_MASS_KG, TEST_MASS_KG } from "./tables.js";
+import { exp, log } from "../core/elementary.js";
 
 /** Holding by the power law of mass, in the unit of the reference holding (UFC 4-159-03, Eq. 26). */
 export const holdingByMass = (
@@ -7,7 +8,7 @@ export const holdingByMass = (
   massKg: number,
   exponent: number,
   referenceMassKg: number = NAVAL_MASS_KG,
-): number => referenceHolding * Math.exp(exponent * Math.log(massKg / referenceMassKg));
+): number => referenceHolding * exp(exponent * log(massKg / referenceMassKg));
 
 /** Holding of a small anchor, N, from holding over weight at the test mass. */
 export const smallHoldingN = (ratio: number, massKg: number, exponent: number): number =>

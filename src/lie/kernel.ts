@@ -8,6 +8,7 @@ import {
   SHALLOW_EXPONENT,
 } from "./tables.js";
 import type { Vessel } from "./vessel.js";
+import { atan2, cosDeg, exp, log, sinDeg } from "../core/elementary.js";
 
 /** Places in the result of {@link lieKernel}. */
 export const LIE = {
@@ -55,7 +56,7 @@ const enum C {
 
 /** Direction in [0, 360) of a vector; as `bearingOf`, without its costly remainder. */
 function bearing(east: number, north: number): number {
-  const deg = Math.atan2(east, north) / RAD;
+  const deg = atan2(east, north) / RAD;
   if (!(deg < 0)) return deg + 0;
   // A tiny negative angle may round up to 360.
   return deg + 360 < 360 ? deg + 360 : 0;
@@ -67,7 +68,7 @@ export const dynamicPressure = (speedMps: number, density: number): number =>
 
 /** Skin friction coefficient of a smooth hull by the ITTC 1957 line; held at its value for a Reynolds number of 1e5 below that. */
 export function frictionCoefficient(reynolds: number): number {
-  const d = Math.log(Math.max(reynolds, 1e5)) / Math.LN10 - 2;
+  const d = log(Math.max(reynolds, 1e5)) / Math.LN10 - 2;
   return 0.075 / (d * d);
 }
 
@@ -92,7 +93,7 @@ export function crossStreamCoefficient(
   exponent: number = SHALLOW_EXPONENT,
 ): number {
   const ratio = Math.min(1, draughtM / depthM);
-  const power = exponent === 2 ? ratio * ratio : Math.exp(exponent * Math.log(ratio));
+  const power = exponent === 2 ? ratio * ratio : exp(exponent * log(ratio));
   return deep + (grounded - deep) * power;
 }
 
@@ -161,12 +162,12 @@ export function lieKernel(
   const w2 = windMps * windMps;
   const s2 = streamMps * streamMps;
   const h2 = waveM * waveM;
-  const we = Math.sin(windFromDeg * RAD);
-  const wn = Math.cos(windFromDeg * RAD);
-  const se = -Math.sin(streamTowardsDeg * RAD);
-  const sn = -Math.cos(streamTowardsDeg * RAD);
-  const he = h2 > 0 ? Math.sin(waveFromDeg * RAD) : 0;
-  const hn = h2 > 0 ? Math.cos(waveFromDeg * RAD) : 0;
+  const we = sinDeg(windFromDeg);
+  const wn = cosDeg(windFromDeg);
+  const se = -sinDeg(streamTowardsDeg);
+  const sn = -cosDeg(streamTowardsDeg);
+  const he = h2 > 0 ? sinDeg(waveFromDeg) : 0;
+  const hn = h2 > 0 ? cosDeg(waveFromDeg) : 0;
   const windSide = w2 * c[C.WindSide]!;
   const streamSide = s2 * c[C.StreamSide]! * sideCoefficient(c, depthM);
   const waveSide = h2 * c[C.WaveSide]!;

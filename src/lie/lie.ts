@@ -9,6 +9,7 @@ import { GUSTS, YAW_DEG } from "./tables.js";
 import { vessel, type Vessel } from "./vessel.js";
 import { reflectedShare } from "./wave.js";
 import { exposure } from "./wind.js";
+import { cosDeg, sinDeg } from "../core/elementary.js";
 
 export const lieInput = z.strictObject({
   /** The vessel; see `vesselFrom`. */
@@ -233,8 +234,8 @@ function peakPull(
 
 /** Wind force on a vessel yawed by an angle over the force from ahead: front and side each as they show. */
 export function sheerFactor(v: Vessel, deg: number): number {
-  const angle = (Math.min(deg, 90) * Math.PI) / 180;
+  const angle = Math.min(deg, 90);
   const side =
     (v.windSideCoefficient * v.windageSideM2) / (v.windFrontCoefficient * v.windageFrontM2);
-  return Math.max(1, Math.cos(angle) + side * Math.sin(angle));
+  return Math.max(1, cosDeg(angle) + side * sinDeg(angle));
 }

@@ -25,6 +25,7 @@ import { clears } from "./clearance.js";
 import * as R from "./places.js";
 import { NO_LOAD } from "./span.js";
 import type { PreparedRode } from "./prepare.js";
+import { log1p } from "../core/elementary.js";
 
 /** What a last step may miss the height by, m, reckoned with a good margin. */
 const LAST_MISS = 1e-13;
@@ -67,7 +68,7 @@ function layOne(p: PreparedRode, heightM: number, h: number, out: Float64Array):
   const strain = p[i + R.STRAIN]!;
   const hangs = v * perN;
   const lies = p[i + R.LENGTH]! - hangs;
-  const across = h > NO_LOAD ? h * perN * Math.log1p((v + gained) / h) : 0;
+  const across = h > NO_LOAD ? h * perN * log1p((v + gained) / h) : 0;
   const level = h * strain;
   out[REACH] = lies + across + p[i + R.LENGTH]! * level;
   out[HEIGHT] = heightM;

@@ -1,5 +1,6 @@
 import * as R from "./places.js";
 import type { PreparedRode } from "./prepare.js";
+import { log1p } from "../core/elementary.js";
 
 /** A horizontal load so small that the rode hangs as without; its square would be lost. */
 export const NO_LOAD = 1e-100;
@@ -17,7 +18,7 @@ export function turnOf(h: number, va: number, vb: number, ta: number, tb: number
   if (square < 1e-4)
     return 2 * x * (1 + square * (1 / 3 + square * (1 / 5 + square * (1 / 7 + square / 9))));
   const grown = weight * (1 + (va + vb) / both);
-  return Math.log1p(va >= 0 ? grown / (va + ta) : (grown / h) * ((ta - va) / h));
+  return log1p(va >= 0 ? grown / (va + ta) : (grown / h) * ((ta - va) / h));
 }
 
 /** Horizontal distance that the piece at `i` covers while its vertical load grows from `va` to `vb` under horizontal load `h`. */

@@ -4,6 +4,7 @@ import type { Draw } from "./input.js";
 import type { Parameter } from "./model.js";
 import { valueOf, type Issues } from "./names.js";
 import { normalAt, normalShare } from "./normal.js";
+import { exp, log, log1p } from "../core/elementary.js";
 
 /** Value of a draw that a share of all its values lies below. */
 type Quantile = (share: number) => number;
@@ -57,16 +58,15 @@ function plainQuantile(
       return cut(whole, (x) => normalShare((x - mean) / sigma), p, path, issues);
     }
     case "logNormal": {
-      const log = Math.log(draw.median);
+      const middle = log(draw.median);
       const { sigmaLog } = draw;
-      const share = (x: number) => (x > 0 ? normalShare((Math.log(x) - log) / sigmaLog) : 0);
-      return cut((u) => Math.exp(log + sigmaLog * normalAt(u)), share, p, path, issues);
+      const share = (x: number) => (x > 0 ? normalShare((log(x) - middle) / sigmaLog) : 0);
+      return cut((u) => exp(middle + sigmaLog * normalAt(u)), share, p, path, issues);
     }
     case "weibull": {
       const { scale, shape } = draw;
-      const share = (x: number) =>
-        x > 0 ? -Math.expm1(-Math.exp(shape * Math.log(x / scale))) : 0;
-      const whole: Quantile = (u) => scale * Math.exp(Math.log(-Math.log1p(-u)) / shape);
+      const share = (x: number) => (x > 0 ? 1 - exp(-exp(shape * log(x / scale))) : 0);
+      const whole: Quantile = (u) => scale * exp(log(-log1p(-u)) / shape);
       return cut(whole, share, p, path, issues);
     }
   }

@@ -1,13 +1,14 @@
 import { anchorTypes, bedNames } from "../holding/beds.js";
 import { holdingOf } from "../holding/holding.js";
+import { exp, log } from "../core/elementary.js";
 
 /** Bounds of the anchor's mass in a sweep, kg. */
 export const MASS_BOUNDS = { min: 1, max: 500 } as const;
 
 /** Masses between which the holding is straight in logarithms. */
 const MASSES = 2049;
-const LOG_LEAST = Math.log(MASS_BOUNDS.min);
-const LOG_STEP = (Math.log(MASS_BOUNDS.max) - LOG_LEAST) / (MASSES - 1);
+const LOG_LEAST = log(MASS_BOUNDS.min);
+const LOG_STEP = (log(MASS_BOUNDS.max) - LOG_LEAST) / (MASSES - 1);
 /** Whole degrees of pull angle; the figures run straight between them. */
 const RIGHT_ANGLE = 90;
 
@@ -52,15 +53,15 @@ export function holdingTable(type: number, bed: number, massVaries: boolean): Ho
 
 /** Power laws that may cut each other, straight in logarithms between masses. */
 function tableOf(f: HoldingTable["at"]): HoldingTable["at"] {
-  const rows = Array.from({ length: MASSES }, (_, i) => f(Math.exp(LOG_LEAST + i * LOG_STEP)));
-  const likely = Float64Array.from(rows, (r) => Math.log(r.likelyN));
-  const low = Float64Array.from(rows, (r) => Math.log(r.lowN));
+  const rows = Array.from({ length: MASSES }, (_, i) => f(exp(LOG_LEAST + i * LOG_STEP)));
+  const likely = Float64Array.from(rows, (r) => log(r.likelyN));
+  const low = Float64Array.from(rows, (r) => log(r.lowN));
   return (massKg) => {
-    const at = (Math.log(massKg) - LOG_LEAST) / LOG_STEP;
+    const at = (log(massKg) - LOG_LEAST) / LOG_STEP;
     const i = Math.min(MASSES - 2, Math.max(0, Math.floor(at)));
     const between = (logs: Float64Array) =>
       // No holding at all has no logarithm to interpolate.
-      logs[i] === -Infinity ? 0 : Math.exp(logs[i]! + (at - i) * (logs[i + 1]! - logs[i]!));
+      logs[i] === -Infinity ? 0 : exp(logs[i]! + (at - i) * (logs[i + 1]! - logs[i]!));
     return { likelyN: between(likely), lowN: between(low) };
   };
 }

@@ -1,3 +1,5 @@
+import { exp, log } from "../core/elementary.js";
+
 const polynomial = (c: readonly number[], x: number): number => {
   let sum = 0;
   for (let i = c.length - 1; i >= 0; i--) sum = sum * x + c[i]!;
@@ -40,7 +42,7 @@ export function normalAt(u: number): number {
     const r = 0.180625 - d * d;
     return (d * polynomial(MIDDLE_TOP, r)) / polynomial(MIDDLE_LOW, r);
   }
-  const r = Math.sqrt(-Math.log(d < 0 ? u : 1 - u));
+  const r = Math.sqrt(-log(d < 0 ? u : 1 - u));
   const x =
     r <= 5
       ? polynomial(SIDE_TOP, r - 1.6) / polynomial(SIDE_LOW, r - 1.6)
@@ -63,7 +65,7 @@ const ROOT_TWO_PI = 2.5066282746310002;
 export function normalShare(x: number): number {
   const z = Math.abs(x);
   if (Number.isNaN(z)) return NaN;
-  const e = Math.exp((-z * z) / 2);
+  const e = exp((-z * z) / 2);
   const beyond =
     z < 7.07106781186547
       ? (e * polynomial(SHARE_TOP, z)) / polynomial(SHARE_LOW, z)

@@ -1,3 +1,5 @@
+import { exp, log } from "../core/elementary.js";
+
 /**
  * Counts of values in bins whose edges grow by one per cent: quantiles within half a per cent of the
  * value, whatever the order in which values or parts of them are added.
@@ -11,7 +13,7 @@ export interface Sketch {
   count: number;
 }
 
-const LOG_STEP = Math.log(1.01);
+const LOG_STEP = log(1.01);
 /** Values nearer to 0 than this count as 0. */
 const TINY = 1e-12;
 
@@ -32,12 +34,12 @@ export function countIn(s: Sketch, value: number): void {
     return;
   }
   const side = value > 0 ? s.above : s.below;
-  const bin = Math.ceil(Math.log(size) / LOG_STEP);
+  const bin = Math.ceil(log(size) / LOG_STEP);
   side.set(bin, (side.get(bin) ?? 0) + 1);
 }
 
 /** Middle of a bin, within half a per cent of everything in it. */
-const middleOf = (bin: number): number => (2 * Math.exp(bin * LOG_STEP)) / (1 + Math.exp(LOG_STEP));
+const middleOf = (bin: number): number => (2 * exp(bin * LOG_STEP)) / (1 + exp(LOG_STEP));
 
 /** Value that a share of those counted lie at or below; null where nothing was counted. */
 export function quantileIn(s: Sketch, share: number): number | null {

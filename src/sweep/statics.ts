@@ -28,6 +28,7 @@ import {
   staticsParameters,
   type StaticsFigures,
 } from "./staticsTable.js";
+import { atan2 } from "../core/elementary.js";
 
 type Statics = NonNullable<CheckedSweep["statics"]>;
 
@@ -103,7 +104,7 @@ function evaluateOf(
 }
 
 const leadOf = (laid: Float64Array): number =>
-  Math.atan2(laid[ANCHOR_VERTICAL]!, laid[ANCHOR_HORIZONTAL]!) / RAD;
+  atan2(laid[ANCHOR_VERTICAL]!, laid[ANCHOR_HORIZONTAL]!) / RAD;
 
 /** Pull of wind and stream; without stream she lies head to wind and the pull goes by the square of the wind. */
 function pullKernel(vessel: Vessel): Evaluate {
@@ -162,7 +163,13 @@ function rodeKernel(hasRope: boolean): (p: Float64Array) => PreparedRode {
   };
 }
 
-function pieceOf(rode: PreparedRode, i: number, lengthM: number, isChain: boolean, p: Float64Array) {
+function pieceOf(
+  rode: PreparedRode,
+  i: number,
+  lengthM: number,
+  isChain: boolean,
+  p: Float64Array,
+) {
   const weight = isChain ? p[IN.chainWeightNPerM]! : p[IN.ropeWeightNPerM]!;
   setPiece(rode, i, lengthM, weight, isChain ? p[IN.chainStiffnessN]! : p[IN.ropeStiffnessN]!);
 }
