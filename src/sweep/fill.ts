@@ -69,6 +69,10 @@ function fillShares(
   column: Float64Array,
 ): void {
   const even = directions === null ? null : points(l, directions, from, indices.length);
+  if (even === null && l.cells === 1) {
+    for (let r = 0; r < rows; r++) column[r] = shareOf(mix(indices[r]! + key));
+    return;
+  }
   let left = l.cells - (from % l.cells);
   for (let r = 0, i = 0; r < rows; i++) {
     const share = shareOf(even === null ? mix(indices[i]! + key) : (even[i]! ^ key) >>> 0);

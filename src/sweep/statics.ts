@@ -12,7 +12,7 @@ import {
   ON_BOTTOM,
   REACH,
 } from "../rode/kernel.js";
-import { TOTAL_M } from "../rode/places.js";
+import { LENGTH, PIECES, ROW, TOTAL_M } from "../rode/places.js";
 import { prepareRode, setPiece, settle, type PreparedRode } from "../rode/prepare.js";
 import { solveForward } from "../rode/solve.js";
 import { chain, rope } from "../rode/tackle.js";
@@ -81,8 +81,12 @@ function evaluateOf(
   wanted: ReadonlySet<number>,
 ): Evaluate {
   const pull = pullKernel(vessel);
-  const rodeOf = rodeKernel(hasRope);
-  const hold = HOLDING_OUTPUTS.some((i) => wanted.has(i)) ? holdKernel(varied) : null;
+  const rodeOf = rodeKernel(hasRope, varied);
+  const hold = HOLDING_OUTPUTS.some((i) => wanted.has(i)) ? holdKernel(varied, wanted) : null;
+  // What costs something is worked out only where it is asked for.
+  const angled = hold !== null || wanted.has(OUT.pullAngleDeg);
+  const scoped = wanted.has(OUT.scopeOverBow);
+  const strained = wanted.has(OUT.strengthUsed);
   const laid = new Float64Array(COLUMNS);
   const { lengthM } = vessel;
   return (p, out) => {
@@ -91,14 +95,14 @@ function evaluateOf(
     const heightM = p[IN.depthM]! + p[IN.bowHeightM]!;
     const state = solveForward(rode, heightM, out[OUT.pullN]!, laid);
     out[OUT.rodeOutM] = rode[TOTAL_M]!;
-    out[OUT.scopeOverBow] = rode[TOTAL_M]! / heightM;
+    if (scoped) out[OUT.scopeOverBow] = rode[TOTAL_M]! / heightM;
     out[OUT.reachM] = laid[REACH]!;
     out[OUT.swingRadiusM] = laid[REACH]! + lengthM;
     out[OUT.bowTensionN] = laid[BOW_TENSION]!;
-    out[OUT.pullAngleDeg] = state === LIFTED ? leadOf(laid) : 0 * laid[REACH]!;
+    if (angled) out[OUT.pullAngleDeg] = state === LIFTED ? leadOf(laid) : 0 * laid[REACH]!;
     out[OUT.onBottomM] = laid[ON_BOTTOM]!;
     out[OUT.leadsAlongBed] = state < 0 ? NaN : state === LIFTED ? 0 : 1;
-    out[OUT.strengthUsed] = laid[BOW_TENSION]! / p[IN.breakingN]!;
+    if (strained) out[OUT.strengthUsed] = laid[BOW_TENSION]! / p[IN.breakingN]!;
     if (hold !== null) hold(p, out);
   };
 }
@@ -132,32 +136,40 @@ function pullKernel(vessel: Vessel): Evaluate {
   };
 }
 
+/** Weights and stiffnesses of the pieces. */
+const TACKLE = [IN.chainWeightNPerM, IN.chainStiffnessN, IN.ropeWeightNPerM, IN.ropeStiffnessN];
+
 /** The rode of a scenario; what was made last is used again where nothing about it changes. */
-function rodeKernel(hasRope: boolean): (p: Float64Array) => PreparedRode {
+function rodeKernel(
+  hasRope: boolean,
+  varied: ReadonlySet<number>,
+): (p: Float64Array) => PreparedRode {
   const piece = { lengthM: 1.5, weightInWaterNPerM: 1.5, axialStiffnessN: 1e6 + 0.5 };
-  const one = prepareRode({ segments: [piece] });
-  const two = prepareRode({ segments: [piece, piece] });
-  const last = new Float64Array(6).fill(NaN);
+  const rodes = [1, 2].map((n) => prepareRode({ segments: Array<typeof piece>(n).fill(piece) }));
+  const [one, two] = rodes as [PreparedRode, PreparedRode];
+  const tackleVaries = TACKLE.some((i) => varied.has(i));
+  let [lastM, lastChainM] = [NaN, NaN];
   let rode = one;
+  let make = true;
   return (p) => {
     const scope = p[IN.scope]!;
     const lengthM = scope > 0 ? scope * p[IN.depthM]! : p[IN.lengthOutM]!;
     const chainM = hasRope ? p[IN.chainM]! : lengthM;
-    if (
-      lengthM === last[0] &&
-      chainM === last[1] &&
-      p[IN.chainWeightNPerM] === last[2] &&
-      p[IN.chainStiffnessN] === last[3] &&
-      p[IN.ropeWeightNPerM] === last[4] &&
-      p[IN.ropeStiffnessN] === last[5]
-    )
-      return rode;
-    last[0] = lengthM;
-    last[1] = chainM;
-    for (let k = 0; k < 4; k++) last[2 + k] = p[IN.chainWeightNPerM + k]!;
-    rode = chainM > 0 && chainM < lengthM ? two : one;
-    pieceOf(rode, 0, chainM > 0 ? Math.min(chainM, lengthM) : lengthM, chainM > 0, p);
-    if (rode === two) pieceOf(two, 1, lengthM - chainM, false, p);
+    if (lengthM === lastM && chainM === lastChainM && !make) return rode;
+    const next = chainM > 0 && chainM < lengthM ? two : one;
+    make ||= next !== rode || chainM > 0 !== lastChainM > 0;
+    lastM = lengthM;
+    lastChainM = chainM;
+    rode = next;
+    const lowerM = chainM > 0 ? Math.min(chainM, lengthM) : lengthM;
+    if (make) {
+      pieceOf(rode, 0, lowerM, chainM > 0, p);
+      if (rode === two) pieceOf(two, 1, lengthM - chainM, false, p);
+      make = tackleVaries;
+    } else {
+      rode[PIECES + LENGTH] = lowerM;
+      if (rode === two) two[PIECES + ROW + LENGTH] = lengthM - chainM;
+    }
     settle(rode);
     return rode;
   };
@@ -175,9 +187,10 @@ function pieceOf(
 }
 
 /** Holding of the anchor in its bed at the angle of the pull. */
-function holdKernel(varied: ReadonlySet<number>): Evaluate {
+function holdKernel(varied: ReadonlySet<number>, wanted: ReadonlySet<number>): Evaluate {
   const tables: (HoldingTable | undefined)[] = [];
   const massVaries = varied.has(IN.anchorMassKg);
+  const lowest = wanted.has(OUT.holdingLowN) || wanted.has(OUT.holdingUsedWorst);
   return (p, out) => {
     const place = p[IN.anchorType]! * bedNames.length + p[IN.seabed]!;
     const table = (tables[place] ??= holdingTable(p[IN.anchorType]!, p[IN.seabed]!, massVaries));
@@ -185,11 +198,12 @@ function holdKernel(varied: ReadonlySet<number>): Evaluate {
     if (massKg !== table.massKg) Object.assign(table, { massKg, ...table.at(massKg) });
     const angleDeg = out[OUT.pullAngleDeg]!;
     const likelyN = table.likelyN * shareAt(table.share, angleDeg);
-    const lowN = table.lowN * shareAt(table.lowShare, angleDeg);
     const pullN = out[OUT.pullN]!;
     out[OUT.holdingN] = likelyN;
-    out[OUT.holdingLowN] = lowN;
     out[OUT.holdingUsed] = likelyN > 0 ? pullN / likelyN : NaN;
+    if (!lowest) return;
+    const lowN = table.lowN * shareAt(table.lowShare, angleDeg);
+    out[OUT.holdingLowN] = lowN;
     out[OUT.holdingUsedWorst] = lowN > 0 ? pullN / lowN : NaN;
   };
 }
