@@ -26,7 +26,7 @@ const FILES = {
   swing: ["kernel"],
   seabed: ["rate-anchors", "parse-seabed"],
   chart: ["anchoring-at", "effects"],
-  signals: ["due"],
+  signals: ["due", "over", "show", "sound"],
 };
 
 /** Why a change that no test notices may stand: by file, then by the text changed and what it became. */

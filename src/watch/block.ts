@@ -1,8 +1,15 @@
 import { RAD } from "../core/angles.js";
 import { placeAnchor } from "./place.js";
-import { fastSpread, fixSpread, fixedVariance, judge, restartTests } from "./judge.js";
+import {
+  boundedSpread,
+  fastSpread,
+  fixSpread,
+  fixedVariance,
+  judge,
+  restartTests,
+} from "./judge.js";
 import * as m from "./memory.js";
-import { middleOf } from "./middle.js";
+import { middleNear } from "./middle.js";
 import { type Memory, slotOf, startBlock } from "./reach.js";
 import { changeSpread, meanSpread } from "./statistics.js";
 import { ACROSS, BASE, BLOCKS, BLOCK_MS, EXCURSION_KEEP, PRESUMED, WINDOWS } from "./tables.js";
@@ -42,10 +49,15 @@ function chosen(open: number[]): number {
   return other;
 }
 
-/** Middle of `n` numbers from `at`. */
+/** Middle of `n` numbers from `at`; their mean lies near it. */
 function middle(from: readonly number[], at: number, n: number): number {
-  for (let i = 0; i < n; i++) room[i] = from[at + i]!;
-  return middleOf(room, n);
+  let sum = 0;
+  for (let i = 0; i < n; i++) {
+    const v = from[at + i]!;
+    room[i] = v;
+    sum += v;
+  }
+  return middleNear(room, n, sum / n);
 }
 
 /** What two receivers differ by, smoothed; four spreads for two minutes cast doubt on both. */
@@ -181,8 +193,8 @@ export function windows(mem: Memory, all: boolean): void {
     open[at + 2] = enough ? held : 0;
     if (!enough) continue;
     const part = meanSpread((held * BLOCK_MS) / 1000);
-    const spread = fixSpread(open, part);
-    const excess = middleOf(room, held);
+    const spread = boundedSpread(open, fixSpread(open, part), row);
+    const excess = middleNear(room, held, open[at]! + open[m.BASE]!);
     if (row.blocks === BASE.blocks) learnBase(open, excess);
     open[at] = excess - open[m.BASE]!;
     open[at + 1] = open[at] / spread;

@@ -1,6 +1,18 @@
 import * as m from "./memory.js";
 import type { Memory } from "./reach.js";
-import { ACROSS, BLIND, OUTWARD_SPEED, RUN, TESTS, WIDTH, WINDOWS } from "./tables.js";
+import {
+  type BoundedLimits,
+  ACROSS,
+  BLIND,
+  DOUBT,
+  OUTWARD_SPEED,
+  RECEIVER_MOST_M,
+  RUN,
+  TAIL_PART,
+  TESTS,
+  WIDTH,
+  WINDOWS,
+} from "./tables.js";
 
 const [BRINGING_UP, LYING, UNEASY, DRAGGING, BLIND_MODE, CANNOT_TELL, AWEIGH] = m.MODES.map(
   (_, i) => i,
@@ -41,11 +53,6 @@ export function fixSpread(open: readonly number[], part = 1): number {
   return Math.sqrt(sigma * sigma + fixedVariance(open));
 }
 
-/** Part of an excursion already seen that counts as spread of what lasts no longer than an excursion. */
-const TAIL_PART = 0.35;
-/** Excursions of the first size begin to cast doubt on what is short; from the second on it counts so much less. */
-const DOUBT = { fromM: 10, fullM: 20, part: 1.4, mostM: 13, most: 1.7 } as const;
-
 /** Spread for tests so short that an excursion of the receiver can fill them. */
 export function fastSpread(open: readonly number[]): number {
   const spread = fixSpread(open);
@@ -56,6 +63,12 @@ export function fastSpread(open: readonly number[]): number {
     (1 + DOUBT.part * Math.min(1, Math.max(0, doubt)));
   // However large the excursions, a fast drag must not go on unheard.
   return Math.min(doubted, Math.max(DOUBT.mostM, DOUBT.most * spread));
+}
+
+/** A spread bounded so that the alarm limit is no more than the metres of the row. */
+export function boundedSpread(open: readonly number[], spread: number, row: BoundedLimits): number {
+  const worse = Math.max(1, receiverSigma(open) / RECEIVER_MOST_M);
+  return Math.min(spread, (row.mostM * worse) / row.alarm);
 }
 
 /** Whether every fix has lain outside by a limit for so long. */
@@ -78,16 +91,22 @@ export const runLimit = (open: readonly number[]): number =>
     Math.max(RUN.gainM, RUN.gainSpreads * boundedSigma(open), RUN.tailPart * open[m.TAIL]!),
   );
 
+/** How long a run outward must last. */
+const runLastsS = (open: readonly number[]): number =>
+  Math.min(RUN.leastMostS, Math.max(RUN.leastS, RUN.leastSPerM * boundedSigma(open)));
+
 /** Metres gained by the run outward, once it has lasted. */
 export const runGained = (open: readonly number[]): number =>
-  outsideFor(open, m.RUN_SINCE, RUN.leastS) ? open[m.RUN_TOP]! - open[m.RUN_FROM]! : 0;
+  outsideFor(open, m.RUN_SINCE, runLastsS(open)) ? open[m.RUN_TOP]! - open[m.RUN_FROM]! : 0;
 
-/** Whether any of them has been; with the speed to match, the first one's notice limit is an alarm. */
+/** Whether any of them has been; with the speed to match, a notice limit is an alarm. */
 export function anyTestFailed(open: readonly number[], alarm: boolean): boolean {
   if (open[m.RUN_SINCE] === 0) return false;
   if (runGained(open) >= (alarm ? 1 : RUN.notice) * runLimit(open)) return true;
   for (let i = 0; i < TESTS.length; i++) if (testFailed(open, i, alarm)) return true;
-  return outsideFor(open, m.OUTSIDE, OUTWARD_SPEED.forS) && drivenOut(open);
+  return (
+    outsideFor(open, m.OUTSIDE + 2 * OUTWARD_SPEED.test, OUTWARD_SPEED.forS) && drivenOut(open)
+  );
 }
 
 /** Begin all tests of fixes on end anew. */
@@ -100,7 +119,8 @@ export function restartTests(open: number[]): void {
 export function blindAfterMs(open: readonly number[]): number {
   const breeze = open[m.WIND_MPS]! > BLIND.windMps && open[m.NOW]! - open[m.WIND_T]! < 3_600_000;
   const frozen = open[m.HEARD]! > open[m.LAST_GOOD]! + 5000;
-  const outside = open[m.OUTSIDE] !== 0;
+  const outside =
+    open[m.RUN_SINCE] !== 0 && open[m.LAST_EXCESS]! > BLIND.outsideSpreads * open[m.FAST]!;
   const limit = breeze || frozen ? open[m.SILENT_WINDY_S]! : open[m.SILENT_S]!;
   return 1000 * Math.max(outside ? Math.min(BLIND.outsideS, limit) : limit, 2.5 * open[m.CADENCE]!);
 }

@@ -1,6 +1,6 @@
 import { RAD } from "../core/angles.js";
 import { closeBlock } from "./block.js";
-import { anyTestFailed, boundedSigma, judge, restartTests } from "./judge.js";
+import { anyTestFailed, boundedSigma, boundedSpread, judge, restartTests } from "./judge.js";
 import * as m from "./memory.js";
 import { type Memory, startBlock } from "./reach.js";
 import { BLOCK_FIXES, BLOCK_MS, FROZEN, JUMP, LEAP_MS, RUN, TESTS } from "./tables.js";
@@ -146,7 +146,14 @@ function take(
   const dy = y - open[m.ANCHOR_Y]!;
   const excess = Math.sqrt(dx * dx + dy * dy) - open[m.REACH]!;
   if (receiver === open[m.USED])
-    testFixes(open, timeMs, 0.001 * (timeMs - open[r + m.R_GOOD]!), excess - open[m.BASE]!);
+    testFixes(
+      open,
+      timeMs,
+      // Fixes that were put by until they agreed have lain there since the first of them.
+      open[r + m.R_JUMP_SINCE]! || timeMs,
+      0.001 * (timeMs - open[r + m.R_GOOD]!),
+      excess - open[m.BASE]!,
+    );
   const n = open[r + m.R_COUNT]!;
   const elapsed = timeMs - open[m.BLOCK_END]! + BLOCK_MS;
   // At a cadence faster than a second the surplus is passed over evenly.
@@ -160,8 +167,14 @@ function take(
   open[r + m.R_COUNT] = n + 1;
 }
 
-/** Keep since when every fix has lain outside, for each test and limit. */
-function testFixes(open: number[], timeMs: number, awayS: number, excess: number): void {
+/** Keep since when every fix has lain outside, for each test and limit; `fromMs` is the first fix of this place. */
+function testFixes(
+  open: number[],
+  timeMs: number,
+  fromMs: number,
+  awayS: number,
+  excess: number,
+): void {
   if (open[m.ANCHOR_KIND] === 0 || !(excess > 0)) {
     if (open[m.RUN_SINCE] !== 0) restartTests(open);
     return;
@@ -170,16 +183,16 @@ function testFixes(open: number[], timeMs: number, awayS: number, excess: number
   // What she may have gone in a silence is no leap.
   countLeaps(open, timeMs, RUN.leapMps * awayS + RUN.slackM, excess);
   runOutward(open, timeMs, most, excess);
-  const all = excess / open[m.FAST]!;
-  const walked = (excess - open[m.LEAPT]!) / open[m.FAST]!;
+  const walked = excess - open[m.LEAPT]!;
   for (let i = 0; i < TESTS.length; i++) {
     const test = TESTS[i]!;
-    const spreads = test.forS < LEAP_MS / 1000 ? walked : all;
+    const gone = test.forS < LEAP_MS / 1000 ? walked : excess;
+    const spread = boundedSpread(open, open[m.FAST]!, test);
     const at = m.OUTSIDE + 2 * i;
-    if (!(spreads > test.notice)) open[at] = 0;
-    else if (open[at] === 0) open[at] = timeMs;
-    if (!(spreads > test.alarm)) open[at + 1] = 0;
-    else if (open[at + 1] === 0) open[at + 1] = timeMs;
+    if (!(gone > test.notice * spread)) open[at] = 0;
+    else if (open[at] === 0) open[at] = fromMs;
+    if (!(gone > test.alarm * spread)) open[at + 1] = 0;
+    else if (open[at + 1] === 0) open[at + 1] = fromMs;
   }
 }
 

@@ -31,94 +31,94 @@ export const LEARNED = 15;
 /** Per test, since when every fix has lain outside by its notice and its alarm limit. */
 export const OUTSIDE = 16;
 /** Sums of heading vectors of the open block. */
-export const HEAD_E = 24;
-export const HEAD_N = 25;
-export const HEAD_COUNT = 26;
+export const HEAD_E = 26;
+export const HEAD_N = 27;
+export const HEAD_COUNT = 28;
 /** Last wind; speed -1 before the first. */
-export const WIND_MPS = 27;
-export const WIND_FROM = 28;
-export const WIND_T = 29;
-export const DEPTH = 30;
-export const DEPTH_T = 31;
-export const SHOAL_SINCE = 32;
-export const DEEP_SINCE = 33;
-export const MODE = 34;
-export const MODE_SINCE = 35;
+export const WIND_MPS = 29;
+export const WIND_FROM = 30;
+export const WIND_T = 31;
+export const DEPTH = 32;
+export const DEPTH_T = 33;
+export const SHOAL_SINCE = 34;
+export const DEEP_SINCE = 35;
+export const MODE = 36;
+export const MODE_SINCE = 37;
 /** Alarms that stand, and those acknowledged, as bits. */
-export const LATCHED = 36;
-export const ACKNOWLEDGED = 37;
+export const LATCHED = 38;
+export const ACKNOWLEDGED = 39;
 /** Since when nothing has come near a limit. */
-export const QUIET_SINCE = 38;
+export const QUIET_SINCE = 40;
 /** 0 let go, 1 brought up, 2 weighing. */
-export const STAGE = 39;
-export const STARTED = 40;
-export const FIXES = 41;
-export const DUPLICATES = 42;
-export const LATE = 43;
-export const JUMPS = 44;
-export const FROZEN_FIXES = 45;
-export const THINNED = 46;
+export const STAGE = 41;
+export const STARTED = 42;
+export const FIXES = 43;
+export const DUPLICATES = 44;
+export const LATE = 45;
+export const JUMPS = 46;
+export const FROZEN_FIXES = 47;
+export const THINNED = 48;
 /** Usual time between fixes, s. */
-export const CADENCE = 47;
-export const TRANSIT_EXCESS = 48;
-export const TRANSIT_SIGMA = 49;
-export const TRANSIT_T = 50;
-export const USED = 51;
-export const DISAGREE_SINCE = 52;
+export const CADENCE = 49;
+export const TRANSIT_EXCESS = 50;
+export const TRANSIT_SIGMA = 51;
+export const TRANSIT_T = 52;
+export const USED = 53;
+export const DISAGREE_SINCE = 54;
 /** Excess of the second receiver over the first, smoothed; and blocks it rests on. */
-export const OFFSET = 53;
-export const OFFSET_BLOCKS = 54;
+export const OFFSET = 55;
+export const OFFSET_BLOCKS = 56;
 /** Latest gap that was ended by a fix. */
-export const GAP_MS = 55;
+export const GAP_MS = 57;
 /** Per window: middle excess, over its spread, blocks. */
-export const WINDOW = 56;
+export const WINDOW = 58;
 /** Outward Doppler speed, smoothed, and when it was last told. */
-export const OUTWARD = 62;
-export const OUTWARD_T = 63;
+export const OUTWARD = 64;
+export const OUTWARD_T = 65;
 /** Blocks and sums behind an estimated anchor. */
-export const EST_COUNT = 64;
-export const EST_X = 65;
-export const EST_Y = 66;
-export const EST_SQ = 67;
+export const EST_COUNT = 66;
+export const EST_X = 67;
+export const EST_Y = 68;
+export const EST_SQ = 69;
 /** Excess with which she lay when the watch began: the anchor's place or the rode is off by it; learned until. */
-export const BASE = 68;
-export const BASE_UNTIL = 69;
+export const BASE = 70;
+export const BASE_UNTIL = 71;
 /** Width of all blocks beyond twice the greatest distance, in spreads. */
-export const WIDTH = 70;
+export const WIDTH = 72;
 /** Depth limits past, or not reached by, the table of limits. */
-export const OUTSIDE_TABLE = 71;
+export const OUTSIDE_TABLE = 73;
 /** Rows of limits in use. */
-export const LIMIT_COUNT = 72;
+export const LIMIT_COUNT = 74;
 /** Greatest reach of all blocks along twelve directions, and blocks behind them. */
-export const EXTENT = 73;
-export const EXTENT_COUNT = 85;
+export const EXTENT = 75;
+export const EXTENT_COUNT = 87;
 /** Blocks on end in which two receivers differed by too much. */
-export const DISAGREE_BLOCKS = 86;
+export const DISAGREE_BLOCKS = 88;
 /** Size of the excursions this receiver has shown lately, and what is taken until it has had time to show them. */
-export const TAIL_SEEN = 87;
-export const TAIL = 88;
+export const TAIL_SEEN = 89;
+export const TAIL = 90;
 /** Blocks on end in which she has lain across the line to her anchor in a breeze. */
-export const ASTRAY = 89;
+export const ASTRAY = 91;
 /** Spread the newest fix is held against, as of the last block. */
-export const FAST = 90;
+export const FAST = 92;
 /** When anything was last heard of the receiver in use. */
-export const HEARD = 91;
+export const HEARD = 93;
 /** An unbroken run outward: since when, the excess it began with, leaps taken out, and the highest yet. */
-export const RUN_SINCE = 92;
-export const RUN_FROM = 93;
-export const RUN_TOP = 94;
+export const RUN_SINCE = 94;
+export const RUN_FROM = 95;
+export const RUN_TOP = 96;
 /** When its last part began, and its highest then. */
-export const PART_SINCE = 95;
-export const PART_TOP = 96;
+export const PART_SINCE = 97;
+export const PART_TOP = 98;
 /** How long the watch may be without a usable fix, and how long in a breeze. */
-export const SILENT_S = 97;
-export const SILENT_WINDY_S = 98;
+export const SILENT_S = 99;
+export const SILENT_WINDY_S = 100;
 /** Excess of the last fix outside, what leaps have added to it, and when the last did. */
-export const LAST_EXCESS = 99;
-export const LEAPT = 100;
-export const LEAPT_T = 101;
+export const LAST_EXCESS = 101;
+export const LEAPT = 102;
+export const LEAPT_T = 103;
 /** Two receivers, one record each; what comes before them is all a report needs. */
-export const RECEIVER = 102;
+export const RECEIVER = 104;
 export const R_T = 0;
 export const R_LAT = 1;
 export const R_LON = 2;

@@ -27,9 +27,9 @@ export function placeAnchor(mem: Memory, slot: number): void {
   addPlace(open, x + reach * east, y + reach * north);
   const n = open[m.EST_COUNT]!;
   const scatter = Math.sqrt(open[m.EST_SQ]! / n);
-  if (n < PLACING.blocks || !(scatter <= PLACING.scatterM)) return;
   // Six blocks run are hardly more than one: the error wanders for minutes.
   const spread = Math.sqrt(PLACING.floorM * PLACING.floorM + (scatter * scatter * 6) / n);
+  if (n < PLACING.blocks || !(scatter <= PLACING.scatterM && spread <= PLACING.spreadM)) return;
   setAnchor(mem, open[m.EST_X]!, open[m.EST_Y]!, spread, 2);
 }
 

@@ -38,15 +38,25 @@ export interface Limits {
   alarm: number;
 }
 
+/** A limit with a bound in metres. */
+export interface BoundedLimits extends Limits {
+  /** Metres that ring whatever the spread, so long as the receiver is no worse than {@link RECEIVER_MOST_M}. */
+  mostM: number;
+}
+/** Spread of one axis of the worst receiver that bounds in metres are made for; beyond it they grow with it. */
+export const RECEIVER_MOST_M = 8;
+
 /**
  * Tests of fixes on end, all of them outside for so long. Tuned, like {@link WINDOWS}, on simulated
  * nights of the tuning half only; what they do on unseen nights stands in `docs/watch-accuracy.md`.
+ * The first is for what a silence has hidden.
  */
-export const TESTS: readonly (Limits & { forS: number })[] = [
-  { forS: 30, notice: 3.7, alarm: 5 },
-  { forS: 90, notice: 2.6, alarm: 3.5 },
-  { forS: 180, notice: 1.8, alarm: 2.4 },
-  { forS: 300, notice: 1.3, alarm: 1.8 },
+export const TESTS: readonly (BoundedLimits & { forS: number })[] = [
+  { forS: 10, notice: 6, alarm: 8, mostM: 1000 },
+  { forS: 30, notice: 3.7, alarm: 5, mostM: 1000 },
+  { forS: 90, notice: 2.6, alarm: 3.5, mostM: 1000 },
+  { forS: 180, notice: 1.8, alarm: 2.4, mostM: 20 },
+  { forS: 300, notice: 1.3, alarm: 1.8, mostM: 17 },
 ];
 
 /**
@@ -60,8 +70,10 @@ export const RUN = {
   gainSpreads: 4,
   tailPart: 1.3,
   mostM: 45,
-  /** Least time. */
+  /** Least time: longer for a receiver of wide spread, whose slow excursions take so long to flag. */
   leastS: 60,
+  leastSPerM: 15,
+  leastMostS: 75,
   /** Part of the metres, after that time, that makes her uneasy. */
   notice: 0.6,
   /** How far she may fall back, and in spreads more, without breaking it. */
@@ -79,7 +91,7 @@ export const RUN = {
 export const LEAP_MS = 150_000;
 
 /** Windows of which the middle excess is taken: slower, but one stray fix does not break them. */
-export const WINDOWS: readonly (Limits & {
+export const WINDOWS: readonly (BoundedLimits & {
   /** Blocks of 30 s in the window. */
   blocks: number;
   /** Fewest blocks that may speak for it. */
@@ -87,12 +99,13 @@ export const WINDOWS: readonly (Limits & {
   /** Looked at every so many blocks. */
   every: number;
 })[] = [
-  { blocks: 20, least: 10, every: 1, notice: 2, alarm: 2.7 },
-  { blocks: 60, least: 30, every: 4, notice: 1.8, alarm: 2.4 },
+  { blocks: 20, least: 10, every: 1, notice: 2.2, alarm: 3, mostM: 20 },
+  { blocks: 60, least: 30, every: 4, notice: 2.1, alarm: 2.8, mostM: 15 },
 ];
 
-/** Doppler speed outward that makes the notice limit, held for so long, an alarm; and how long it stays fresh. */
+/** Doppler speed outward that makes the notice limit of one test, held for so long, an alarm; and how long it stays fresh. */
 export const OUTWARD_SPEED = {
+  test: 1,
   leastMps: 0.3,
   forS: 15,
   freshMs: 30_000,
@@ -113,8 +126,9 @@ export const PLACING = {
   leastWindMps: 4,
   /** Wind over which her head is taken to lie to it when no heading is told (common practice, no source). */
   headToWindMps: 6,
-  /** Greatest scatter of the placings. */
-  scatterM: 10,
+  /** Greatest scatter of the placings, which yawing makes wide, and greatest spread of their mean. */
+  scatterM: 20,
+  spreadM: 5,
   /** Slack of the rode and error of the heading that no averaging takes out. */
   floorM: 3,
 } as const;
@@ -128,6 +142,10 @@ export const PRESUMED = {
   excursionM: 20,
   halvesInMs: 3_600_000,
 } as const;
+/** Part of an excursion already seen that counts as spread of what lasts no longer than an excursion. */
+export const TAIL_PART = 0.35;
+/** Excursions of the first size begin to cast doubt on what is short; from the second on it counts so much less. */
+export const DOUBT = { fromM: 10, fullM: 20, part: 1.4, mostM: 13, most: 1.7 } as const;
 /** Part of an excursion seen that is still remembered a block later. */
 export const EXCURSION_KEEP = 0.9985;
 
@@ -142,9 +160,15 @@ export const LIMIT_ROWS = 40;
 
 /**
  * No usable fix for so long and the watch is blind (common practice, no source); sooner in a breeze,
- * and soonest when the last fix lay outside.
+ * and soonest when the last fix lay outside by so many spreads.
  */
-export const BLIND = { afterS: 120, inWindS: 60, windMps: 8, outsideS: 30 } as const;
+export const BLIND = {
+  afterS: 120,
+  inWindS: 60,
+  windMps: 8,
+  outsideS: 30,
+  outsideSpreads: 2,
+} as const;
 /** The same coordinates for so long are a receiver that has stopped, not a vessel that lies still. */
 export const FROZEN = { afterS: 30, fixes: 4 } as const;
 /** Speed no vessel at anchor reaches; a faster step is a jump of the receiver until it has lasted. */
