@@ -3,14 +3,15 @@
  * Bundle with esbuild and run from the root of the repository; arguments: null nights, drags a scenario.
  */
 import { writeFileSync } from "node:fs";
-import { type Drag, type Night, type Scenario, simulateNight } from "./night.js";
+import { type Drag, type Night, RAMP_S, type Scenario, simulateNight } from "./night.js";
 import { pullTable } from "./pulls.js";
+import { tradePage, tradeReport } from "./trade.js";
 import { type Given, type Trace, persistence, traceNight } from "./trace.js";
 
 /** Nights for tuning begin here; the report never looks at them but to set the margins of the plain rules. */
 export const TUNING = 1_000_000;
 /** Nights for the report begin here. */
-export const REPORTING = 21_000_000;
+export const REPORTING = 31_000_000;
 
 const SCENARIOS: Record<string, Drag> = {
   "0.5 m/min": { mPerMin: 0.5 },
@@ -30,8 +31,6 @@ const EARLY: Record<string, Drag> = {
   "0.3 kn": { mPerMin: (3 * 1852) / 600, onsetS: 1800 },
   "1 kn": { mPerMin: 1852 / 60, onsetS: 1800 },
 };
-/** Time constant of excursions that grow and die instead of leaping, s. */
-const RAMP_S = 20;
 /** Silences after which a watch might be blind, s. */
 const SILENCES = [60, 120, 300, 600];
 
@@ -97,6 +96,10 @@ export interface DragRow {
   late: number;
   lateButBlind: number;
   never: number;
+  /** Of all drags not found before 100 m: longest time from the first fix after 100 m to the alarm, s. */
+  seenForS: number;
+  /** Share of the time from 30 to 100 m dragged in which the watch said that she lies. */
+  falseClear: number;
 }
 
 /** Metres dragged at the alarm; alarms before the drag began are counted apart, not dropped in silence. */
@@ -108,8 +111,14 @@ export function dragRow(
 ): DragRow {
   const metres: number[] = [];
   let [early, late, lateButBlind, never] = [0, 0, 0, 0];
+  let [seenForS, clear, far] = [0, 0, 0];
   traces.forEach((trace, i) => {
     const night = nights[i]!;
+    night.draggedM.forEach((d, k) => {
+      if (d < 30 || d > 100) return;
+      far++;
+      clear += trace.lying[k]!;
+    });
     const at = rule(trace, night);
     const dragged = at < 0 ? Infinity : night.draggedM[at]!;
     if (dragged === 0) {
@@ -122,6 +131,9 @@ export function dragRow(
       const from = night.draggedM.findIndex((d) => d > 0);
       const to = night.draggedM.findIndex((d) => d > 100);
       if (trace.blind.subarray(from, to).some((b) => b === 1)) lateButBlind++;
+      const seen = night.x.findIndex((x, k) => k >= to && x === x);
+      const rang = at < 0 ? night.steps : at;
+      if (seen >= 0) seenForS = Math.max(seenForS, (rang - seen) * night.stepS);
     }
     metres.push(dragged);
   });
@@ -136,6 +148,8 @@ export function dragRow(
     late,
     lateButBlind,
     never,
+    seenForS,
+    falseClear: clear / far,
   };
 }
 
@@ -260,6 +274,9 @@ function family(f: Family, nulls: number, drags: number) {
 
 const percent = (s: ReturnType<typeof shareOf>): string =>
   `${(100 * s.share).toFixed(1)} % (${(100 * s.low).toFixed(1)}–${(100 * s.high).toFixed(1)})`;
+/** The columns that only the watch has. */
+const rest = (row: DragRow): string =>
+  `${metre(row.greatestM)} | ${row.early} | ${row.lateButBlind} | ${row.late - row.lateButBlind} | ${row.late === 0 ? "–" : `${row.seenForS} s`} | ${(100 * row.falseClear).toFixed(1)} % |`;
 const metre = (m: number): string => (Number.isFinite(m) ? m.toFixed(0) : "–");
 
 function page(families: ReturnType<typeof familyReport>[], nulls: number, drags: number) {
@@ -272,7 +289,7 @@ function page(families: ReturnType<typeof familyReport>[], nulls: number, drags:
     "",
     "A false alarm is a night on which the watch said at least once that the anchor drags; intervals are exact, 95 %. Windy nights have a mean wind of 9 to 16 m/s. The plain rules ring when every fix for 60 or 300 s lies beyond the greatest distance by a margin; their margins give them, on the tuning nights, the watch's own share of false alarms.",
     "",
-    "Cells are metres dragged at the alarm, median / 90 %. *Before*: drags already ringing when the drag began, left out of the metres. *Silent*: no drag alarm before 100 m, but the watch had rung blind by then because the receiver was silent: someone was called, for another reason. *Missed*: neither rang before 100 m.",
+    "Cells are metres dragged at the alarm, median / 90 %. *Before*: drags already ringing when the drag began, left out of the metres. *Silent*: no drag alarm before 100 m, but the watch had rung blind by then because the receiver was silent: someone was called, for another reason. *Missed*: neither rang before 100 m. *Seen*: of drags not found before 100 m, the longest time from the first fix that showed her there to the drag alarm. *False all-clear*: share of the time while the anchor had come 30 to 100 m in which the watch said that she lies.",
   ];
   for (const f of families) {
     out.push("", `## ${f.name[0]!.toUpperCase()}${f.name.slice(1)}`, "");
@@ -292,23 +309,23 @@ function page(families: ReturnType<typeof familyReport>[], nulls: number, drags:
         "",
       );
     out.push(
-      `| drag | ${f.rules.map((r) => r.name).join(" | ")} | watch: greatest | before | silent | missed |`,
-      `|---|${f.rules.map(() => "---|").join("")}---|---|---|---|`,
+      `| drag | ${f.rules.map((r) => r.name).join(" | ")} | watch: greatest | before | silent | missed | seen | false all-clear |`,
+      `|---|${f.rules.map(() => "---|").join("")}---|---|---|---|---|---|`,
     );
     for (const [i, row] of f.rules[0]!.drags.entries())
       out.push(
-        `| ${row.scenario} | ${f.rules.map((r) => `${metre(r.drags[i]!.medianM)} / ${metre(r.drags[i]!.ninetyM)}`).join(" | ")} | ${metre(row.greatestM)} | ${row.early} | ${row.lateButBlind} | ${row.late - row.lateButBlind} |`,
+        `| ${row.scenario} | ${f.rules.map((r) => `${metre(r.drags[i]!.medianM)} / ${metre(r.drags[i]!.ninetyM)}`).join(" | ")} | ${rest(row)}`,
       );
     if (f.early.length > 0)
       out.push(
         "",
         "Drags that begin half an hour into the watch:",
         "",
-        "| drag | watch | watch: greatest | before | silent | missed |",
-        "|---|---|---|---|---|---|",
+        "| drag | watch | watch: greatest | before | silent | missed | seen | false all-clear |",
+        "|---|---|---|---|---|---|---|---|",
         ...f.early.map(
           (row) =>
-            `| ${row.scenario} | ${metre(row.medianM)} / ${metre(row.ninetyM)} | ${metre(row.greatestM)} | ${row.early} | ${row.lateButBlind} | ${row.late - row.lateButBlind} |`,
+            `| ${row.scenario} | ${metre(row.medianM)} / ${metre(row.ninetyM)} | ${rest(row)}`,
         ),
       );
   }
@@ -394,10 +411,12 @@ export function write(result: {
   const pulls = Math.max(10, 3 * result.drags);
   const silences = silenceReport(Math.max(1, Math.round(result.nulls / 10)));
   const sets = pullTable(REPORTING, pulls);
-  const all = { reportingFrom: REPORTING, ...result, silences, sets };
+  const trade = tradeReport(REPORTING, Math.round(result.nulls / 4), result.drags);
+  const all = { reportingFrom: REPORTING, ...result, silences, trade, sets };
   writeFileSync("bench/watch-results.json", `${JSON.stringify(all, null, 1)}\n`);
   const lines = [
     ...page(result.families, result.nulls, result.drags),
+    ...tradePage(trade),
     ...silencePage(silences),
     ...pullPage(sets, pulls),
   ];

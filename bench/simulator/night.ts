@@ -59,6 +59,8 @@ const BOW_M = 1;
 const DEPTH_M = 6;
 const STEP_S = 5;
 const TIDE_S = 12.42 * 3600;
+/** Time constant of excursions that grow and die instead of leaping, s. */
+export const RAMP_S = 20;
 /** When drags begin, s. */
 export const ONSET_S = 3 * 3600;
 /** What the watch is told of the gear. */

@@ -62,6 +62,8 @@ export interface Trace {
   /** Whether the watch said it could not tell, or was blind. */
   cannotTell: Uint8Array;
   blind: Uint8Array;
+  /** Whether it said that she lies. */
+  lying: Uint8Array;
 }
 
 export function traceNight(night: Night, given: Given): Trace {
@@ -75,6 +77,7 @@ export function traceNight(night: Night, given: Given): Trace {
     excess: column(),
     cannotTell: new Uint8Array(night.steps),
     blind: new Uint8Array(night.steps),
+    lying: new Uint8Array(night.steps),
   };
   const sx = given.anchor ? night.setX : 0;
   const sy = given.anchor ? night.setY : 0;
@@ -104,6 +107,7 @@ export function traceNight(night: Night, given: Given): Trace {
     const mode = m.MODES[open[m.MODE]!];
     if (mode === "cannotTell") out.cannotTell[i] = 1;
     if (mode === "blind") out.blind[i] = 1;
+    if (mode === "lying") out.lying[i] = 1;
     if (out.alarmStep < 0 && (open[m.LATCHED]! & m.DRAG) !== 0) out.alarmStep = i;
   }
   return out;

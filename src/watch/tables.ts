@@ -55,8 +55,8 @@ export const TESTS: readonly (BoundedLimits & { forS: number })[] = [
   { forS: 10, notice: 6, alarm: 8, mostM: 1000 },
   { forS: 30, notice: 3.7, alarm: 5, mostM: 1000 },
   { forS: 90, notice: 2.6, alarm: 3.5, mostM: 1000 },
-  { forS: 180, notice: 1.8, alarm: 2.4, mostM: 20 },
-  { forS: 300, notice: 1.3, alarm: 1.8, mostM: 17 },
+  { forS: 180, notice: 1.8, alarm: 2.4, mostM: 17.5 },
+  { forS: 300, notice: 1.3, alarm: 1.8, mostM: 14.5 },
 ];
 
 /**
@@ -67,7 +67,7 @@ export const TESTS: readonly (BoundedLimits & { forS: number })[] = [
 export const RUN = {
   /** Metres to be gained: at least, and in spreads of the receiver, and in excursions already seen; at most. */
   gainM: 20,
-  gainSpreads: 4,
+  gainSpreads: 6.5,
   tailPart: 1.3,
   mostM: 45,
   /** Least time: longer for a receiver of wide spread, whose slow excursions take so long to flag. */
@@ -99,8 +99,8 @@ export const WINDOWS: readonly (BoundedLimits & {
   /** Looked at every so many blocks. */
   every: number;
 })[] = [
-  { blocks: 20, least: 10, every: 1, notice: 2.2, alarm: 3, mostM: 20 },
-  { blocks: 60, least: 30, every: 4, notice: 2.1, alarm: 2.8, mostM: 15 },
+  { blocks: 20, least: 10, every: 1, notice: 2.4, alarm: 3.2, mostM: 17 },
+  { blocks: 60, least: 30, every: 4, notice: 2.4, alarm: 3.2, mostM: 15 },
 ];
 
 /** Doppler speed outward that makes the notice limit of one test, held for so long, an alarm; and how long it stays fresh. */
