@@ -9,6 +9,7 @@ const prefix: Record<string, string[]> = {
   holding: ["tests/checks/{holding,sizing}.test.ts"],
   tide: ["tests/checks/tide.test.ts"],
   signals: ["tests/checks/signals.test.ts"],
+  watch: ["tests/checks/detection.test.ts"],
   daylight: ["tests/checks/sun.test.ts"],
   stream: ["tests/checks/stream.test.ts"],
   geo: ["tests/checks/geo.test.ts"],
@@ -25,4 +26,6 @@ config.test = {
     ...(prefix[domain] ?? []),
   ],
 };
+// Whole nights are too slow to be run on every change.
+if (domain === "watch") config.test.exclude = ["tests/unit/watch-nights.test.ts"];
 export default config;

@@ -27,6 +27,7 @@ const FILES = {
   seabed: ["rate-anchors", "parse-seabed"],
   chart: ["anchoring-at", "effects"],
   signals: ["due", "over", "show", "sound"],
+  watch: ["judge", "block", "kernel", "middle", "plainfix"],
 };
 
 /** Why a change that no test notices may stand: by file, then by the text changed and what it became. */

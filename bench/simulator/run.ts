@@ -1,9 +1,10 @@
 /**
  * Arguments: null nights, drags a scenario; with a third, the numbers of the families to run, each is
- * written to the folder of the fourth, and a run without them gathers what lies there.
+ * written to the folder of the fourth, and "gather" takes what lies there. "page" alone words the
+ * kept results anew.
  */
 import { existsSync, readFileSync, writeFileSync } from "node:fs";
-import { FAMILY_COUNT, familyReport, write } from "./accuracy.js";
+import { FAMILY_COUNT, familyReport, gather, keep, writePage } from "./accuracy.js";
 
 type Family = ReturnType<typeof familyReport>;
 
@@ -12,7 +13,11 @@ const folder = process.argv[5] ?? "reports";
 const only = process.argv[4];
 const fileOf = (index: number) => `${folder}/watch-family-${index}.json`;
 
-if (only !== undefined && only !== "gather")
+if (process.argv[2] === "page")
+  writePage(
+    JSON.parse(readFileSync("bench/watch-results.json", "utf8")) as ReturnType<typeof gather>,
+  );
+else if (only !== undefined && only !== "gather")
   for (const index of only.split(",").map(Number))
     writeFileSync(fileOf(index), JSON.stringify(familyReport(index, nulls!, drags!)));
 else {
@@ -21,5 +26,7 @@ else {
       ? (JSON.parse(readFileSync(fileOf(i), "utf8")) as Family)
       : familyReport(i, nulls!, drags!),
   );
-  write({ nulls: nulls!, drags: drags!, families });
+  const all = gather({ nulls: nulls!, drags: drags!, families });
+  keep(all);
+  writePage(all);
 }

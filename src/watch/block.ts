@@ -7,6 +7,7 @@ import {
   fixedVariance,
   judge,
   restartTests,
+  worseBy,
 } from "./judge.js";
 import * as m from "./memory.js";
 import { middleNear } from "./middle.js";
@@ -193,7 +194,7 @@ export function windows(mem: Memory, all: boolean): void {
     open[at + 2] = enough ? held : 0;
     if (!enough) continue;
     const part = meanSpread((held * BLOCK_MS) / 1000);
-    const spread = boundedSpread(open, fixSpread(open, part), row);
+    const spread = boundedSpread(fixSpread(open, part), row, worseBy(open));
     const excess = middleNear(room, held, open[at]! + open[m.BASE]!);
     if (row.blocks === BASE.blocks) learnBase(open, excess);
     open[at] = excess - open[m.BASE]!;

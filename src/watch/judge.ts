@@ -65,11 +65,13 @@ export function fastSpread(open: readonly number[]): number {
   return Math.min(doubted, Math.max(DOUBT.mostM, DOUBT.most * spread));
 }
 
+/** How much worse the receiver is than any that bounds in metres are made for. */
+export const worseBy = (open: readonly number[]): number =>
+  Math.max(1, receiverSigma(open) / RECEIVER_MOST_M);
+
 /** A spread bounded so that the alarm limit is no more than the metres of the row. */
-export function boundedSpread(open: readonly number[], spread: number, row: BoundedLimits): number {
-  const worse = Math.max(1, receiverSigma(open) / RECEIVER_MOST_M);
-  return Math.min(spread, (row.mostM * worse) / row.alarm);
-}
+export const boundedSpread = (spread: number, row: BoundedLimits, worse: number): number =>
+  Math.min(spread, (row.mostM * worse) / row.alarm);
 
 /** Whether every fix has lain outside by a limit for so long. */
 const outsideFor = (open: readonly number[], slot: number, seconds: number): boolean =>

@@ -1,6 +1,13 @@
 import { RAD } from "../core/angles.js";
 import { closeBlock } from "./block.js";
-import { anyTestFailed, boundedSigma, boundedSpread, judge, restartTests } from "./judge.js";
+import {
+  anyTestFailed,
+  boundedSigma,
+  boundedSpread,
+  judge,
+  restartTests,
+  worseBy,
+} from "./judge.js";
 import * as m from "./memory.js";
 import { type Memory, startBlock } from "./reach.js";
 import { BLOCK_FIXES, BLOCK_MS, FROZEN, JUMP, LEAP_MS, RUN, TESTS } from "./tables.js";
@@ -104,6 +111,11 @@ function isJump(open: number[], r: number, timeMs: number, x: number, y: number)
   const good = open[r + m.R_GOOD]!;
   const dx = x - open[r + m.R_X]!;
   const dy = y - open[r + m.R_Y]!;
+  // A place she could be at without any time at all needs no more asking.
+  if (within(open, dx, dy, 0)) {
+    open[r + m.R_JUMP_SINCE] = 0;
+    return false;
+  }
   const awayS = 0.001 * Math.abs(timeMs - good);
   const freshS = Math.max(JUMP.freshS, JUMP.freshFixes * open[m.CADENCE]!);
   if (good === 0 || within(open, dx, dy, Math.min(awayS, freshS))) {
@@ -184,10 +196,11 @@ function testFixes(
   countLeaps(open, timeMs, RUN.leapMps * awayS + RUN.slackM, excess);
   runOutward(open, timeMs, most, excess);
   const walked = excess - open[m.LEAPT]!;
+  const worse = worseBy(open);
   for (let i = 0; i < TESTS.length; i++) {
     const test = TESTS[i]!;
     const gone = test.forS < LEAP_MS / 1000 ? walked : excess;
-    const spread = boundedSpread(open, open[m.FAST]!, test);
+    const spread = boundedSpread(open[m.FAST]!, test, worse);
     const at = m.OUTSIDE + 2 * i;
     if (!(gone > test.notice * spread)) open[at] = 0;
     else if (open[at] === 0) open[at] = fromMs;
