@@ -7,15 +7,15 @@ import type { Scene } from "./scene.js";
  * side. The same for every spread, so that a wider one looks wherever a narrower one does.
  */
 export const FAN_DEG = [-140, -100, -80, -60, -40, -20, 0, 20, 40, 60, 80, 100, 140, 180] as const;
-/** Place of the forecast direction among them. */
-export const MIDDLE = 6;
 /** Lies a moment and direction is given by: under the mean wind and in the gust. */
 export const LIES = 2;
-/** Columns of one moment: every direction of the fan, each in two lies. */
-export const PER_MOMENT = FAN_DEG.length * LIES;
 
-/** How a vessel lies at every moment, for every direction of the fan: moment by moment, {@link PER_MOMENT} entries each. */
+/**
+ * How a vessel lies at every moment, for every direction of the fan, each in {@link LIES} lies. The entries of moment
+ * `i` run from `start[i]` to before `start[i + 1]`; those of the forecast direction come first.
+ */
 export interface LieFan {
+  start: Int32Array;
   reachM: Float64Array;
   pullTowardsDeg: Float64Array;
   headingDeg: Float64Array;
@@ -38,11 +38,14 @@ export interface LieColumnsOfStay {
   angleDeg: Float64Array;
 }
 
-const empty = (count: number): LieColumnsOfStay => {
-  const fan = count * PER_MOMENT;
+const empty = (sigmaDeg: Float64Array): LieColumnsOfStay => {
+  const count = sigmaDeg.length;
+  const start = startsOf(sigmaDeg);
+  const fan = start[count]!;
   const column = (n: number) => new Float64Array(n);
   return {
     fan: {
+      start,
       reachM: column(fan),
       pullTowardsDeg: column(fan),
       headingDeg: column(fan),
@@ -95,18 +98,33 @@ function keepFan(fan: LieFan, at: number, out: Float64Array): void {
 const widestOf = (sigmaDeg: number): number =>
   FAN_DEG.find((deg) => deg >= Math.min(180, 2 * sigmaDeg)) ?? 180;
 
-/** Lay the vessel to every direction of the fan at one moment; directions too far off count as the forecast one. */
+/** Where the entries of each moment start, and where the last ones end. */
+function startsOf(sigmaDeg: Float64Array): Int32Array {
+  const start = new Int32Array(sigmaDeg.length + 1);
+  sigmaDeg.forEach((sigma, i) => {
+    const widest = widestOf(sigma);
+    const looked = FAN_DEG.filter((deg) => Math.abs(deg) <= widest).length;
+    start[i + 1] = start[i]! + LIES * looked;
+  });
+  return start;
+}
+
+/** Lay the vessel to every direction of the fan at one moment, the forecast one first. */
 function lieOverFan(c: LieColumnsOfStay, i: number, sigmaDeg: number, lay: Lay): void {
   const widest = widestOf(sigmaDeg);
   const out = lay(0);
   keepMiddle(c, i, out);
-  keepWorst(c, i, out);
-  for (let k = 0; k < FAN_DEG.length; k++) keepFan(c.fan, i * PER_MOMENT + k * LIES, out);
-  for (let k = 0; k < FAN_DEG.length; k++) {
-    if (k === MIDDLE || Math.abs(FAN_DEG[k]!) > widest) continue;
-    lay(FAN_DEG[k]!);
+  let at = c.fan.start[i]!;
+  const keep = (): void => {
     keepWorst(c, i, out);
-    keepFan(c.fan, i * PER_MOMENT + k * LIES, out);
+    keepFan(c.fan, at, out);
+    at += LIES;
+  };
+  keep();
+  for (const deg of FAN_DEG) {
+    if (deg === 0 || Math.abs(deg) > widest) continue;
+    lay(deg);
+    keep();
   }
 }
 
@@ -121,7 +139,7 @@ export function lieOverStay(
   layOne: typeof layBody = layBody,
 ): LieColumnsOfStay {
   const n = scene.timeMs.length;
-  const columns = empty(n);
+  const columns = empty(scene.sigmaDeg);
   const out = new Float64Array(LAY.length);
   const w: Weather = {
     windMps: 0,

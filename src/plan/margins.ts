@@ -6,7 +6,7 @@ import { northAt } from "../geo/plane.js";
 import type { Position } from "../core/schema.js";
 import type { Room } from "../swing/kernel.js";
 import { lesser } from "./criteria.js";
-import { LIES, MIDDLE, PER_MOMENT } from "./columns.js";
+import { LIES } from "./columns.js";
 
 /** Room at each moment: least over the fan of winds, and under the forecast wind alone. NaN where not known. */
 export interface Margin {
@@ -19,19 +19,20 @@ export interface Margin {
  * settled count over the fan, where she may lie anywhere, but not as the lie that is forecast.
  */
 export function marginOf(
-  count: number,
+  start: Int32Array,
   of: (i: number) => number,
   settled: (i: number) => boolean,
 ): Margin {
-  const n = count / PER_MOMENT;
+  const n = start.length - 1;
   const fanM = new Float64Array(n).fill(Infinity);
   const forecastM = new Float64Array(n).fill(Infinity);
-  for (let i = 0; i < count; i++) {
-    const m = Math.floor(i / PER_MOMENT);
-    const value = of(i);
-    fanM[m] = lesser(fanM[m]!, value);
-    const middle = Math.floor((i % PER_MOMENT) / LIES) === MIDDLE;
-    if (middle && settled(i)) forecastM[m] = lesser(forecastM[m]!, value);
+  for (let m = 0; m < n; m++) {
+    const from = start[m]!;
+    for (let i = from; i < start[m + 1]!; i++) {
+      const value = of(i);
+      fanM[m] = lesser(fanM[m]!, value);
+      if (i < from + LIES && settled(i)) forecastM[m] = lesser(forecastM[m]!, value);
+    }
   }
   return { fanM, forecastM };
 }
@@ -45,9 +46,9 @@ const around = (room: Room, i: number): number =>
   room.marginM[i]!;
 
 /** Room from the hull, as a circle about its middle, to a list of points on the plane of the anchor; 0 where it reaches one. */
-export function marginToPoint(room: Room, x: number, y: number): Margin {
+export function marginToPoint(room: Room, start: Int32Array, x: number, y: number): Margin {
   return marginOf(
-    room.count,
+    start,
     (i) => {
       const dx = x - room.x[i]!;
       const dy = y - room.y[i]!;
@@ -58,12 +59,17 @@ export function marginToPoint(room: Room, x: number, y: number): Margin {
 }
 
 /** Room from the hull, as a circle about its middle, to the charted shore; 0 where it reaches it. */
-export function marginToShore(chart: Chart, anchor: Position, room: Room): Margin {
+export function marginToShore(
+  chart: Chart,
+  anchor: Position,
+  room: Room,
+  start: Int32Array,
+): Margin {
   const at = onPlane(chart.plane, anchor);
   const turn = northAt(chart.plane, anchor.latDeg, anchor.lonDeg) * RAD;
   const [c, s] = [Math.cos(turn), Math.sin(turn)];
   return marginOf(
-    room.count,
+    start,
     (i) => {
       const x = at.x + room.x[i]! * c + room.y[i]! * s;
       const y = at.y + room.y[i]! * c - room.x[i]! * s;

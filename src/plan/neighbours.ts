@@ -83,9 +83,9 @@ export function layNeighbours(
 }
 
 /** Room between two vessels, each lying her own way to the same wind at the same moment. */
-export const marginBetween = (own: Room, other: Room): Margin =>
+export const marginBetween = (own: Room, other: Room, start: Int32Array): Margin =>
   marginOf(
-    own.count,
+    start,
     (i) => gapAt(own, i, other, i),
     (i) => isSettled(own, i) && isSettled(other, i),
   );

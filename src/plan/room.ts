@@ -4,7 +4,6 @@ import { planeAt, positionOf } from "../geo/plane.js";
 import type { Room } from "../swing/kernel.js";
 import { outlineOf } from "../swing/outline.js";
 import { envelopeRing } from "../swing/swing-envelope.js";
-import { LIES, MIDDLE, PER_MOMENT } from "./columns.js";
 import { leastKnown } from "./criteria.js";
 import { neighbourRoom, type NeighbourRoom } from "./neighbours.js";
 import type { Study } from "./study.js";
@@ -73,7 +72,7 @@ function envelopeFor(s: Study): Position[] {
   const step = Math.ceil(n / DRAWN);
   const moments = [];
   for (let i = 0; i < n; i += step) {
-    const group = Array.from({ length: Math.min(step, n - i) }, (_, k) => gustLie(i + k));
+    const group = Array.from({ length: Math.min(step, n - i) }, (_, k) => gustLie(s, i + k));
     const at = group[0]!;
     const most = (of: Float64Array, unknown: number): number =>
       Math.max(...group.map((g) => nullable(of[g]!) ?? unknown));
@@ -116,7 +115,7 @@ function outside<M extends { reachM: number; headingDeg: number | null }>(moment
 }
 
 /** Place of the forecast wind's gust lie of a moment in the columns of the fan. */
-const gustLie = (moment: number): number => moment * PER_MOMENT + MIDDLE * LIES + 1;
+const gustLie = ({ lie }: Study, moment: number): number => lie.fan.start[moment]! + 1;
 
 /** The room of a stay, told and ready to be drawn. */
 export function roomPlan(s: Study): RoomPlan {
@@ -125,7 +124,7 @@ export function roomPlan(s: Study): RoomPlan {
   const neighbours = s.neighbours?.map(({ lie, margin }): NeighbourDrawn => {
     const told = neighbourRoom(lie, margin, timeMs);
     const at = told.atMs === null ? 0 : timeMs.indexOf(told.atMs);
-    const i = at * PER_MOMENT + MIDDLE * LIES;
+    const i = s.lie.fan.start[at]!;
     return {
       ...told,
       anchor: lie.of.position,

@@ -98,7 +98,12 @@ export function leastGround(at: AnchorDepth, ground: Ground): number {
   return Number.isNaN(charted) ? NaN : Math.min(charted, at.chartedM);
 }
 
-function hazardsOf(input: CheckedStay, ground: Ground, room: Room): Study["hazards"] {
+function hazardsOf(
+  input: CheckedStay,
+  ground: Ground,
+  room: Room,
+  start: Int32Array,
+): Study["hazards"] {
   const plane = planeAt(input.position);
   const xy = new Float64Array(2);
   return (ground.hazards?.hazards ?? []).map((h) => {
@@ -108,7 +113,7 @@ function hazardsOf(input: CheckedStay, ground: Ground, room: Room): Study["hazar
       kind: h.kind,
       name: h.feature.objectName ?? h.feature.className,
       position: h.position,
-      margin: marginToPoint(room, xy[0]!, xy[1]!),
+      margin: marginToPoint(room, start, xy[0]!, xy[1]!),
       depthM: h.treatAsM,
       fouls: h.fouls,
       distanceM: h.distanceM,
@@ -136,7 +141,7 @@ function neighboursOf(input: CheckedStay, scene: Scene, at: AnchorDepth, room: R
   const deepestM = greatest(scene.tideHighM) + at.deepM;
   return layNeighbours(input, scene, at.chartedM, deepestM).map((lie) => ({
     lie,
-    margin: marginBetween(room, lie.room),
+    margin: marginBetween(room, lie.room, lie.columns.fan.start),
   }));
 }
 
@@ -149,6 +154,7 @@ export function studyOf(input: CheckedStay, chart: Chart | null = chartOf(input)
   const ground = groundOf(input, chart, laid.radiusM);
   const least = leastGround(at, ground);
   const { draughtM } = scene.vessel;
+  const { start } = laid.lie.fan;
   const { anchor, provedN } = input.tackle;
   return {
     input,
@@ -163,8 +169,8 @@ export function studyOf(input: CheckedStay, chart: Chart | null = chartOf(input)
     underKeelM: scene.tideM.map((t) => at.chartedM + t - draughtM),
     underKeelLeastM: scene.tideLowM.map((t) => least + t - draughtM),
     neighbours: neighboursOf(input, scene, at, laid.room),
-    shore: chart === null ? null : marginToShore(chart, input.position, laid.room),
-    hazards: hazardsOf(input, ground, laid.room),
+    shore: chart === null ? null : marginToShore(chart, input.position, laid.room, start),
+    hazards: hazardsOf(input, ground, laid.room, start),
     sea: seaOf(input, scene, laid.lie, at.chartedM + scene.tideM[0]!),
   };
 }

@@ -11,7 +11,6 @@ import {
 } from "../../src/plan/criteria.js";
 import { planStay, type StayInput } from "../../src/plan/index.js";
 import { marginOf } from "../../src/plan/margins.js";
-import { PER_MOMENT } from "../../src/plan/columns.js";
 import { chain } from "../../src/rode/index.js";
 import { bay, bayLayers, HERE, steadyWind, T0, without } from "../openBay.js";
 
@@ -87,14 +86,15 @@ describe("criteria", () => {
     expect(lesser(NaN, 1)).toBeNaN();
     expect(lesser(1, NaN)).toBeNaN();
     expect(lesser(2, 1)).toBe(1);
-    const fan = Array.from({ length: PER_MOMENT }, (_, i) => (i === 3 ? NaN : 10 + i));
-    expect(
-      marginOf(
-        PER_MOMENT,
-        (i) => fan[i]!,
-        () => true,
-      ).fanM[0],
-    ).toBeNaN();
+    // Two moments of four entries: the first two of each are the forecast's.
+    const fan = [9, 12, 8, NaN, 20, 19, 7, 15];
+    const { fanM, forecastM } = marginOf(
+      Int32Array.of(0, 4, 8),
+      (i) => fan[i]!,
+      (i) => i !== 5,
+    );
+    expect([...fanM]).toEqual([NaN, 7]);
+    expect([...forecastM]).toEqual([9, 20]);
   });
 });
 
