@@ -250,9 +250,10 @@ const together = (figures: HoldingFigure[], mayNotSet: boolean): Range3 => ({
   high: Math.max(...figures.map((f) => f.ultimateN.high)),
 });
 
-function upliftAt(
+/** Share of the horizontal holding left at a pull angle: it is the same for every anchor and bed. */
+export function upliftAt(
   pullAngleDeg: number,
-  curve: readonly { pullAngleDeg: number; share: number }[],
+  curve: readonly { pullAngleDeg: number; share: number }[] = UPLIFT,
 ): Range3 {
   const angle = Math.max(0, pullAngleDeg);
   const last = curve[curve.length - 1]!;

@@ -208,33 +208,40 @@ interface Layout {
 export const twoAnchors = (input: z.input<typeof twoAnchorsInput>): TwoAnchors =>
   onTwoAnchors(check(twoAnchorsInput, input));
 
-/** {@link twoAnchors} without the check. */
-export function onTwoAnchors(input: Arrangement): TwoAnchors {
+function onTwoAnchors(input: Arrangement): TwoAnchors {
   const layout = layoutOf(input);
   const { firstReachM: r1, secondReachM: r2 } = input;
-  if (!(layout.apartM < r1 + r2)) refuse("apartM", "too_big", "the legs cannot meet");
-  const pulls = input.pulls ?? allRound(input.pullN);
-  const legs = pulls.map((p) => legLoads(input, layout, p));
-  const worst = worstOf(legs);
+  const loads = loadsOnTwo(input, layout);
   const area = lensArea(layout.apartM, r1, r2);
   const single = Math.PI * Math.max(r1, r2) ** 2;
   return {
-    legs,
-    worst,
-    anchors: anchorsOf(layout),
+    ...loads,
     room: {
       bowAreaM2: area,
       shareOfSingle: area / single,
       greatestM: greatestOf(input, layout),
     },
-    easesAnchors: worst.overPull < 1 - 1e-9,
+    easesAnchors: loads.worst.overPull < 1 - 1e-9,
     purposes: PURPOSES[input.kind],
-    cautions: cautionsOf(input, layout, legs, worst),
     basis: [
       { title: "triangle of forces", provenance: "computed" },
       { title: "common practice, no source", provenance: "commonPractice" },
     ],
   };
+}
+
+/** What each leg bears, without the room she takes; for input that has been checked. */
+export function loadsOnTwo(
+  input: Arrangement,
+  layout: Layout = layoutOf(input),
+): Pick<TwoAnchors, "legs" | "worst" | "anchors" | "cautions"> {
+  if (!(layout.apartM < input.firstReachM + input.secondReachM))
+    refuse("apartM", "too_big", "the legs cannot meet");
+  const pulls = input.pulls ?? allRound(input.pullN);
+  const legs = pulls.map((p) => legLoads(input, layout, p));
+  const worst = worstOf(legs);
+  const cautions = cautionsOf(input, layout, legs, worst);
+  return { legs, worst, anchors: anchorsOf(layout), cautions };
 }
 
 /** Farthest the bow can come from the midpoint, the legs taut. */

@@ -1,5 +1,5 @@
 import { RAD, reciprocal, wrap360 } from "../core/angles.js";
-import { onTwoAnchors, type LegLoads, type TwoAnchors } from "../holding/twoAnchors.js";
+import { loadsOnTwo, type LegLoads, type TwoAnchors } from "../holding/twoAnchors.js";
 import type { Segment } from "../rode/input.js";
 import { prepareRode, type PreparedRode } from "../rode/prepare.js";
 import { ANCHOR_HORIZONTAL, ANCHOR_VERTICAL, COLUMNS, REACH } from "../rode/kernel.js";
@@ -43,7 +43,7 @@ const holds = (leg: Leg, loadN: number, out: Float64Array): number =>
   loadN > 0 ? loadN * inHand(leg, loadN, out) : Infinity;
 
 /** Pull on the bower where the kedge bears no more than it holds, and creeps. */
-function leftToBower(two: TwoAnchors, l: LegLoads, kedgeN: number): number {
+function leftToBower(two: Pick<TwoAnchors, "anchors">, l: LegLoads, kedgeN: number): number {
   if (!(l.secondN > kedgeN)) return l.firstN;
   const { eastM, northM } = two.anchors[1]!;
   const [dx, dy] = [eastM - l.bowEastM, northM - l.bowNorthM];
@@ -88,7 +88,7 @@ export function kedgeAdvice(s: Study, h: Hardest, atMs: number): Advice[] {
   const [first, second] = [curveOf(legs[0], h.pullN, out), curveOf(legs[1], h.pullN, out)];
   const aheadDeg = s.scene.windFromDeg[h.i]!;
   if (first === null || second === null) return [];
-  const two = onTwoAnchors({
+  const two = loadsOnTwo({
     kind: "vee",
     aheadDeg,
     spreadDeg: SPREAD_DEG,

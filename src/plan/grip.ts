@@ -1,7 +1,6 @@
 import type { Range3 } from "../core/judgement.js";
-import { linearAt } from "../core/series.js";
 import type { BedName } from "../holding/beds.js";
-import { holdingOf, type Holding } from "../holding/holding.js";
+import { holdingOf, upliftAt, type Holding } from "../holding/holding.js";
 import type { CheckedStay } from "./input.js";
 
 type Anchor = CheckedStay["tackle"]["anchor"];
@@ -20,8 +19,16 @@ export interface Grip {
   likely: (angleDeg: number) => number;
 }
 
-/** Angles at which the share left is asked; between them it runs straight, as the curve of the figures does. */
-const ANGLES = Array.from({ length: 91 }, (_, i) => i);
+/** Share left at every whole degree; between them it runs straight, as the curve of the figures does. */
+const LEFT = /* @__PURE__ */ Array.from({ length: 91 }, (_, deg) => upliftAt(deg));
+
+function left(angleDeg: number, end: keyof Range3): number {
+  if (Number.isNaN(angleDeg)) return NaN;
+  const angle = Math.min(90, Math.max(0, angleDeg));
+  const i = Math.floor(angle);
+  const here = LEFT[i]![end];
+  return i === angle ? here : here + (angle - i) * (LEFT[i + 1]![end] - here);
+}
 
 /** Holding of an anchor over the pull angle: likely in `beds`, at the lowest in any bed that is possible. */
 export function gripOf(
@@ -29,19 +36,10 @@ export function gripOf(
   { beds, possible }: { beds: BedName[]; possible: BedName[] },
   provedN: number | undefined,
 ): Grip {
-  const onBed = (seabed: BedName[], pullAngleDeg: number) =>
-    holdingOf({ anchor, seabed, pullAngleDeg });
-  const shares = ANGLES.map((deg) => onBed(beds, deg).upliftShare);
-  const columns = {
-    low: shares.map((s) => s.low),
-    likely: shares.map((s) => s.likely),
-    high: shares.map((s) => s.high),
-  };
-  const left = (angleDeg: number, end: keyof Range3): number =>
-    linearAt(ANGLES, columns[end], Math.min(90, Math.max(0, angleDeg)));
-  const likely = onBed(beds, 0).ultimateN;
+  const onBed = (seabed: BedName[]) => holdingOf({ anchor, seabed, pullAngleDeg: 0 });
+  const likely = onBed(beds).ultimateN;
   const spreadN = {
-    low: onBed(possible, 0).ultimateN?.low ?? NaN,
+    low: onBed(possible).ultimateN?.low ?? NaN,
     likely: likely?.likely ?? NaN,
     high: likely?.high ?? NaN,
   };

@@ -1,8 +1,8 @@
 import type { CoastInput } from "../shelter/coast.js";
-import { fetchFan } from "../shelter/fetchFan.js";
+import { fanAll } from "../shelter/fetchFan.js";
 import type { FetchFan } from "../shelter/fan.js";
-import { shelter } from "../shelter/shelter.js";
-import type { ShelterInput } from "../shelter/shelterInput.js";
+import { shelterChecked } from "../shelter/shelter.js";
+import { shelterDefaults, type CheckedShelter } from "../shelter/shelterInput.js";
 import type { Shelter } from "../shelter/shelterTypes.js";
 import type { CheckedStay } from "./input.js";
 import type { LieColumnsOfStay } from "./columns.js";
@@ -74,9 +74,11 @@ export function seaOf(
 ): SeaOfStay {
   const coast = coastOf(input);
   if (coast === null) return { fan: null, shelter: null };
-  const fan = fetchFan({ coast, position: input.position });
+  const fan = fanAll(coast, input.position);
   if (input.forecast === undefined) return { fan, shelter: null };
-  const given: ShelterInput = {
+  const given: CheckedShelter = {
+    ...shelterDefaults,
+    highLand: [],
     fan,
     forecast: input.forecast,
     stay: input.stay,
@@ -89,7 +91,7 @@ export function seaOf(
   if (lying.length > 0) given.lying = lying;
   const stream = streamOf(scene);
   if (stream.length > 0) given.stream = stream;
-  return { fan, shelter: shelter(given) };
+  return { fan, shelter: shelterChecked(given) };
 }
 
 /** Rows every half-hour of what is known. */

@@ -6,6 +6,7 @@ import { crossedOddly, nothingFound, pointInRings, rayHit } from "../geo/boxtree
 import {
   coastSchema,
   drawCoast,
+  type CoastInput,
   isPreparedCoast,
   type PreparedCoast,
   preparedCoastSchema,
@@ -17,6 +18,8 @@ import { castAll } from "./rays.js";
 
 /** Longest ray that may be asked for. */
 const LONGEST_M = 2_000_000;
+/** Length looked at unless another is given. */
+const LIMIT_M = 100_000;
 
 /** Input of the function of this name. */
 export const fetchFanInput = z.strictObject({
@@ -27,7 +30,7 @@ export const fetchFanInput = z.strictObject({
   /** True bearings of the rays; every 5° where left out. */
   bearings: z.optional(z.array(direction()).check(z.minLength(1), z.maxLength(3600))),
   /** Greatest length looked at; 100 km where left out. */
-  limitM: z._default(metres({ above: 0, max: LONGEST_M }), 100_000),
+  limitM: z._default(metres({ above: 0, max: LONGEST_M }), LIMIT_M),
 });
 
 /** Input of {@link fetchFan}. */
@@ -68,6 +71,9 @@ export function fetchFan(input: FetchFanInput): FetchFan {
 }
 
 const EVERY_5_DEG = Array.from({ length: 72 }, (_, i) => 5 * i);
+/** {@link fetchFan} every 5° over a coast that has been checked. */
+export const fanAll = (coast: CoastInput["coast"], position: Position): FetchFan =>
+  castFan(drawCoast({ coast }, position), position, Float64Array.from(EVERY_5_DEG), LIMIT_M);
 
 /** {@link fetchFan} over a drawn coast for bearings in ascending order. */
 export function castFan(

@@ -14,6 +14,16 @@ import { fanSchema } from "./fan.js";
 import { forecastSchema, timedRows } from "./forecast.js";
 import { baySchema, swellSchema } from "./swellTypes.js";
 
+/** What is taken where nothing is said. */
+export const shelterDefaults = {
+  /** Depth of water at the berth, for swell. */
+  depthM: 10,
+  limitM: 0.3,
+  fetchMethod: "restricted" as "restricted" | "straight",
+  modelScatter: 0.3,
+  openM: 50_000,
+};
+
 /** Schema of {@link shelter}'s input. */
 export const shelterInput = z.strictObject({
   /** Open water round the berth, from `fetchFan`; or one fan for each of several heights of tide. */
@@ -27,7 +37,7 @@ export const shelterInput = z.strictObject({
   /** Swell outside the bay at given times, ascending; not counted where left out, and said so. */
   swell: z.optional(timedRows(z.extend(swellSchema, { timeMs: instant() }))),
   /** Depth of water at the berth, for swell; 10 m where left out. */
-  depthM: z._default(metres({ above: 0 }), 10),
+  depthM: z._default(metres({ above: 0 }), shelterDefaults.depthM),
   /** Mean depth along the fetch, for wind waves; deep where left out, the unsafe side. */
   fetchDepthM: z.optional(metres({ above: 0 })),
   /** The berth's place in its bay. */
@@ -68,17 +78,20 @@ export const shelterInput = z.strictObject({
     ),
   ),
   /** Significant wave height held against; 0.3 m where left out. */
-  limitM: z._default(metres({ above: 0 }), 0.3),
+  limitM: z._default(metres({ above: 0 }), shelterDefaults.limitM),
   /** Gust above which the berth is untenable whatever the sea. */
   gustLimitMps: z.optional(speed({ above: 0 })),
   /** Definition of fetch; restricted where left out. */
-  fetchMethod: z._default(z.enum(["restricted", "straight"]), "restricted"),
+  fetchMethod: z._default(
+    z.enum(["restricted", "straight"]),
+    shelterDefaults.fetchMethod,
+  ),
   /** Open water taken beyond the end of the chart or coast; up to the fan's limit where left out. */
   pastEdgeM: z.optional(metres({ min: 0 })),
   /** One sigma of the logarithm of the height for the right wind; 0.3 where left out. */
-  modelScatter: z._default(plain({ min: 0.05, max: 2 }), 0.3),
+  modelScatter: z._default(plain({ min: 0.05, max: 2 }), shelterDefaults.modelScatter),
   /** A ray open this far sees the open sea, although it ends at a coast; 50 km where left out. */
-  openM: z._default(metres({ above: 0 }), 50_000),
+  openM: z._default(metres({ above: 0 }), shelterDefaults.openM),
   /** Natural roll period of the vessel, to warn of waves that rock her in step. */
   rollPeriodS: z.optional(seconds({ above: 0, max: 30 })),
   /** High land near the berth: gusts fall off it. It never counts as shelter from wind. */

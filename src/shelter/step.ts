@@ -75,6 +75,8 @@ export interface StepScratch {
   windFromDeg: Float64Array;
   weight: Float64Array;
   height: Float64Array;
+  /** Logarithm of the height. */
+  log: Float64Array;
 }
 
 /** Room for winds of a spread, or of an ensemble of up to `members`. */
@@ -88,6 +90,7 @@ export function stepScratch(members = 0): StepScratch {
     windFromDeg: column(),
     weight: column(),
     height: column(),
+    log: column(),
   };
 }
 
@@ -210,6 +213,7 @@ function addWind(
   const onSwell = swellBeam(moment, windFromDeg);
   const both = Math.sqrt(h * h + swellM * swellM);
   room.height[i] = both;
+  room.log[i] = Math.log(both);
   const energy = share * h * h;
   sums.energy += energy;
   sums.period += energy * growth.periodS;
@@ -240,7 +244,7 @@ function chance(heightM: number, limitM: number, scatter: number): number {
 
 /** Height that is passed with a probability, over winds and scatter; by halving, on the logarithm. */
 function quantile(
-  { height, weight }: StepScratch,
+  { height, log, weight }: StepScratch,
   count: number,
   scatter: number,
   passed: number,
@@ -257,8 +261,7 @@ function quantile(
     const middle = 0.5 * (low + high);
     let above = 0;
     for (let i = 0; i < count; i++)
-      if (height[i]! > 0)
-        above += weight[i]! * normalBelow((Math.log(height[i]!) - middle) / scatter);
+      if (height[i]! > 0) above += weight[i]! * normalBelow((log[i]! - middle) / scatter);
     if (above > passed) low = middle;
     else high = middle;
   }
