@@ -48,7 +48,7 @@ export function nearestOnSegments(
   out: Found = nothingFound(),
 ): number {
   if (!(x - x === 0 && y - y === 0)) return NaN;
-  return Math.sqrt(search(tree, x, y, 0, 0, limit * limit, false, out));
+  return Math.sqrt(search(tree, x, y, limit * limit, out));
 }
 
 /**
@@ -65,46 +65,30 @@ export function rayHit(
   out: Found = nothingFound(),
 ): number {
   if (!(x - x === 0 && y - y === 0 && dx - dx === 0 && dy - dy === 0)) return NaN;
-  return search(tree, x, y, dx, dy, limit, true, out);
+  return searchRay(tree, x, y, dx, dy, limit, out);
 }
 
 /**
- * Best segment by depth-first search, nearer child first. `pending` keeps one bit a level for
- * siblings still to be seen, so nothing is allocated. The measure is the distance along the ray,
- * or the square of the distance from the point.
+ * Nearest segment by depth-first search, nearer child first: the square of its distance. `pending` keeps one bit
+ * a level for siblings still to be seen, so nothing is allocated.
  */
-function search(
-  tree: BoxTree,
-  x: number,
-  y: number,
-  dx: number,
-  dy: number,
-  limit: number,
-  ray: boolean,
-  out: Found,
-): number {
+function search(tree: BoxTree, x: number, y: number, limit: number, out: Found): number {
   const { boxes, leafAt } = tree;
-  // A slab across a ray that does not move along its axis: all of it or nothing.
-  const ix = dx === 0 ? 1e300 : 1 / dx;
-  const iy = dy === 0 ? 1e300 : 1 / dy;
   let best = Math.min(limit, Number.MAX_VALUE);
   let node = 1;
   let pending = 0;
   out.vertex = -1;
   for (;;) {
-    let d = measure(boxes, node, x, y, ix, iy, ray);
+    let d = toBox(boxes, node, x, y);
     while (d <= best && node < leafAt) {
-      const l = measure(boxes, 2 * node, x, y, ix, iy, ray);
-      const r = measure(boxes, 2 * node + 1, x, y, ix, iy, ray);
+      const l = toBox(boxes, 2 * node, x, y);
+      const r = toBox(boxes, 2 * node + 1, x, y);
       const leftFirst = l <= r;
       node = 2 * node + (leftFirst ? 0 : 1);
       d = leftFirst ? l : r;
       pending = 2 * pending + ((leftFirst ? r : l) <= best ? 1 : 0);
     }
-    if (d <= best)
-      best = ray
-        ? hitRun(tree, node - leafAt, x, y, dx, dy, best, out)
-        : nearestInRun(tree, node - leafAt, x, y, best, out);
+    if (d <= best) best = nearestInRun(tree, node - leafAt, x, y, best, out);
     while ((pending & 1) === 0) {
       if (pending === 0) return out.vertex < 0 ? Infinity : best;
       pending >>>= 1;
@@ -115,37 +99,71 @@ function search(
   }
 }
 
-/** Width of the rim round a box for rays, m. */
-const RIM_M = 1e-6;
-
-/** A lower bound of the measure of anything in a box. */
-function measure(
-  boxes: Float64Array,
-  node: number,
-  x: number,
-  y: number,
-  ix: number,
-  iy: number,
-  ray: boolean,
-): number {
+/** Square of the distance to a box. */
+function toBox(boxes: Float64Array, node: number, x: number, y: number): number {
   const i = 4 * node;
   const x0 = boxes[i]! - x;
   const y0 = boxes[i + 1]! - y;
   const x1 = boxes[i + 2]! - x;
   const y1 = boxes[i + 3]! - y;
-  if (ray) {
-    // A hair wider than the box, so that rounding loses no hit on its rim.
-    const a = (x0 - RIM_M) * ix;
-    const b = (x1 + RIM_M) * ix;
-    const c = (y0 - RIM_M) * iy;
-    const e = (y1 + RIM_M) * iy;
-    const enter = Math.max(Math.min(a, b), Math.min(c, e), 0);
-    const leave = Math.min(Math.max(a, b), Math.max(c, e));
-    return x0 <= x1 && enter <= leave ? enter : Infinity;
-  }
   const gx = x0 > 0 ? x0 : x1 < 0 ? -x1 : 0;
   const gy = y0 > 0 ? y0 : y1 < 0 ? -y1 : 0;
   return gx * gx + gy * gy;
+}
+
+/** Width of the rim round a box for rays, m: a hair wider, so that rounding loses no hit on it. */
+const RIM_M = 1e-6;
+
+/** First segment along a ray, by the same search; which sides of a box the ray enters by is the same for every box. */
+function searchRay(
+  tree: BoxTree,
+  x: number,
+  y: number,
+  dx: number,
+  dy: number,
+  limit: number,
+  out: Found,
+): number {
+  const { boxes, leafAt } = tree;
+  // A slab across a ray that does not move along its axis: all of it or nothing.
+  const ix = dx === 0 ? 1e300 : 1 / dx;
+  const iy = dy === 0 ? 1e300 : 1 / dy;
+  const [inX, outX] = ix > 0 ? [0, 2] : [2, 0];
+  const [inY, outY] = iy > 0 ? [1, 3] : [3, 1];
+  const [rimX, rimY] = [RIM_M * Math.abs(ix), RIM_M * Math.abs(iy)];
+  const enter = (node: number): number => {
+    const i = 4 * node;
+    const a = (boxes[i + inX]! - x) * ix - rimX;
+    const b = (boxes[i + inY]! - y) * iy - rimY;
+    const c = (boxes[i + outX]! - x) * ix + rimX;
+    const e = (boxes[i + outY]! - y) * iy + rimY;
+    const from = a > b ? a : b;
+    const to = c < e ? c : e;
+    return from <= to && to >= 0 ? (from > 0 ? from : 0) : Infinity;
+  };
+  let best = Math.min(limit, Number.MAX_VALUE);
+  let node = 1;
+  let pending = 0;
+  out.vertex = -1;
+  for (;;) {
+    let d = enter(node);
+    while (d <= best && node < leafAt) {
+      const l = enter(2 * node);
+      const r = enter(2 * node + 1);
+      const leftFirst = l <= r;
+      node = 2 * node + (leftFirst ? 0 : 1);
+      d = leftFirst ? l : r;
+      pending = 2 * pending + ((leftFirst ? r : l) <= best ? 1 : 0);
+    }
+    if (d <= best) best = hitRun(tree, node - leafAt, x, y, dx, dy, best, out);
+    while ((pending & 1) === 0) {
+      if (pending === 0) return out.vertex < 0 ? Infinity : best;
+      pending >>>= 1;
+      node >>>= 1;
+    }
+    pending -= 1;
+    node ^= 1;
+  }
 }
 
 /** Square of the distance to the nearest segment of a run, or `best`. */

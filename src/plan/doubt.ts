@@ -192,7 +192,7 @@ function assumedOf(s: Study): string[] {
 export function doubtOf(s: Study): Doubt | null {
   const asked = s.input.draws;
   if (asked === undefined) return null;
-  const m = modelOf(s, { mostLaid: MOST_LAID });
+  const m = modelOf(s, { mostLaid: MOST_LAID, drawn: true });
   const draws = drawsOf(asked.count, asked.seed, m.neighbours.length);
   const known = knownMoments(s, m);
   const { tallies, each, cases } = countAll(m, draws, known);

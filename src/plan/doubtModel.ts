@@ -97,6 +97,8 @@ export interface ModelFor {
   mostLaid: number;
   /** Lengths of the own rode to be asked for; its spread unless given. */
   lengthsM?: readonly [number, number];
+  /** Whether the rodes of neighbours are drawn; else each has out what is told or guessed. */
+  drawn: boolean;
 }
 /** Moments are never further apart than this. */
 const WIDEST_MS = 3_600_000;
@@ -137,7 +139,7 @@ function mayMeet(s: Study, n: NeighbourLie, at: Float64Array): boolean {
   return !(apart > rodes + hulls + errors);
 }
 
-function neighbourShips(s: Study, depths: [number, number]): NeighbourShip[] {
+function neighbourShips(s: Study, depths: [number, number], drawn: boolean): NeighbourShip[] {
   const plane = planeAt(s.input.position);
   const at = new Float64Array(2);
   return (s.neighbours ?? []).flatMap(({ lie }): NeighbourShip[] => {
@@ -145,7 +147,7 @@ function neighbourShips(s: Study, depths: [number, number]): NeighbourShip[] {
     toPlane(plane, position.latDeg, position.lonDeg, at, 0);
     if (!mayMeet(s, lie, at)) return [];
     const sigmaShare = NEIGHBOUR_RODE[lengthOutM === undefined ? "guessed" : "told"];
-    const spread = Math.min(0.9, WIDE * sigmaShare);
+    const spread = drawn ? Math.min(0.9, WIDE * sigmaShare) : 0;
     const ship = shipOf(
       lie.body,
       (m) => guessedRode(make, lie.body.lengthM, Math.max(m, 1)),
@@ -237,7 +239,7 @@ const ownShip = (s: Study, depths: [number, number], lengthsM: readonly [number,
   shipOf(s.body, (m) => laidOut(s.input.tackle, m), lengthsM, depths);
 
 /** Make a study ready to be run through many times. */
-export function modelOf(s: Study, { mostLaid, lengthsM }: ModelFor): Model {
+export function modelOf(s: Study, { mostLaid, lengthsM, drawn }: ModelFor): Model {
   const { scene, input, ground, anchorDepth } = s;
   const at = anchorDepth.chartedM;
   const errorM = Number.isNaN(anchorDepth.errorM) ? 0 : anchorDepth.errorM;
@@ -247,7 +249,7 @@ export function modelOf(s: Study, { mostLaid, lengthsM }: ModelFor): Model {
   const [low, high] = spanOf(scene.tideLowM, scene.tideHighM, 1.5 * errorM + 0.5);
   const depths: [number, number] = [known + low, known + high];
   const lengthSigmaM = input.tackle.lengthSigmaM ?? RODE_SIGMA * s.rode.lengthOutM;
-  const neighbours = neighbourShips(s, depths);
+  const neighbours = neighbourShips(s, depths, drawn);
   const shore = shoreOff(s);
   const hazards = hazardsOf(s);
   const moments = momentsIn(s, mostLaid, 1 + neighbours.length, [

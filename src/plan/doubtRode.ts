@@ -1,7 +1,7 @@
 import { RAD } from "../core/angles.js";
 import type { Segment } from "../rode/input.js";
 import { ANCHOR_HORIZONTAL, ANCHOR_VERTICAL, COLUMNS, LIFTED, REACH } from "../rode/kernel.js";
-import { prepareRode } from "../rode/prepare.js";
+import { prepareRode, type PreparedRode } from "../rode/prepare.js";
 import { solveForward } from "../rode/solve.js";
 
 /** Evenly spaced knots of one coordinate. */
@@ -19,6 +19,13 @@ export interface RodeTable {
   halfN: number;
   reachM: Float64Array;
   angleDeg: Float64Array;
+  /** The rode at each length; null until it is asked for. */
+  rodes: (PreparedRode | null)[];
+  segmentsAt: (lengthM: number) => Segment[];
+  /** Whether the pulls of a length and height have been worked out, row by row. */
+  filled: Uint8Array;
+  /** Scratch for one solution. */
+  solved: Float64Array;
   /** Where the last reading was: index of its lowest corner, parts of the way to the next ones. */
   spot: { at: number; u: number; v: number; w: number };
 }
@@ -35,37 +42,44 @@ const knots = (from: number, to: number, count: number): Knots => ({
   count,
 });
 
-/** Tabulate a rode over spans of its length and of the height of the bow above the bed. */
+/** A rode to be tabulated over spans of its length and of the height of the bow above the bed, row by row as they are asked for. */
 export function tableOf(
   segmentsAt: (lengthM: number) => Segment[],
   [shortM, longM]: readonly [number, number],
   [lowM, highM]: readonly [number, number],
 ): RodeTable {
-  const lengths = knots(shortM, longM, LENGTHS);
-  const heights = knots(lowM, highM, HEIGHTS);
   const weight = segmentsAt(longM)[0]!.weightInWaterNPerM;
-  const halfN = 4 * weight * Math.max(highM, 1);
   const reachM = new Float64Array(LENGTHS * HEIGHTS * PULLS);
-  const angleDeg = new Float64Array(reachM.length);
-  const out = new Float64Array(COLUMNS);
-  let at = 0;
-  for (let i = 0; i < LENGTHS; i++) {
-    const rode = prepareRode({ segments: segmentsAt(lengths.from + i * lengths.step) });
-    for (let j = 0; j < HEIGHTS; j++)
-      for (let k = 0; k < PULLS; k++, at++) {
-        const part = (LAST * k) / (PULLS - 1);
-        const state = solveForward(
-          rode,
-          heights.from + j * heights.step,
-          (halfN * part) / (1 - part),
-          out,
-        );
-        reachM[at] = out[REACH]!;
-        const lead = Math.atan2(out[ANCHOR_VERTICAL]!, out[ANCHOR_HORIZONTAL]!) / RAD;
-        angleDeg[at] = state === LIFTED ? lead : 0 * out[REACH]!;
-      }
+  return {
+    lengths: knots(shortM, longM, LENGTHS),
+    heights: knots(lowM, highM, HEIGHTS),
+    halfN: 4 * weight * Math.max(highM, 1),
+    reachM,
+    angleDeg: new Float64Array(reachM.length),
+    rodes: new Array<null>(LENGTHS).fill(null),
+    segmentsAt,
+    filled: new Uint8Array(LENGTHS * HEIGHTS),
+    solved: new Float64Array(COLUMNS),
+    spot: { at: 0, u: 0, v: 0, w: 0 },
+  };
+}
+
+/** Work out the pulls of one length and height, unless they have been. */
+function fillRow(t: RodeTable, i: number, j: number): void {
+  const row = i * HEIGHTS + j;
+  if (t.filled[row] === 1) return;
+  t.filled[row] = 1;
+  const lengthM = t.lengths.from + i * t.lengths.step;
+  const rode = (t.rodes[i] ??= prepareRode({ segments: t.segmentsAt(lengthM) }));
+  const heightM = t.heights.from + j * t.heights.step;
+  for (let k = 0; k < PULLS; k++) {
+    const part = (LAST * k) / (PULLS - 1);
+    const state = solveForward(rode, heightM, (t.halfN * part) / (1 - part), t.solved);
+    const reachM = t.solved[REACH]!;
+    const lead = Math.atan2(t.solved[ANCHOR_VERTICAL]!, t.solved[ANCHOR_HORIZONTAL]!) / RAD;
+    t.reachM[row * PULLS + k] = reachM;
+    t.angleDeg[row * PULLS + k] = state === LIFTED ? lead : 0 * reachM;
   }
-  return { lengths, heights, halfN, reachM, angleDeg, spot: { at: 0, u: 0, v: 0, w: 0 } };
 }
 
 /** Coordinate among knots, held inside them. */
@@ -82,6 +96,17 @@ function find(t: RodeTable, lengthM: number, heightM: number, pullN: number): vo
   const i = Math.min(Math.floor(a), LENGTHS - 2);
   const j = Math.min(Math.floor(b), HEIGHTS - 2);
   const k = Math.min(Math.floor(c), PULLS - 2);
+  if (!(a >= 0 && b >= 0)) {
+    t.spot.w = NaN;
+    return;
+  }
+  fillRow(t, i, j);
+  fillRow(t, i, j + 1);
+  // Exactly at a length, the next one is not read.
+  if (a > i) {
+    fillRow(t, i + 1, j);
+    fillRow(t, i + 1, j + 1);
+  }
   t.spot.at = (i * HEIGHTS + j) * PULLS + k;
   t.spot.u = a - i;
   t.spot.v = b - j;
@@ -96,7 +121,7 @@ function between({ spot }: RodeTable, y: Float64Array): number {
     return near + v * (row(n + PULLS) - near);
   };
   const near = sheet(at);
-  return near + u * (sheet(at + HEIGHTS * PULLS) - near);
+  return u === 0 ? near : near + u * (sheet(at + HEIGHTS * PULLS) - near);
 }
 
 /** Reach and angle read off the table into `out`, in this order; NaN where there is no such lie. */

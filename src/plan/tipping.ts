@@ -94,6 +94,7 @@ function whatIf(s: Study): WhatIf {
   const { lengthOutM, aboardM, greatestHeightM } = s.rode;
   const model = modelOf(s, {
     mostLaid: MOST_LAID,
+    drawn: false,
     lengthsM: [Math.min(lengthOutM, 1.5 * greatestHeightM), Math.max(lengthOutM, aboardM)],
   });
   const still = noDoubt(model.neighbours.length);
@@ -153,9 +154,10 @@ const SHIFTS = [20, 40, 60, 80, 100, 120, 140, 160, 180];
 
 function windShift(w: WhatIf, l: Limit, now: boolean): number | null {
   const of = (shiftDeg: number): Change => ({ shiftDeg });
-  const back = SHIFTS.map((x) => -x);
   const veers = change(w, l, now, SHIFTS, of, 2);
-  const within = veers === null ? back : back.filter((x) => -x < veers + 20);
+  // Half way round is the same either way.
+  const most = veers === null ? 180 : Math.min(180, veers + 20);
+  const within = SHIFTS.filter((x) => x < most).map((x) => -x);
   const backs = change(w, l, now, within, of, 2);
   if (veers === null || backs === null) return veers ?? backs;
   return -backs < veers ? backs : veers;
