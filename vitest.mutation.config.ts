@@ -12,19 +12,18 @@ const prefix: Record<string, string[]> = {
   watch: ["tests/checks/detection.test.ts"],
   daylight: ["tests/checks/sun.test.ts"],
   stream: ["tests/checks/stream.test.ts"],
+  shelter: ["tests/checks/{waves,diffraction,fetch}.test.ts"],
   geo: ["tests/checks/geo.test.ts"],
 };
 
 const config: typeof base = mergeConfig(base, {}) as typeof base;
+// The tests of whole plans take too long for a run of them at every change: the kernels have a file of their own.
+const own = domain === "plan" ? [] : [`tests/unit/${domain}*.test.ts`];
 config.test = {
   ...config.test,
   // Two methods that take minutes to find what quadrature finds at once.
   exclude: ["tests/unit/rode-methods.test.ts"],
-  include: [
-    `tests/unit/${domain}*.test.ts`,
-    `tests/unit/mutants-${domain}.test.ts`,
-    ...(prefix[domain] ?? []),
-  ],
+  include: [...own, `tests/unit/mutants-${domain}.test.ts`, ...(prefix[domain] ?? [])],
 };
 // Whole nights are too slow to be run on every change.
 if (domain === "watch") config.test.exclude = ["tests/unit/watch-nights.test.ts"];

@@ -28,6 +28,8 @@ const FILES = {
   chart: ["anchoring-at", "effects"],
   signals: ["due", "over", "show", "sound"],
   watch: ["judge", "block", "kernel", "middle", "plainfix"],
+  shelter: ["growth", "rays", "diffraction"],
+  plan: ["criteria", "margins", "safeUntil"],
 };
 
 /** Why a change that no test notices may stand: by file, then by the text changed and what it became. */

@@ -13,6 +13,7 @@ import { crewSections, keeperSections } from "./briefCrew.js";
 import { cautionSection, lightsSection, watchSection, weatherSection } from "./briefWatch.js";
 import { waySection } from "./briefWay.js";
 import type { StayPlan } from "./planStay.js";
+import { dangerText } from "./safeUntil.js";
 import { clockOf, fold, hoursText, reasonText, type Clock } from "./words.js";
 
 /** One section of a brief: a heading and its lines. */
@@ -34,7 +35,7 @@ export type BriefOptions = z.input<typeof options>;
 
 const VERDICT: Readonly<Record<StayPlan["verdict"], string>> = {
   suitable: "SUITABLE: nothing known speaks against lying here for the stay.",
-  withCare: "WITH CARE: you can lie here if what follows is looked after.",
+  withCare: "WITH CARE: you can lie here for the stay if what follows is looked after.",
   unsuitable: "UNSUITABLE: do not lie here for the whole of this stay.",
   cannotTell: "CANNOT TELL: something needed is not known. Take it as unsuitable until it is.",
 };
@@ -47,15 +48,10 @@ const MARK = {
   note: "note",
 } as const;
 
-/** From when the berth is not safe. */
-function dangerText({ danger, stay }: StayPlan, clock: Clock): string {
-  if (danger.atMs === null)
-    return danger.known
-      ? "No hour of the stay is known to be unsafe."
-      : "No hour is known to be unsafe, but not everything is known.";
-  return danger.atMs <= stay.fromMs
-    ? "It is not safe from letting go on."
-    : `It stops being safe at ${clock.time(danger.atMs)} on ${clock.day(danger.atMs)}.`;
+/** The verdict in a line; with care until an hour, where the berth stops being safe then. */
+function verdictText({ verdict, danger }: StayPlan, clock: Clock): string {
+  if (verdict !== "withCare" || danger.atMs === null) return VERDICT[verdict];
+  return `WITH CARE UNTIL ${clock.time(danger.atMs)}: till then you can lie here if what follows is looked after.`;
 }
 
 function verdictSection(p: StayPlan, clock: Clock): Section {
@@ -67,7 +63,7 @@ function verdictSection(p: StayPlan, clock: Clock): Section {
     });
   return {
     title: "Verdict",
-    lines: [VERDICT[p.verdict], dangerText(p, clock), ...new Set(reasons)],
+    lines: [verdictText(p, clock), dangerText(p, clock), ...new Set(reasons)],
   };
 }
 

@@ -102,8 +102,19 @@ const DRIVES: Readonly<Record<Uncertain, string>> = {
 const percent = (p: number, count: number): string =>
   p === 0 ? `less than 1 in ${count}` : `${p < 0.1 ? (100 * p).toFixed(1) : Math.round(100 * p)} %`;
 
+/** Why dragging reads so probable where the anchor has not been proved, and what takes it away. */
+function unprovedLines({ doubt, holding, advice }: StayPlan): string[] {
+  const prove = advice.find((a) => a.code === "prove.astern");
+  const n = holding?.ultimateN;
+  if (prove === undefined || n == null || !((doubt?.drag.atLeast ?? 0) > 0)) return [];
+  return [
+    `That is for an anchor not proved: of twenty laid alike one is taken to hold less than ${forceText(n.low)}, half of them ${forceText(n.likely)} or more. Once it has stood ${forceText(figure(prove))} astern, what holds less is ruled out.`,
+  ];
+}
+
 /** Probabilities in a line, and what they hang on most. */
-function doubtLines({ doubt }: StayPlan): string[] {
+function doubtLines(plan: StayPlan): string[] {
+  const { doubt } = plan;
   if (doubt === null) return [];
   const told = (
     [
@@ -117,9 +128,18 @@ function doubtLines({ doubt }: StayPlan): string[] {
   );
   const first = doubt.verdictDrivenBy?.shares[0];
   return [
-    `With all that is uncertain drawn ${doubt.count} times: ${told.join("; ")}.`,
+    `Out of ${doubt.count} such nights, all that is uncertain taken by chance: ${told.join("; ")}.`,
     ...(first === undefined ? [] : [`Most of that hangs on ${DRIVES[first.of]}.`]),
+    ...unprovedLines(plan),
   ];
+}
+
+/** What would change the answer, from the wind as forecast. */
+function tippingLines(p: StayPlan, clock: Clock): string[] {
+  const lines = p.tipping.flatMap((t) => tippingLine(t, clock) ?? []);
+  return lines.length === 0
+    ? []
+    : ["From the wind and water as forecast, with likely figures:", ...lines];
 }
 
 /** What to do, what would change the answer, and how probable things are. */
@@ -127,12 +147,6 @@ export const adviceSections = (p: StayPlan, clock: Clock): Section[] => [
   { title: "Do", lines: p.advice.map((a) => adviceLine(a, clock)) },
   {
     title: "Margins",
-    lines: [
-      ...doubtLines(p),
-      ...p.tipping.flatMap((t) => {
-        const line = tippingLine(t, clock);
-        return line === null ? [] : [line];
-      }),
-    ],
+    lines: [...doubtLines(p), ...tippingLines(p, clock)],
   },
 ];

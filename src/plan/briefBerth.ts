@@ -22,9 +22,9 @@ const HOLDS = ["not to be relied on", "poor", "fair", "good", "very good"];
 function holdingText({ holding }: StayPlan): string {
   if (holding === null) return "";
   const n = holding.ultimateN;
-  const rated = ` Holding ${HOLDS[holding.rating]!}`;
-  if (n == null) return `${rated}, no figure to be had.`;
-  return `${rated}: likely ${forceText(n.likely)}, between ${forceText(n.low)} and ${forceText(n.high)} by the sources.`;
+  const rated = ` Rated ${HOLDS[holding.rating]!}`;
+  if (n == null) return `${rated}, no figure to be had of what it holds.`;
+  return `${rated}; yours likely holds ${forceText(n.likely)}, between ${forceText(n.low)} and ${forceText(n.high)} by the sources.`;
 }
 
 /** Where, on what, and whether it is allowed. */
@@ -111,7 +111,7 @@ export function swingSection(p: StayPlan, clock: Clock): Section {
     if (n.leastGapM === null) return `${name}: not known.`;
     const forecast =
       n.leastForecastGapM === null ? "" : `; ${gapText(n.leastForecastGapM)} as forecast`;
-    return `${name}: ${gapText(n.leastGapM)} at ${clock.time(n.atMs!)}${forecast}.`;
+    return `${name}: ${gapText(n.leastGapM)} at ${clock.time(n.atMs!)} in a shift${forecast}.`;
   });
   const shore = room.shoreM === null ? "" : `; shore ${metresText(room.shoreM)} clear at the worst`;
   return {

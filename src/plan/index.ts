@@ -1,6 +1,7 @@
 export { briefText, briefSections, type BriefOptions, type Section } from "./brief.js";
 export { stayGeoJson, type FeatureCollection } from "./geojson.js";
 export { planStay, type StayPlan } from "./planStay.js";
+export { safeUntil, type SafeUntil } from "./safeUntil.js";
 export type { PlanReason } from "./criteria.js";
 export type { Danger } from "./judge.js";
 export type { StayInput } from "./input.js";

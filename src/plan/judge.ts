@@ -1,4 +1,4 @@
-import { byWeight, spansBelow, weightiest, type PlanReason } from "./criteria.js";
+import { byWeight, judged, spansBelow, weightiest, type PlanReason } from "./criteria.js";
 import { laddersOf, type Ladder } from "./ladders.js";
 import type { Study } from "./study.js";
 import type { Verdict } from "./types.js";
@@ -128,6 +128,8 @@ export interface Danger {
   code: string | null;
   /** What it is about, e.g. a neighbour; null where that is plain. */
   of: string | null;
+  /** The reason that begins then, in full; null where none does. */
+  reason: PlanReason | null;
   /** Whether everything the judgement needs is known throughout; if not, `atMs` of null says nothing. */
   known: boolean;
 }
@@ -157,28 +159,52 @@ export function judge(s: Study): Judgement {
     ...foulReasons(s),
     ...doubtfulReasons(s),
   ].sort(byWeight);
+  const danger = firstDanger(s, ladders, all, unknown.length === 0);
   return {
-    verdict: verdictOf(all, unknown),
+    verdict: verdictOf(s, all, unknown, danger),
     reasons: [...all, ...unknown],
     unknown: unknown.map((u) => u.code),
-    danger: firstDanger(ladders, unknown.length === 0),
+    danger,
   };
 }
 
-function verdictOf(reasons: readonly PlanReason[], unknown: readonly PlanReason[]): Verdict {
+/** A berth that is not safe from letting go on is unsuitable; one that stops being safe later is for care until then. */
+function verdictOf(
+  s: Study,
+  reasons: readonly PlanReason[],
+  unknown: readonly PlanReason[],
+  { atMs }: Danger,
+): Verdict {
   if (reasons.some((r) => r.severity === "stop")) return "unsuitable";
   if (unknown.length > 0) return "cannotTell";
+  if (atMs !== null && atMs <= s.input.stay.fromMs) return "unsuitable";
   return reasons.some((r) => r.severity !== "note") ? "withCare" : "suitable";
 }
 
-function firstDanger(ladders: readonly Ladder[], known: boolean): Danger {
-  const first: Danger = { atMs: null, code: null, of: null, known };
+function firstDanger(
+  s: Study,
+  ladders: readonly Ladder[],
+  reasons: readonly PlanReason[],
+  known: boolean,
+): Danger {
+  // A stop that hangs on no hour stands from letting go on.
+  const standing = reasons.find((r) => r.severity === "stop" && r.fromMs === undefined);
+  if (standing !== undefined)
+    return {
+      atMs: s.input.stay.fromMs,
+      code: standing.code,
+      of: standing.of ?? null,
+      reason: standing,
+      known,
+    };
+  const first: Danger = { atMs: null, code: null, of: null, reason: null, known };
   for (const { timeMs, ladder } of ladders)
     for (const c of ladder) {
       if (c.severity !== "stop" && c.severity !== "warning") continue;
       const at = spansBelow(timeMs, c.values, c.limit)[0]?.fromMs;
       if (at === undefined || (first.atMs !== null && at >= first.atMs)) continue;
-      Object.assign(first, { atMs: at, code: c.code, of: c.of ?? null });
+      const reason = withHeight(s, judged(timeMs, c)!);
+      Object.assign(first, { atMs: at, code: c.code, of: c.of ?? null, reason });
     }
   return first;
 }

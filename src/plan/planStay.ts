@@ -153,7 +153,7 @@ function assumedOf(s: Study): string[] {
     ...(s.anchorDepth.from === "chart" ? ["depth at the anchor: the chart's bounds there"] : []),
     ...(input.swell === undefined ? ["no swell reckoned: none was given"] : []),
     ...(sea.shelter?.assumed ?? []),
-    "antenna abaft the bow by 85 % of the length",
+    "aerial abaft the bow by 85 % of the length",
   ];
 }
 

@@ -69,7 +69,12 @@ export interface Limiting {
   of: string | null;
 }
 
-/** How good the berth is for the stay. */
+/**
+ * How good the berth is for the stay. `suitable`: nothing known speaks against it at any hour. `withCare`: she can lie
+ * there at letting go, and until the hour at which it stops being safe where there is one, if what the reasons
+ * name is looked after. `unsuitable`: a stop at some hour, or not safe from letting go on. `cannotTell`: no stop is
+ * known, but something a judgement needs is not known either.
+ */
 export type Verdict = "suitable" | "withCare" | "unsuitable" | "cannotTell";
 
 /** What a vessel does at one stage of the stay: which lines of the plan concern it. */

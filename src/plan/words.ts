@@ -80,7 +80,8 @@ export const MISSING: Readonly<Record<string, string>> = {
 
 type Tell = (r: PlanReason, value: number) => string;
 
-const ratio = (value: number): string => (Math.round(value * 10) / 10).toFixed(1);
+/** Rounded down, so that a figure short of its limit never reads as the limit. */
+const ratio = (value: number): string => (Math.floor(value * 100) / 100).toFixed(2);
 const room = (r: PlanReason, value: number): string => {
   const who = r.of ?? "something";
   if (r.severity === "stop") return `she comes against ${who}`;
@@ -93,7 +94,8 @@ const TELL: Readonly<Record<string, Tell>> = {
   "depth.tight": (_, v) => `little water: ${metresText(v)} under the keel at the worst`,
   "holding.less": (_, v) =>
     `the gusts pull harder than the anchor is likely to hold (${ratio(v)} of the pull)`,
-  "holding.thin": (_, v) => `little in hand: holding ${ratio(v)} times the pull of the gusts`,
+  "holding.thin": (r, v) =>
+    `little in hand: holding ${ratio(v)} times the pull of the gusts, ${String(r.limit)} wanted`,
   "holding.worst": () => "the lowest figure of holding is below the hardest pull: prove the anchor",
   "room.neighbour": room,
   "room.shore": room,

@@ -82,10 +82,7 @@ export const shelterInput = z.strictObject({
   /** Gust above which the berth is untenable whatever the sea. */
   gustLimitMps: z.optional(speed({ above: 0 })),
   /** Definition of fetch; restricted where left out. */
-  fetchMethod: z._default(
-    z.enum(["restricted", "straight"]),
-    shelterDefaults.fetchMethod,
-  ),
+  fetchMethod: z._default(z.enum(["restricted", "straight"]), shelterDefaults.fetchMethod),
   /** Open water taken beyond the end of the chart or coast; up to the fan's limit where left out. */
   pastEdgeM: z.optional(metres({ min: 0 })),
   /** One sigma of the logarithm of the height for the right wind; 0.3 where left out. */
