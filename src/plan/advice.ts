@@ -71,8 +71,13 @@ function proveAdvice(s: Study, h: Hardest): Advice[] {
   ];
 }
 
-/** When to be gone: when it stops being safe, or by nightfall before that. */
-function moveAdvice(s: Study, j: Judgement, dark: readonly Interval[]): Advice[] {
+/** When to be gone: when it stops being safe, by nightfall before that, and before the way out is shut. */
+function moveAdvice(
+  s: Study,
+  j: Judgement,
+  dark: readonly Interval[],
+  shut: readonly Interval[],
+): Advice[] {
   const { atMs, code } = j.danger;
   if (atMs === null || code === null) return [];
   const { fromMs } = s.input.stay;
@@ -82,18 +87,22 @@ function moveAdvice(s: Study, j: Judgement, dark: readonly Interval[]): Advice[]
     value: code,
     buys: null,
     against: null,
-    basis: "not safe from letting go on: search the chart for another berth",
+    basis:
+      "not safe from letting go on, or the way out shut before it stops being safe: search the chart for another berth",
   };
   if (!(atMs > fromMs)) return [elsewhere];
   const night = dark.find((d) => atMs > d.fromMs && atMs <= d.toMs);
   const light = night !== undefined && night.fromMs > fromMs;
+  const byMs = light ? night.fromMs : atMs;
+  const closed = shut.find((span) => byMs > span.fromMs && byMs <= span.toMs);
+  if (closed !== undefined && !(closed.fromMs > fromMs)) return [elsewhere];
   return [
     {
       code: light ? "move.byNightfall" : "move.by",
-      atMs: light ? night.fromMs : atMs,
+      atMs: closed?.fromMs ?? byMs,
       value: code,
       buys: null,
-      against: null,
+      against: closed === undefined ? null : "way.shut",
       basis:
         "before it stops being safe; by daylight where that comes at night (common practice, no source)",
     },
@@ -125,11 +134,12 @@ export function adviceOf(
   j: Judgement,
   tipping: readonly Tipping[],
   dark: readonly Interval[],
+  shut: readonly Interval[],
 ): Advice[] {
   const h = hardestOf(s);
   const weak = j.reasons.some((r) => WEAK.includes(r.code));
   return [
-    ...moveAdvice(s, j, dark),
+    ...moveAdvice(s, j, dark, shut),
     ...waterAdvice(s, j),
     ...(h === null
       ? []

@@ -28,7 +28,7 @@ export interface Advice {
   value: number | string | null;
   /** What it buys; null where that is no figure. */
   buys: Gain | null;
-  /** The limit it would pass, or `kedge.creeps` where the second anchor holds less than its leg would bear; null where none is known. */
+  /** The limit it would pass, `way.shut` where the way out is shut from then on, or `kedge.creeps` where the second anchor holds less than its leg would bear; null where none is known. */
   against: string | null;
   /** The rule or method. */
   basis: string;

@@ -51,7 +51,7 @@ const MARK = {
 /** The verdict in a line; with care until an hour, where the berth stops being safe then. */
 function verdictText({ verdict, danger }: StayPlan, clock: Clock): string {
   if (verdict !== "withCare" || danger.atMs === null) return VERDICT[verdict];
-  return `WITH CARE UNTIL ${clock.time(danger.atMs)}: till then you can lie here if what follows is looked after.`;
+  return `WITH CARE UNTIL ${clock.time(danger.atMs)}: till then, if what follows is looked after.`;
 }
 
 function verdictSection(p: StayPlan, clock: Clock): Section {

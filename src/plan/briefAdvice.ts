@@ -21,12 +21,14 @@ const TELL: Readonly<Record<Advice["code"], (a: Advice) => string>> = {
     `Fit a stretching line of ${metresText(figure(a))}: the peak of the hardest gust falls from ${force(a.buys?.from)} to ${force(a.buys?.to)}`,
   "lie.deeper": (a) =>
     `Lie in ${metresText(figure(a))} more water to have what is wanted under the keel`,
-  "lie.elsewhere": () => "Lie elsewhere: it is not safe from letting go on",
+  "lie.elsewhere": () =>
+    "Lie elsewhere: there is no leaving in time, or it is not safe from letting go on",
   "move.by": () => "Be gone before it stops being safe",
   "move.byNightfall": () => "Be gone before nightfall: it stops being safe in the dark",
 };
 
 const AGAINST: Readonly<Record<string, string>> = {
+  "way.shut": "after that the way out is shut when it would be needed",
   "kedge.creeps": "it may creep: its leg can bear more than it holds",
 };
 

@@ -110,7 +110,7 @@ export function swingSection(p: StayPlan, clock: Clock): Section {
     const name = headed(n.name);
     if (n.leastGapM === null) return `${name}: not known.`;
     const forecast =
-      n.leastForecastGapM === null ? "" : `; ${gapText(n.leastForecastGapM)} as forecast`;
+      n.leastForecastGapM === null ? "" : `, ${gapText(n.leastForecastGapM)} otherwise`;
     return `${name}: ${gapText(n.leastGapM)} at ${clock.time(n.atMs!)} in a shift${forecast}.`;
   });
   const shore = room.shoreM === null ? "" : `; shore ${metresText(room.shoreM)} clear at the worst`;

@@ -16,7 +16,12 @@ export interface Counsel {
 }
 
 /** Doubt, tipping points and advice of a stay. */
-export function counselOf(s: Study, judgement: Judgement, dark: readonly Interval[]): Counsel {
+export function counselOf(
+  s: Study,
+  judgement: Judgement,
+  dark: readonly Interval[],
+  shut: readonly Interval[],
+): Counsel {
   const tipping = tippingOf(s);
-  return { doubt: doubtOf(s), tipping, advice: adviceOf(s, judgement, tipping, dark) };
+  return { doubt: doubtOf(s), tipping, advice: adviceOf(s, judgement, tipping, dark, shut) };
 }

@@ -197,6 +197,7 @@ export function planChecked(input: CheckedStay): StayPlan {
   const { position, stay } = input;
   const dark = darknessUnchecked(position.latDeg, position.lonDeg, stay).sunsetToSunrise.intervals;
   const judgement = judge(s);
+  const leaving = leavingOf(s);
   return {
     version: 1,
     name: input.name ?? null,
@@ -223,8 +224,8 @@ export function planChecked(input: CheckedStay): StayPlan {
       stay,
     }),
     ...keepingOf(s, dark),
-    ...leavingOf(s),
-    ...counselOf(s, judgement, dark),
+    ...leaving,
+    ...counselOf(s, judgement, dark, leaving.wayOut?.shut ?? []),
     cautions: cautionsOf(s),
     assumed: assumedOf(s),
     basis: basisOf(s),

@@ -41,6 +41,19 @@ describe("when a berth stops being safe", () => {
     expect(safeUntil(late).advice?.code).toBe("lie.elsewhere");
   });
 
+  test("be gone before the way out is shut, where it is shut when the berth stops being safe", () => {
+    // With more water wanted on the way the shut hours begin before the boat comes near.
+    const wanting = planStay({ ...demo, limits: { underKeelM: 3, roomM: 5 } });
+    const { shut } = wanting.wayOut!;
+    const move = safeUntil(wanting).advice!;
+    const within = shut.some((h) => move.atMs! > h.fromMs && move.atMs! <= h.toMs);
+    expect(within && move.code !== "lie.elsewhere").toBe(false);
+    expect(
+      shut.some((h) => h.fromMs <= wanting.danger.atMs! && h.toMs >= wanting.danger.atMs!),
+    ).toBe(true);
+    expect([move.code, move.against].join()).toMatch(/lie.elsewhere|way.shut/);
+  });
+
   test("a stop that hangs on no hour stands from letting go on", () => {
     const short = planStay({
       ...demo,

@@ -28,6 +28,7 @@ export const HANDED_BACK: Softer = {
   "plan.briefSections": { "0": PLAN },
   "plan.briefText": { "0": PLAN },
   "plan.stayGeoJson": { "0": PLAN },
+  "plan.safeUntil": { "0": PLAN },
   "shelter.fetchFan": { "0.coast": COAST },
   "shelter.rankShelter": { "0.coast": COAST, "0.berths.*.shelter": "as shelter gave it" },
   "watch.saveWatch": { "0": WATCH },

@@ -26,6 +26,7 @@ export function extraCalls(rooms: Rooms): [string, unknown[]][] {
     "plan.briefText",
     "plan.briefSections",
     "plan.stayGeoJson",
+    "plan.safeUntil",
   ];
   return [
     ...converters,
