@@ -11,6 +11,7 @@ const prefix: Record<string, string[]> = {
   signals: ["tests/checks/signals.test.ts"],
   watch: ["tests/checks/detection.test.ts"],
   daylight: ["tests/checks/sun.test.ts"],
+  feed: ["tests/unit/nmea.test.ts", "tests/checks/nmea.test.ts"],
   stream: ["tests/checks/stream.test.ts"],
   shelter: ["tests/checks/{waves,diffraction,fetch}.test.ts"],
   geo: ["tests/checks/geo.test.ts"],

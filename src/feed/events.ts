@@ -33,29 +33,41 @@ const LASTS = {
 
 /** Whether something noted at an instant still stands at another. */
 const stands = (atMs: number | null, nowMs: number, lastsMs: number): boolean =>
-  atMs !== null && Math.abs(nowMs - atMs) <= lastsMs;
+  Math.abs(nowMs - (atMs ?? NaN)) <= lastsMs;
 
 /** The present for sentences that carry no time: the receiver's, carried on by the caller's clock. */
 function present(st: NmeaState, by: Sender): number | null {
   if (st.timeMs === null) return by.receivedMs;
-  if (by.receivedMs === null || st.timeReceivedMs === null) return st.timeMs;
-  return st.timeMs + Math.max(0, by.receivedMs - st.timeReceivedMs);
+  const passed = (by.receivedMs ?? NaN) - (st.timeReceivedMs ?? NaN);
+  return passed > 0 ? st.timeMs + passed : st.timeMs;
 }
 
-/** Instant of a time of day: on the latest date, or the day before or after if that lies nearer to the present. */
+/** Instant of a time of day: on the day on which it lies nearest to the present; null where that is not known. */
 function instantOf(st: NmeaState, by: Sender, seconds: number): number | null {
   const near = present(st, by);
-  const day = st.dayMs ?? (by.receivedMs === null ? null : Math.floor(by.receivedMs / DAY) * DAY);
-  if (day === null) return null;
-  const at = Math.round(day + seconds * 1000);
-  return near === null ? at : at + Math.round((near - at) / DAY) * DAY;
+  if (near === null) return null;
+  const at = Math.round(seconds * 1000);
+  return at + Math.round((near - at) / DAY) * DAY;
 }
 
 /** Note the receiver's time. */
 export function tick(st: NmeaState, by: Sender, timeMs: number): void {
   st.timeMs = timeMs;
   st.timeReceivedMs = by.receivedMs;
-  if (st.dayMs !== null) st.dayMs = Math.floor(timeMs / DAY) * DAY;
+}
+
+/** Note speed or course told apart: the one that is not told stays while it still stands. */
+export function noteTrack(
+  st: NmeaState,
+  timeMs: number,
+  sogMps: number | null,
+  cogDeg: number | null,
+): void {
+  if (sogMps === null && cogDeg === null) return;
+  const fresh = stands(st.trackMs, timeMs, LASTS.track);
+  st.sogMps = sogMps ?? (fresh ? st.sogMps : null);
+  st.cogDeg = cogDeg ?? (fresh ? st.cogDeg : null);
+  st.trackMs = timeMs;
 }
 
 /** Add to `out` what a sentence tells the watch, and note in `st` what later ones need. */
@@ -67,10 +79,7 @@ export function eventsOf(r: Nmea0183Content, st: NmeaState, by: Sender, out: Wat
       position(r, st, by, out);
       break;
     case "ZDA":
-      if (r.timeMs !== null && !st.daySure) {
-        st.dayMs = Math.floor(r.timeMs / DAY) * DAY;
-        tick(st, by, r.timeMs);
-      }
+      if (r.timeMs !== null && !st.daySure) tick(st, by, r.timeMs);
       clock(st, by, r.timeMs, out);
       break;
     default: {
@@ -89,10 +98,7 @@ function clock(st: NmeaState, by: Sender, timeMs: number | null, out: WatchEvent
 }
 
 function position(r: PositionReading, st: NmeaState, by: Sender, out: WatchEvent[]): void {
-  if (r.type === "RMC" && r.valid && r.timeMs !== null) {
-    st.dayMs = Math.floor(r.timeMs / DAY) * DAY;
-    st.daySure = true;
-  }
+  if (r.valid && r.timeMs !== null) st.daySure = true;
   if (r.variationDeg !== null) st.variationDeg = r.variationDeg;
   const timeMs =
     r.type === "RMC" && r.valid
@@ -112,7 +118,7 @@ function position(r: PositionReading, st: NmeaState, by: Sender, out: WatchEvent
     st.cogDeg = r.cogTrueDeg;
     st.trackMs = timeMs;
   }
-  if (r.hdop !== null && r.hdop > 0) {
+  if ((r.hdop ?? 0) > 0) {
     st.hdop = r.hdop;
     st.hdopMs = timeMs;
   }
@@ -220,13 +226,14 @@ function depth(
   out: WatchEvent[],
 ): void {
   // A negative offset speaks of the keel and says nothing of the waterline.
-  if (offsetM !== null && offsetM > 0) st.transducerDepthM = offsetM;
+  if ((offsetM ?? 0) > 0) st.transducerDepthM = offsetM;
   const transducerM = by.transducerDepthM ?? st.transducerDepthM;
-  if (belowM === null || !(belowM > 0) || transducerM === null) return;
+  const below = belowM ?? 0;
+  if (!(below > 0) || transducerM === null) return;
   out.push({
     kind: "depth",
     timeMs,
-    depthM: Math.min(12_000, belowM + transducerM),
+    depthM: Math.min(12_000, below + transducerM),
   });
 }
 
@@ -275,16 +282,16 @@ const ALL_BUT_STOPPED_MPS = 0.3;
 
 /** Engine stopped, ahead or astern; turning with no pitch stated tells no direction. */
 function engine(
-  { source, revolutionsPerMin, pitchPercent }: RevolutionsReading,
+  { revolutionsPerMin, pitchPercent }: RevolutionsReading,
   timeMs: number,
   out: WatchEvent[],
 ): void {
-  if (source === null || revolutionsPerMin === null) return;
-  if (revolutionsPerMin === 0) out.push({ kind: "engine", timeMs, engine: "stopped" });
-  else if (pitchPercent !== null && pitchPercent !== 0)
-    out.push({
-      kind: "engine",
-      timeMs,
-      engine: pitchPercent < 0 ? "astern" : "ahead",
-    });
+  if (revolutionsPerMin === null) return;
+  const tell = (what: "stopped" | "ahead" | "astern") => {
+    out.push({ kind: "engine", timeMs, engine: what });
+  };
+  const pitch = pitchPercent ?? 0;
+  if (revolutionsPerMin === 0) tell("stopped");
+  else if (pitch < 0) tell("astern");
+  else if (pitch > 0) tell("ahead");
 }

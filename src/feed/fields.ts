@@ -37,7 +37,7 @@ function decimal(text: string, from: number, to: number): number {
   }
   if (digits === 0 || digits > MOST_DIGITS) return NaN;
   // Two exact doubles: the quotient is the double nearest to the text.
-  const size = decimals === 0 ? value : value / TENS[decimals]!;
+  const size = value / TENS[decimals]!;
   return sign === MINUS ? 0 - size : size;
 }
 
@@ -78,8 +78,8 @@ function angle(
   const degrees = digitsAt(s.text, from, degreeDigits);
   const whole = digitsAt(s.text, split, 2);
   const next = s.text.charCodeAt(split + 2);
-  const minutes =
-    to === split + 2 || (to > split + 2 && next === DOT) ? decimal(s.text, split, to) : NaN;
+  // Where a field ends before its two digits of minutes these are not whole.
+  const minutes = to === split + 2 || next === DOT ? decimal(s.text, split, to) : NaN;
   const value = degrees + minutes / 60;
   if (whole < 60 && value <= most && (side === positive || side === negative))
     return side === positive ? value : 0 - value;
@@ -102,10 +102,8 @@ export function secondsOfDay(s: Sentence, i: number): number {
   const minutes = digitsAt(s.text, from + 2, 2);
   const whole = digitsAt(s.text, from + 4, 2);
   const seconds =
-    to === from + 6 || (to > from + 6 && s.text.charCodeAt(from + 6) === DOT)
-      ? decimal(s.text, from + 4, to)
-      : NaN;
-  if (hours < 24 && minutes < 60 && whole <= 60 && seconds < 61)
+    to === from + 6 || s.text.charCodeAt(from + 6) === DOT ? decimal(s.text, from + 4, to) : NaN;
+  if (hours < 24 && minutes < 60 && whole <= 60 && seconds >= 0)
     return hours * 3600 + minutes * 60 + seconds;
   s.faults++;
   return NaN;
@@ -116,12 +114,9 @@ const MONTH = [31, 29, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31];
 /** Start of a day, UTC epoch ms; NaN, and a fault, for a day that does not exist. */
 export function dayMs(s: Sentence, year: number, month: number, day: number): number {
   const leap = year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
-  if (
-    month >= 1 &&
-    month <= 12 &&
-    day >= 1 &&
-    day <= MONTH[month - 1]! - (month === 2 && !leap ? 1 : 0)
-  ) {
+  // A month that there is not has no last day.
+  const last = MONTH[month - 1]! - (month === 2 && !leap ? 1 : 0);
+  if (year >= 0 && day >= 1 && day <= last) {
     // Days of the civil calendar counted from 1 March, so that a leap day ends its year.
     const y = month > 2 ? year : year - 1;
     const sinceMarch = Math.floor((153 * ((month + 9) % 12) + 2) / 5);

@@ -60,7 +60,7 @@ export function eventsFromGpx(given: EventsFromGpxInput): GpxRead {
     point = null;
   };
   for (let i = text.indexOf("<"); i >= 0; i = text.indexOf("<", i)) {
-    if (text.startsWith("<!--", i)) i = after(text, "-->", i);
+    if (text.startsWith("<!--", i)) i = after(text, "-->", i + 4);
     else if (text.startsWith("<![CDATA[", i)) i = after(text, "]]>", i);
     else {
       const close = after(text, ">", i);

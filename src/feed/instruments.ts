@@ -168,8 +168,8 @@ export function zda(s: Sentence): DateReading {
     wholeNumber(s, 3, 12),
     number(s, 4, 1980, 2199),
   ];
-  const whole = !Number.isNaN(day + month + year);
-  const date = whole ? dayMs(s, year, month, day) : NaN;
+  const told = [day, month, year].every((x) => !Number.isNaN(x));
+  const date = told ? dayMs(s, year, month, day) : NaN;
   return { type: "ZDA", timeMs: orNull(Math.round(date + seconds * 1000)) };
 }
 

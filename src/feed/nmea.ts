@@ -83,7 +83,7 @@ export function readNmea0183(text: string, given: ReadNmea0183Options = {}): Nme
 
 /** {@link readNmea0183} for input already checked; the state given is left as it is. */
 export function readUnchecked(piece: string, before: NmeaState, by: Sender): NmeaRead {
-  const text = before.partial === "" ? piece : before.partial + piece;
+  const text = before.partial + piece;
   const state = { ...before };
   const events: WatchEvent[] = [];
   const sentence = blankSentence(text);

@@ -1,7 +1,7 @@
 import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import { instant, metres } from "../core/schema.js";
-import { passFix, tick, type Sender } from "./events.js";
+import { noteTrack, passFix, tick, type Sender } from "./events.js";
 import { instantOfText } from "./instant.js";
 import { readInstruments, taker, type DeltaRead, type Found } from "./signalkinstruments.js";
 import { freshState, isState, type NmeaState } from "./state.js";
@@ -102,13 +102,9 @@ function readValues(found: Found, timeMs: number, by: Sender, out: DeltaRead): v
   if (variationDeg !== null) st.variationDeg = ((variationDeg + 180) % 360) - 180;
   const sogMps = number("navigation.speedOverGround", 0, 100);
   const cogDeg = angle("navigation.courseOverGroundTrue");
-  if (sogMps !== null || cogDeg !== null) {
-    st.sogMps = sogMps ?? st.sogMps;
-    st.cogDeg = cogDeg ?? st.cogDeg;
-    st.trackMs = timeMs;
-  }
+  noteTrack(st, timeMs, sogMps, cogDeg);
   const hdop = number("navigation.gnss.horizontalDilution", 0, 100);
-  if (hdop !== null && hdop > 0) {
+  if ((hdop ?? 0) > 0) {
     st.hdop = hdop;
     st.hdopMs = timeMs;
   }

@@ -10,9 +10,7 @@ export interface NmeaState {
   timeMs: number | null;
   /** When that came, by the clock of the caller, if he gave one. */
   timeReceivedMs: number | null;
-  /** Start of the day of the latest date. */
-  dayMs: number | null;
-  /** Whether that date came with a valid position. */
+  /** Whether the date of that came with a valid position. */
   daySure: boolean;
   /** Instant of the latest fix handed on. */
   fixMs: number | null;
@@ -44,7 +42,6 @@ export const freshState = (): NmeaState => ({
   partial: "",
   timeMs: null,
   timeReceivedMs: null,
-  dayMs: null,
   daySure: false,
   fixMs: null,
   poorMs: null,
@@ -64,7 +61,6 @@ export const freshState = (): NmeaState => ({
 
 /** Whether a thing can be such a state. */
 export function isState(x: unknown): boolean {
-  if (typeof x !== "object" || x === null) return false;
-  const { version, partial } = x as Partial<NmeaState>;
+  const { version, partial } = (x ?? {}) as Partial<NmeaState>;
   return version === 1 && typeof partial === "string" && partial.length <= 2 * LONGEST;
 }

@@ -49,7 +49,7 @@ export function direction(s: Sentence, i: number, code: number): number | null {
 export function speedKnKmh(s: Sentence, i: number): number | null {
   const kn = withLetter(s, i, 78, 0, MOST.sogKn);
   if (!Number.isNaN(kn)) return kn * KNOT;
-  return orNull(withLetter(s, i + 2, 75, 0, MOST.sogKn / KMH) * KMH);
+  return orNull(withLetter(s, i + 2, 75, 0, (MOST.sogKn * KNOT) / KMH) * KMH);
 }
 
 /** A whole number from nil to a most. */

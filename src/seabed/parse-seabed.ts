@@ -54,12 +54,12 @@ function vocabulary(): {
 }
 const { abbreviations: ABBREVIATIONS, words: WORDS } = /* @__PURE__ */ vocabulary();
 
-const LOWER_CASE: Readonly<Record<string, Token>> = {
-  s: { kind: "material", term: "sand" },
-  m: { kind: "material", term: "mud" },
-  cy: { kind: "material", term: "clay" },
-  wd: { kind: "weed", term: "weed" },
-};
+/** INT 1 J 1 to 11 in small letters, and weed: `s`, `m`, `cy` and `wd` as read, the others by the same use. */
+const LOWER_CASE: ReadonlyMap<string, Token> = /* @__PURE__ */ new Map(
+  ABBREVIATIONS.filter(([a]) => /^(S|M|Cy|Si|St|G|P|Cb|R|Bo|Co|Sh|Wd)$/.test(a)).map(
+    ([a, token]) => [a.toLowerCase(), token],
+  ),
+);
 
 /** Tokens of one layer; unknown letters are refused where they stand. */
 function tokensOf(text: string, offset: number, lowerCase: boolean): Token[] {
@@ -75,7 +75,7 @@ function tokensOf(text: string, offset: number, lowerCase: boolean): Token[] {
     LETTERS.lastIndex = at;
     const whole = LETTERS.exec(text)?.[0] ?? "";
     const word =
-      (lowerCase ? LOWER_CASE[whole] : undefined) ??
+      (lowerCase ? LOWER_CASE.get(whole) : undefined) ??
       (at === pieceEnd ? undefined : WORDS.get(whole.toLowerCase()));
     const found: readonly [string, Token] | undefined =
       word === undefined ? ABBREVIATIONS.find(([a]) => text.startsWith(a, at)) : [whole, word];
@@ -94,7 +94,7 @@ function tokensOf(text: string, offset: number, lowerCase: boolean): Token[] {
 
 /** A quality printed straight after a material, as in `My`, is not chart usage. */
 const runsOn = (tokens: readonly Token[], next: Token, attached: boolean): boolean =>
-  attached && next.kind === "quality" && tokens.at(-1)?.kind !== "quality";
+  attached && next.kind === "quality" && tokens.at(-1)!.kind !== "quality";
 
 /** `bk` is broken before coral and shells; before anything else the older lists mean black. */
 const BREAKS: ReadonlySet<string> = new Set(["coral", "shells", "oysters", "mussels", "unknown"]);

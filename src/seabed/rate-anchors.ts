@@ -59,7 +59,9 @@ const cellOf = (bed: Bed, anchor: AnchorType) => MATRIX.get(`${bed}|${anchor}`)!
 /** Where common teaching calls an anchor poor on a bed and the matrix is kinder, the teaching stands. */
 const ratingOf = (bed: Bed, anchor: AnchorType): HoldingRating => {
   const { rating } = cellOf(bed, anchor);
-  return rating > 1 && TAUGHT_POOR[anchor]?.includes(bed) === true ? 1 : rating;
+  return TAUGHT_POOR[anchor]?.includes(bed) === true
+    ? (Math.min(1, rating) as HoldingRating)
+    : rating;
 };
 
 function worstOf(beds: readonly Bed[], anchor: AnchorType): Bed {
@@ -103,8 +105,10 @@ function constituent(
     .reduce(lesser);
 }
 
-const at = (bed: Bed, anchor: AnchorType): Score =>
-  scoreOf({ judged: [bed], possible: [bed], known: true }, anchor);
+function at(bed: Bed, anchor: AnchorType): Score {
+  const rating = ratingOf(bed, anchor);
+  return { bed, rating, low: rating };
+}
 
 /** Sand and mud in either order, nothing more said of them, is a bed of the matrix by itself. */
 const isSandAndMud = ({ materials, qualities }: SeabedLayer): boolean =>
@@ -121,10 +125,7 @@ function mixture(layer: SeabedLayer, anchor: AnchorType, pairing: Seabed["pairin
   for (let i = 1; i < layer.materials.length; i++) {
     const other = constituent(layer, i, anchor, pairing);
     if (other.rating <= first.rating - 2)
-      score = {
-        ...score,
-        rating: Math.min(score.rating, first.rating - 1) as HoldingRating,
-      };
+      score = { ...score, rating: (first.rating - 1) as HoldingRating };
     score.low = Math.min(score.low, other.low) as HoldingRating;
   }
   return { ...score, low: Math.min(score.low, score.rating) as HoldingRating };
@@ -132,8 +133,7 @@ function mixture(layer: SeabedLayer, anchor: AnchorType, pairing: Seabed["pairin
 
 /** Whether a soft surface lies, to an unknown thickness, over ground no anchor enters. */
 const thinOverHard = ({ layers }: Seabed): boolean =>
-  layers.length > 1 &&
-  layers[0]!.materials.some((m) => isSoft(m)) &&
+  layers[0]?.materials.some((m) => isSoft(m)) === true &&
   layers.slice(1).some((l) => l.materials.some((m, i) => isHard(m, l.qualities[i]!)));
 
 const NOT_CHARTED: BedReading = { judged: BEDS, possible: BEDS, known: false };
@@ -152,7 +152,7 @@ function rate(seabed: Seabed, anchor: AnchorType): AnchorRating {
   return {
     rating,
     low:
-      surface === undefined && seabed.weed.length > 0
+      surface === undefined
         ? (Math.min(low, scoreOf(NOT_CHARTED, anchor).low) as HoldingRating)
         : low,
     bed,
@@ -163,7 +163,7 @@ function rate(seabed: Seabed, anchor: AnchorType): AnchorRating {
 
 function titleOf(key: string): string {
   const { title, where } = holdingSources[key]!;
-  return where === "" || title.includes(where) ? title : `${title}, ${where}`;
+  return title.includes(where) ? title : `${title}, ${where}`;
 }
 
 const RULES = [
