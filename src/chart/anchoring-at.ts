@@ -19,7 +19,7 @@ export const anchoringOptionsSchema = z.strictObject({
   /** When the vessel lies there; without it, limits of season and date are taken as in force. */
   stay: z.optional(interval),
   /** What chart objects mean for anchoring; by default {@link anchoringPolicy}. */
-  policy: z._default(policySchema, anchoringPolicy),
+  policy: z.optional(policySchema),
   /** Whether dangers on the bed are looked for over the charted error of position too; by default they are. */
   widen: z._default(z.boolean(), true),
 });
@@ -165,7 +165,7 @@ function reasonsOf(
   if (distanceM > reachM) return [];
   const findings = findingsOf(feature, policy);
   const force = inForce(feature.attributes, stay);
-  if (findings.length === 0 || force.during === "no") return [];
+  if (force.during === "no") return [];
   const at = {
     distanceM,
     marginM,
@@ -249,8 +249,9 @@ export function anchoringAt(chart: Chart, area: Area, options: AnchoringOptions 
 export function anchoringIn(
   chart: Chart,
   area: Area,
-  { stay, policy, widen }: z.output<typeof anchoringOptionsSchema>,
+  { stay, policy: own, widen }: z.output<typeof anchoringOptionsSchema>,
 ): Anchoring {
+  const policy = own ?? anchoringPolicy;
   const laid = layArea(chart.plane, area);
   const quality = qualityIn(chart, laid, null);
   const setting = {

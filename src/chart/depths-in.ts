@@ -73,11 +73,7 @@ function sourceOf(chart: Chart, index: number): DepthSource {
     kind: KIND[feature.acronym]!,
     leastM,
     greatestM,
-    filler:
-      feature.acronym === "DEPARE" &&
-      leastM !== null &&
-      leastM < 0 &&
-      chart.fillers[feature.cell] === leastM,
+    filler: feature.acronym === "DEPARE" && chart.fillers[feature.cell] === leastM,
     doubtful: hasCode(feature.attributes["QUASOU"], 3, 4, 8, 9, 11),
     feature: refOf(chart, index),
   };
@@ -217,7 +213,7 @@ export function depthsInArea(chart: Chart, area: Area): Depths {
     decidedBy,
     sources,
     unknown,
-    cells: [...cells].sort((a, b) => a - b).map((i) => chart.cells[i]!.name),
+    cells: [...cells].map((i) => chart.cells[i]!.name),
   };
 }
 

@@ -127,7 +127,6 @@ export function isHazard(f: ChartFeature): boolean {
 }
 
 function passableOf(kind: HazardKind, f: ChartFeature): Hazard["passable"] {
-  if (kind === "foulArea") return false;
   // Foul ground is safe to pass over, but encoders take the one for the other.
   if (kind === "foulGround") return numberOf(f.attributes["VALSOU"]) === null ? "inDoubt" : true;
   const level = waterLevelOf(f.attributes);

@@ -14,7 +14,7 @@ export interface InForce {
 
 /** First and last instant of a charted date (YYYY, YYYYMM, YYYYMMDD), a day wider each way for the zone of its clock; null for other forms. */
 function spanOf(text: string): [number, number] | null {
-  const m = /^(\d{4})(\d{2})?(\d{2})?$/.exec(text);
+  const m = /^([12]\d{3})(0[1-9]|1[0-2])?(0[1-9]|[12]\d|3[01])?$/.exec(text);
   if (m === null) return null;
   const [year, month, day] = [Number(m[1]), m[2], m[3]];
   const from = Date.UTC(
@@ -32,20 +32,18 @@ function spanOf(text: string): [number, number] | null {
 }
 
 /** Whether a fixed date bars the stay: over before it begins, or not begun when it ends. */
-function fixedBars(start: string | null, end: string | null, stay: Interval): boolean {
-  const from = start === null ? null : spanOf(start);
-  const to = end === null ? null : spanOf(end);
+function fixedBars(start: string, end: string, stay: Interval): boolean {
+  const from = spanOf(start);
+  const to = spanOf(end);
   return (from !== null && stay.toMs < from[0]) || (to !== null && stay.fromMs > to[1]);
 }
 
 /** Month and day of a yearly date (`--MMDD`, `--MM`) as MMDD numbers, first and last; null for other forms. */
 function yearlyOf(text: string): [number, number] | null {
-  const m = /^--(\d{2})(\d{2})?$/.exec(text);
+  const m = /^--(0[1-9]|1[0-2])(0[1-9]|[12]\d|3[01])?$/.exec(text);
   if (m === null) return null;
   const month = Number(m[1]) * 100;
-  return m[2] === undefined
-    ? [month + 1, month + 31]
-    : [month + Number(m[2]), month + Number(m[2])];
+  return m[2] === undefined ? [month, month + 31] : [month + Number(m[2]), month + Number(m[2])];
 }
 
 const monthDay = (ms: number): number => {
@@ -83,7 +81,6 @@ export function inForce(attributes: Attributes, stay: Interval | null): InForce 
   const limits = pairs.map(([a, b]) => `${a ?? "?"} to ${b ?? "?"}`).join(", ");
   if (stay === null) return { during: "perhaps", limits };
   const over =
-    fixedBars(datsta, datend, stay) ||
-    (persta !== null && perend !== null && seasonBars(persta, perend, stay));
+    fixedBars(datsta ?? "", datend ?? "", stay) || seasonBars(persta ?? "", perend ?? "", stay);
   return { during: over ? "no" : "perhaps", limits };
 }

@@ -2,6 +2,7 @@ import { check } from "../core/check.js";
 import type { Metres } from "../core/units.js";
 import type { Geometry } from "../geo/geojson.js";
 import { anchoringOptionsSchema, type AnchoringOptions } from "./anchoring-at.js";
+import { anchoringPolicy } from "./policy.js";
 import { areaSchema, layArea, type Area, type PlaneArea } from "./area.js";
 import { numberOf } from "./attributes.js";
 import type * as z from "zod/mini";
@@ -70,7 +71,7 @@ function ruleOf(
   { stay, policy }: z.output<typeof anchoringOptionsSchema>,
 ): string | null {
   const feature = chart.features[index]!;
-  const worst = findingsOf(feature, policy)[0];
+  const worst = findingsOf(feature, policy ?? anchoringPolicy)[0];
   if (worst === undefined || (worst.effect !== "prohibited" && worst.effect !== "restricted"))
     return null;
   if (inForce(feature.attributes, stay ?? null).during === "no") return null;

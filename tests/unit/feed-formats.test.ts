@@ -233,7 +233,7 @@ describe("Signal K in", () => {
         ["navigation.speedOverGround", 1],
         ["navigation.courseOverGroundTrue", value],
       ]);
-      return [events[0]!.kind === "fix" && events[0]!.cogDeg, refused];
+      return [events[0]!.kind === "fix" && events[0].cogDeg, refused];
     };
     expect(cog(2 * Math.PI)[1]).toBe(0);
     expect(cog(-2 * Math.PI)[1]).toBe(0);
