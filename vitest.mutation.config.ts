@@ -17,6 +17,13 @@ const prefix: Record<string, string[]> = {
   geo: ["tests/checks/geo.test.ts"],
 };
 
+/** Tests of seconds that a mutation run leaves out: each change would wait for them. */
+const slow: Record<string, RegExp> = {
+  // The last of these counts the check values that ran, so it goes with the first.
+  tide: /half-cosine-error|double high waters|every turn is found|of the curve are the turns|no check value/,
+  stream: /foreman|no check value/,
+};
+
 const config: typeof base = mergeConfig(base, {}) as typeof base;
 // The tests of whole plans take too long for a run of them at every change: the kernels have a file of their own.
 const own = domain === "plan" ? [] : [`tests/unit/${domain}*.test.ts`];
@@ -25,6 +32,7 @@ config.test = {
   // Two methods that take minutes to find what quadrature finds at once.
   exclude: ["tests/unit/rode-methods.test.ts"],
   include: [...own, `tests/unit/mutants-${domain}.test.ts`, ...(prefix[domain] ?? [])],
+  ...(slow[domain] && { testNamePattern: new RegExp(`^(?!.*(?:${slow[domain].source}))`) }),
 };
 // Whole nights are too slow to be run on every change.
 if (domain === "watch") config.test.exclude = ["tests/unit/watch-nights.test.ts"];

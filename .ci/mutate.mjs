@@ -20,7 +20,23 @@ const LEAST = 90;
 /** Kernels and judgements of each domain. */
 const FILES = {
   rode: ["kernel", "solve", "reach"],
-  tide: ["table", "harmonic", "depth"],
+  tide: [
+    "table",
+    "harmonic",
+    "depth",
+    "span",
+    "kinds",
+    "gaps",
+    "error",
+    "height",
+    "secondary",
+    "differences",
+    "turns",
+    "prepare",
+    "pressure",
+  ],
+  stream: ["kernel", "at", "turns", "below", "fit", "subordinate"],
+  core: ["roots", "series", "angles", "time", "units", "schema"],
   lie: ["kernel"],
   holding: ["kernel", "holding"],
   swing: [

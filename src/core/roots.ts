@@ -14,7 +14,7 @@ export function bracketedRoot(
   let [fa, fb] = [f(a), f(b)];
   if (fa === 0) return a;
   if (fb === 0) return b;
-  if (!(fa < 0 === fb > 0 && !Number.isNaN(fa + fb))) return NaN;
+  if (!(fa < 0 === fb > 0 && !Number.isNaN(fa - fb))) return NaN;
   let t = 0.5;
   for (let i = 0; i < 200; i++) {
     const x = a + t * (b - a);
@@ -26,7 +26,7 @@ export function bracketedRoot(
     [a, fa] = [x, fx];
     const best = Math.abs(fa) < Math.abs(fb) ? a : b;
     const least = (2 * Number.EPSILON * Math.abs(best) + tolerance / 2) / Math.abs(b - a);
-    if (fx === 0 || least > 0.5) return fx === 0 ? x : best;
+    if (fx === 0 || least > 0.5) return best;
     t = nextPart(a, b, c, fa, fb, fc);
     t = Math.min(1 - least, Math.max(least, t));
   }

@@ -16,7 +16,7 @@ export function lastAtOrBefore(ascending: ArrayLike<number>, x: number): number 
  */
 export function linearAt(x: ArrayLike<number>, y: ArrayLike<number>, at: number): number {
   const i = lastAtOrBefore(x, at);
-  if (i < 0 || Number.isNaN(at)) return NaN;
+  // Before the first row, and for no number, i is -1: there is no row, and what comes of it is NaN.
   if (i >= x.length - 1) return x[i] === at ? y[i]! : NaN;
   const x0 = x[i]!;
   const part = (at - x0) / (x[i + 1]! - x0);

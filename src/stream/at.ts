@@ -95,7 +95,7 @@ export function streamAtUnchecked(source: CheckedStream, timeMs: number): Stream
   return {
     known: true,
     rateMps,
-    towardsDeg: rateMps > 0 ? bearingOf(eastMps, northMps) : 0,
+    towardsDeg: bearingOf(eastMps, northMps),
     eastMps,
     northMps,
     ...errorOf(source),

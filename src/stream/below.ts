@@ -80,12 +80,7 @@ export function streamBelowUnchecked(
 
 /** Ends of the stay, turns and rows within it: between two of them the rate only rises or only falls, or is unknown throughout. */
 function breaks(s: CheckedStream, stay: Interval): number[] {
-  const rows =
-    s.kind === "hourly" || s.kind === "series"
-      ? [...nodesOf(s).timeMs]
-      : s.kind === "turns"
-        ? s.turns.map((t) => t.timeMs)
-        : [];
+  const rows = s.kind === "hourly" || s.kind === "series" ? [...nodesOf(s).timeMs] : [];
   const inside = [...rows, ...streamTurnsUnchecked(s, stay).map((t) => t.timeMs)].filter(
     (t) => t > stay.fromMs && t < stay.toMs,
   );

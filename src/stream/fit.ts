@@ -138,8 +138,8 @@ function eliminate(a: Float64Array[], n: number, count: number): void {
       refuse("speedsDegPerHour", "inseparable", "the record cannot tell these constituents apart");
     for (let j = p; j < n + 2; j++) a[p]![j]! /= pivot;
     for (let i = 0; i < n; i++) {
+      if (i === p) continue;
       const factor = a[i]![p]!;
-      if (i === p || factor === 0) continue;
       for (let j = p; j < n + 2; j++) a[i]![j]! -= factor * a[p]![j]!;
     }
   }

@@ -112,7 +112,7 @@ function sampleNodes(n: StreamNodes, timeMs: number, out: StreamVector): StreamG
   const i = Math.max(0, lastAtOrBefore(t, timeMs));
   const j = Math.min(last, i + 1);
   const span = t[j]! - t[i]!;
-  let part = timeMs > t[i]! && span > 0 ? (timeMs - t[i]!) / span : 0;
+  let part = span > 0 ? (timeMs - t[i]!) / span : 0;
   if (part > 0 && !(span <= n.longestGapMs)) return "gap";
   if (n.heldMs > 0) part = part < 0.5 ? 0 : 1;
   out.eastMps = east[i]! + part * (east[j]! - east[i]!);
@@ -156,18 +156,27 @@ function quarter(
   out.northMps = along * Math.cos(to) - across * Math.sin(to);
 }
 
-/** The stream between two rows of a table of slack and greatest rate. */
+function vectorOf(rateMps: number, towardsDeg: number, out: StreamVector): void {
+  out.eastMps = rateMps * Math.sin(towardsDeg * RAD);
+  out.northMps = rateMps * Math.cos(towardsDeg * RAD);
+}
+
+/** The stream at a row of a table of slack and greatest rate, whatever is missing beside it, and between two. */
 function sampleTurns(
   s: TurnsStream,
   times: Float64Array,
   timeMs: number,
   out: StreamVector,
 ): StreamGap | null {
-  const i = Math.min(lastAtOrBefore(times, timeMs), times.length - 2);
-  if (i < 0 || Number.isNaN(timeMs)) return "beforeFirst";
-  if (timeMs > times[i + 1]!) return "afterLast";
-  const a = s.turns[i]!;
-  const b = s.turns[i + 1]!;
+  const i = lastAtOrBefore(times, timeMs);
+  const a = s.turns[i];
+  if (a === undefined) return "beforeFirst";
+  if (timeMs === a.timeMs) {
+    vectorOf(rateOf(a), a.kind === "slack" ? 0 : a.towardsDeg, out);
+    return null;
+  }
+  const b = s.turns[i + 1];
+  if (b === undefined) return "afterLast";
   const span = b.timeMs - a.timeMs;
   if (span > LONGEST_QUARTER_MS) return "gap";
   const x = (timeMs - a.timeMs) / span;
@@ -218,11 +227,11 @@ export function sampleEllipses(
 export function streamSampler(s: CheckedStream): StreamSampler {
   switch (s.kind) {
     case "steady": {
-      const east = s.rateMps * Math.sin(s.towardsDeg * RAD);
-      const north = s.rateMps * Math.cos(s.towardsDeg * RAD);
+      const v = { eastMps: 0, northMps: 0 };
+      vectorOf(s.rateMps, s.towardsDeg, v);
       return (_, out) => {
-        out.eastMps = east;
-        out.northMps = north;
+        out.eastMps = v.eastMps;
+        out.northMps = v.northMps;
         return null;
       };
     }

@@ -162,12 +162,12 @@ function ellipseTurns(s: EllipseStream, fromMs: number, toMs: number): StreamTur
   // A stream that goes round at one rate has no turns but those of rounding.
   const nothing = (1e-12 * greatest * greatest) / step;
   const out: StreamTurn[] = [];
-  let [was, before] = [NaN, NaN];
+  let [was, before] = [0, 0];
   // Looked at on the same instants whatever the interval, so that a turn on a seam of two falls to both alike.
   for (let k = Math.floor(fromMs / step) - 1; (k - 2) * step < toMs; k++) {
     const now = slope(k * step);
     if (!(Math.abs(now) > nothing)) continue;
-    if (before < 0 !== now < 0 && !Number.isNaN(before)) {
+    if (before * now < 0) {
       const at = bracketedRoot(slope, was, k * step, 1);
       slope(at);
       const { eastMps, northMps } = v;

@@ -37,9 +37,9 @@ export const MEAN_INTERVAL_MS = 6.2103 * 3_600_000;
 
 /** 95 % error of the half-cosine at mid-interval, as a share of range, for an interval so many times the usual one. */
 export function cosineShare(type: TideType | undefined, timesUsual: number): number {
-  if (!(timesUsual <= SUSPECT)) return LONG_SHARE;
   const share = baseShare(type);
-  return timesUsual <= LONGISH ? share : Math.min(2 * share, LONG_SHARE);
+  if (!(timesUsual <= SUSPECT)) return Math.max(share, LONG_SHARE);
+  return timesUsual <= LONGISH ? share : Math.max(share, Math.min(2 * share, LONG_SHARE));
 }
 
 function baseShare(type: TideType | undefined): number {

@@ -57,14 +57,13 @@ export function prepareHarmonic(
   };
   const factors = factorsOf(source.nodes === "midYear");
   const lon = new Float64Array(5);
-  let before: NodeFactors | null = null;
   let after: NodeFactors | null = null;
   for (let b = 0; b < blocks; b++) {
     const t = startMs + b * DAY_MS;
     const [now, next] = factors(t);
-    if (now !== before || next !== after) for (const c of active) setFactors(c, now, next);
+    if (next !== after) for (const c of active) setFactors(c, now, next);
     if (after !== null && now !== after) h.jump[b] = 1;
-    [before, after] = [now, next];
+    after = next;
     longitudes(t, lon);
     for (let i = 0; i < n; i++) fillRow(h, b * n + i, active[i]!, lon, t);
   }

@@ -58,9 +58,9 @@ function turnBetween(
   values: readonly number[],
   i: number,
 ): number | null {
-  if (i === 0 || i + 1 >= knots.length) return null;
-  const down = values[i]! < values[i - 1]! && values[i]! < values[i + 1]!;
-  const up = values[i]! > values[i - 1]! && values[i]! > values[i + 1]!;
+  // Past either end there is no value, and no comparison holds.
+  const down = values[i]! <= values[i - 1]! && values[i]! <= values[i + 1]!;
+  const up = values[i]! >= values[i - 1]! && values[i]! >= values[i + 1]!;
   if (!down && !up) return null;
   return golden(down ? f : (t) => -f(t), knots[i - 1]!, knots[i + 1]!);
 }

@@ -98,12 +98,7 @@ function gapsIn(knots: Knots, fromMs: number, toMs: number): Gap[] {
   const { times, known } = knots;
   const gaps: Gap[] = [];
   const add = (a: number, b: number, reason: Unknown): void => {
-    const gap = {
-      fromMs: Math.max(a, fromMs),
-      toMs: Math.min(b, toMs),
-      reason,
-    };
-    if (gap.fromMs < gap.toMs || (a <= fromMs && fromMs === toMs && toMs <= b)) gaps.push(gap);
+    gaps.push({ fromMs: Math.max(a, fromMs), toMs: Math.min(b, toMs), reason });
   };
   const last = times.length - 1;
   if (fromMs < times[0]!) add(-Infinity, times[0]!, "outsideTable");
