@@ -20,6 +20,7 @@ const stages = [
   ["results", ...node("results")],
   ["pages", ...node("pages", "--check")],
   ["guides", ...node("guides", "--check")],
+  ["numbers", ...node("numbers")],
   ["links", ...node("links")],
   ["size", ...node("size")],
   ["api", ...node("api", "--check")],

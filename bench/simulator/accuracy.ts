@@ -446,20 +446,27 @@ export function gather(result: {
     sets: pullTable(REPORTING, pullsFor(result.drags)),
   };
 }
-const pullsFor = (drags: number) => Math.max(10, 3 * drags);
+
+/** Simulated pulls a row of the table of pulls astern. */
+const pullsFor = (drags: number): number => Math.max(10, 3 * drags);
 
 /** The results, kept. */
 export const keep = (all: ReturnType<typeof gather>): void => {
   writeFileSync("bench/watch-results.json", `${JSON.stringify(all, null, 1)}\n`);
 };
 
-/** The page, from the results. */
-export function writePage(all: ReturnType<typeof gather>): void {
+/** The page that the figures of `bench/watch-results.json` make. */
+export function pageOf(all: ReturnType<typeof gather>): string {
   const lines = [
     ...page(all.families, all.nulls, all.drags),
     ...tradePage(all.trade),
     ...silencePage(all.silences),
     ...pullPage(all.sets, pullsFor(all.drags)),
   ];
-  writeFileSync("docs/watch-accuracy.md", [...lines, ...NOTES].join("\n"));
+  return [...lines, ...NOTES].join("\n");
 }
+
+/** The page, from the results. */
+export const writePage = (all: ReturnType<typeof gather>): void => {
+  writeFileSync("docs/watch-accuracy.md", pageOf(all));
+};

@@ -9,7 +9,8 @@ export const rayleighQuantile = (probability: number): number =>
 export function shareWithin(radius: number, sigma1: number, sigma2: number): number {
   const long = Math.max(sigma1, sigma2);
   const short = Math.min(sigma1, sigma2);
-  const nodes = Math.min(4096, 64 + 16 * Math.ceil((4 * long) / Math.max(short, long / 900)));
+  // The flatter the ellipse, the narrower the peak that the nodes must see.
+  const nodes = 64 + 16 * Math.ceil((4 * long) / Math.max(short, long / 900));
   let sum = 0;
   for (let i = 0; i < nodes; i++) {
     const angle = (2 * Math.PI * (i + 0.5)) / nodes;
