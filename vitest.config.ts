@@ -24,6 +24,7 @@ export default defineConfig({
       provider: "v8",
       include: ["src/**/*.ts"],
       reporter: ["text-summary", "json-summary"],
+      thresholds: { lines: 95, branches: 90 },
     },
   },
 });

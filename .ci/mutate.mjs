@@ -22,6 +22,9 @@ const FILES = {
   rode: ["kernel", "solve", "reach"],
   tide: [
     "table",
+    "knots",
+    "cubic",
+    "secondary-curve",
     "harmonic",
     "depth",
     "span",

@@ -155,11 +155,12 @@ function gapsIn(p: Pair, standard: TideCurve, fromMs: number, toMs: number): Gap
   const first = p.times[0] ?? Infinity;
   if (fromMs < first) gaps.push({ fromMs, toMs: Math.min(first, toMs), reason: "outsideTable" });
   for (let i = 0; i < last; i++) {
-    const a = Math.max(p.times[i]!, fromMs);
-    const b = Math.min(p.times[i + 1]!, toMs);
-    const mid = (p.standardTimes[i]! + p.standardTimes[i + 1]!) / 2;
-    const reason = a < b ? standard.unknownAt(mid) : null;
-    if (reason !== null) gaps.push({ fromMs: a, toMs: b, reason });
+    const [a, b] = [p.times[i]!, p.times[i + 1]!];
+    // An instant inside counts as well.
+    if (!(a < toMs && b > fromMs)) continue;
+    const reason = standard.unknownAt((p.standardTimes[i]! + p.standardTimes[i + 1]!) / 2);
+    if (reason !== null)
+      gaps.push({ fromMs: Math.max(a, fromMs), toMs: Math.min(b, toMs), reason });
   }
   if (last >= 0 && toMs > p.times[last]!)
     gaps.push({

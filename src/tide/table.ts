@@ -101,7 +101,9 @@ function gapsIn(knots: Knots, fromMs: number, toMs: number): Gap[] {
     gaps.push({ fromMs: Math.max(a, fromMs), toMs: Math.min(b, toMs), reason });
   };
   const last = times.length - 1;
-  if (fromMs < times[0]!) add(-Infinity, times[0]!, "outsideTable");
+  // A curve keyed to low water has no knots where the table has no low water.
+  const first = times[0] ?? Infinity;
+  if (fromMs < first) add(-Infinity, first, "outsideTable");
   for (let i = 0; i < last; i++)
     if (known[i] !== 1 && times[i]! < toMs && times[i + 1]! > fromMs)
       add(times[i]!, times[i + 1]!, "suspectGap");
