@@ -114,6 +114,16 @@ describe("what is said beside the figures", () => {
   });
 });
 
+test("a load too small to square is no load, not one without end", () => {
+  for (const horizontalLoadN of [5e-324, 1e-310, 1e-150])
+    for (const seabedSlopeDeg of [-5, 0, 5]) {
+      const none = layRode({ ...base, seabedSlopeDeg, horizontalLoadN: 0 });
+      const lie = layRode({ ...base, seabedSlopeDeg, horizontalLoadN });
+      expect(lie.state).toBe("slack");
+      expect(lie.horizontalReachM).toBeCloseTo(none.horizontalReachM, 9);
+    }
+});
+
 test("the profile of a slack rode hangs straight down to the bed beneath the bow", () => {
   for (const seabedSlopeDeg of [-5, 0, 5]) {
     const { points, touchdown } = rodeProfile({
