@@ -191,7 +191,7 @@ export function grow(method: GrowthMethod, blow: Blow, out: Growth): void {
       restricted(OPEN, acesAdjustedWind, blow, out);
       break;
     case "spm84":
-      restricted(OPEN, spmAdjustedWind, blow, out);
+      spm84(blow, out);
       break;
     case "cem":
       cem(blow, out);
@@ -218,6 +218,12 @@ function restricted(
   out: Growth,
 ): void {
   powerLaw(law, adjust(blow.windMps) * blow.cosine, blow.windMps, blow, out);
+}
+
+/** Shore Protection Manual 1984: its full development too is told in the adjusted wind (eq. 3-36 to 3-38), that of ACES in the wind itself. */
+function spm84(blow: Blow, out: Growth): void {
+  const u = spmAdjustedWind(blow.windMps) * blow.cosine;
+  powerLaw(OPEN, u, u, blow, out);
 }
 
 /** Laws that bracket the chosen one: the lowest and the highest of those usual for short fetch. */

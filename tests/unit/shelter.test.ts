@@ -10,6 +10,7 @@ import {
   shelter,
   type ShelterInput,
   swellAt,
+  waveGrowth,
   windForce,
   windTo,
   windWaves,
@@ -462,5 +463,17 @@ describe("terms and wind", () => {
     expect(windMps).toBeLessThan(10);
     expect(basis[0]).toContain("logarithmic");
     expect(windTo({ windMps: 7, heightM: feet(33) }).windMps).toBeCloseTo(7, 1);
+  });
+});
+
+describe("growth laws, other cases worked out from the printed equations", () => {
+  // Shore Protection Manual 1984, eq. 3-36 to 3-38: full development 0.2433 UA²/g and 8.134 UA/g, UA = 0.71 U^1.23.
+  test.each([
+    [20, 2_000_000, 19.83917, 23.45095],
+    [8, 400_000, 2.08253, 7.59791],
+  ])("spm84 at %s m/s is fully developed in its adjusted wind", (windMps, fetchM, hM, tS) => {
+    const sea = waveGrowth({ method: "spm84", windMps, fetchM });
+    expect(sea.hm0M).toBeCloseTo(hM, 4);
+    expect(sea.periodS).toBeCloseTo(tS, 4);
   });
 });
