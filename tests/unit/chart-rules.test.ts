@@ -194,7 +194,10 @@ describe("reasons", () => {
     expect(at(platform, {}, 54).verdict).toBe("clear");
     expect(at(platform, {}, 56).verdict).toBe("unwise");
     // To north-east of it the box round it and its margin still holds a corner of the area.
-    expect(at({ OFSPLF: layer(point({}, -29.9947, 40.0045)) }).verdict).toBe("clear");
+    expect(at({ OFSPLF: layer(point({}, -29.9947, 40.0045)) }).reasons).toEqual([]);
+    // The wide margin of one class does not widen that of another.
+    const spoil = boxArea([-30.004, 39.999, -30.003, 40.001]);
+    expect(at({ OFSPLF: layer(point({}, -29.95)), DMPGRD: layer(spoil) }).reasons).toEqual([]);
     expect(at(platform, {}, 56).reasons[0]).toMatchObject({ limit: 500, whole: false });
   });
   test("none is given for a feature that is not in force or has no effect", () => {

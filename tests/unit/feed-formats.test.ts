@@ -131,6 +131,7 @@ describe("tracks", () => {
     const hidden = point("9", "9");
     expect(only(`<!-- ${hidden} -->${point("1", "0")}`).latDeg).toBe(1);
     expect(only(`<![CDATA[ ${hidden} ]]>${point("1", "0")}`).latDeg).toBe(1);
+    expect(only(`<![CDATA[ ${hidden}${hidden} ]]>${point("1", "0")}`).latDeg).toBe(1);
     expect(only(`<!--> ${hidden} -->${point("1", "0")}`).latDeg).toBe(1);
     expect(read(`<!-- ${hidden}`)).toEqual({ events: [], refused: 0 });
     expect(read(`${point("1", "0")}<unfinished`)).toMatchObject({ refused: 0 });
@@ -313,6 +314,10 @@ describe("Signal K in", () => {
     expect(heading([variation(355), magnetic])).toEqual([95]);
     expect(heading([variation(5), magnetic])).toEqual([105]);
     expect(heading([variation(-5), magnetic, ["navigation.headingTrue", 97 * RAD]])).toEqual([97]);
+    // A variation stands for the updates that follow.
+    const first = read([variation(-5)]).state;
+    const [later] = read([magnetic], { state: first }).events;
+    expect(later?.kind === "heading" && later.headingDeg).toBeCloseTo(95, 9);
     expect(read([variation(-5)]).state.variationDeg).toBeCloseTo(-5, 9);
     expect(read([variation(5)]).state.variationDeg).toBeCloseTo(5, 9);
   });
