@@ -167,7 +167,8 @@ function take(
       excess - open[m.BASE]!,
     );
   const n = open[r + m.R_COUNT]!;
-  const elapsed = timeMs - open[m.BLOCK_END]! + BLOCK_MS;
+  // By the newest fix: one that comes late is no surplus.
+  const elapsed = open[m.LAST_GOOD]! - open[m.BLOCK_END]! + BLOCK_MS;
   // At a cadence faster than a second the surplus is passed over evenly.
   if (n >= BLOCK_FIXES || elapsed < (n * BLOCK_MS) / BLOCK_FIXES - 1500) {
     open[m.THINNED]!++;

@@ -45,9 +45,9 @@ export type StartWatchInput = z.input<typeof startWatchInput>;
 /**
  * Begin to watch a vessel at anchor.
  *
- * The watch compares the middle distance from the anchor over 3, 10 and 30 minutes, and an unbroken
- * half minute, with the greatest distance the rode allows, each in units of its own spread; a steady
- * run outward is a drag however little the receiver is trusted. It knows no clock: tell it the time. *Valid*: one anchor. *Accuracy*: false alarms and metres dragged before
+ * The watch compares the middle distance from the anchor over 10 and 30 minutes, and fixes on end
+ * over ten seconds to five minutes, with the greatest distance the rode allows, each in units of its
+ * own spread; a steady run outward is a drag however little the receiver is trusted. It knows no clock: tell it the time. *Valid*: one anchor. *Accuracy*: false alarms and metres dragged before
  * the alarm stand in `docs/watch-accuracy.md`, from simulated nights.
  *
  * @throws InputError when an option is malformed.
