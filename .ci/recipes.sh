@@ -1,6 +1,6 @@
 #!/bin/bash
 # Runs the recipes of docs/recipes on real engines and compares every result by its hash:
-# one process, GNU parallel with a shard killed, a Slurm array on this machine, Node 22 and 24,
+# one process, GNU parallel with a shard killed, a Slurm array on this machine, Node 22 and 24, Chromium,
 # and memory over 10^8 rows. Takes some minutes. What cannot be had here is skipped and said so.
 set -u
 cd "$(dirname "$0")/.."
@@ -121,6 +121,12 @@ for major in 22 24; do
     say "Node $major" "skipped: the package node@$major cannot be had"
   fi
 done
+
+if [ -x /usr/bin/chromium ]; then
+  if found=$(node .ci/sweep-browser.mjs "$spec") && [ "$found" = "$expected" ]; then say "Chromium" "the same"; else fail "Chromium" "another hash"; fi
+else
+  say "Chromium" "skipped: apt-get install chromium"
+fi
 
 cat > "$work/memory.ts" <<TS
 import { readFileSync } from "node:fs";
