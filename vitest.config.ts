@@ -16,7 +16,7 @@ export default defineConfig({
   },
   test: {
     include: ["tests/**/*.test.ts"],
-    // The laws of every public function take minutes: `npm run laws:every`.
+    // The laws of every public function take minutes: `npm run laws:every`, or in short `npm run laws:short`.
     exclude: process.env["HAWSE_EVERY"] === undefined ? ["tests/laws/every-function.test.ts"] : [],
     setupFiles: ["tests/setup.ts"],
     testTimeout: 60_000,

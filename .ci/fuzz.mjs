@@ -1,7 +1,8 @@
 // Coverage-guided fuzzing of the readers: chart, feed, seabed text and scenario. Inputs are changed at random, by the
 // byte and by the token; one that reaches a branch no other reached is kept and changed further. Whatever is thrown
 // that is not an InputError, takes more than two seconds, or answers with a number that is none, is a fault and is
-// printed with its input. Coverage comes from the engine's own counters, block by block.
+// printed with its input. Coverage comes from the engine's own counters, block by block: fuzzers on libFuzzer come
+// as a native addon that wants glibc 2.38, newer than that of Debian 12, or is fetched from outside the registry.
 // node .ci/fuzz.mjs [chart feed seabed scenario] [--seconds 600] [--seed 1] [--keep]
 import { build } from "esbuild";
 import { Session } from "node:inspector/promises";

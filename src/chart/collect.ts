@@ -118,11 +118,16 @@ function classOf(attributes: Attributes, layer: string): ObjectClass | null {
 
 /** Deepest list in an attribute that is kept as a list. */
 const DEEPEST = 4;
+/** Longest text or list that an attribute is taken to hold; none in the catalogue has a tenth of it. */
+const LONGEST = 10_000;
+
+const NOT_A_VALUE = "[not a value]";
 
 /** What an attribute says; what no attribute can hold becomes a text that is in no list of codes, and so counts on the unsafe side. */
 function valueOf(given: unknown, depth = 0): AttributeValue {
   switch (typeof given) {
     case "string":
+      return given.length > LONGEST ? NOT_A_VALUE : given;
     case "boolean":
       return given;
     case "number":
@@ -132,10 +137,10 @@ function valueOf(given: unknown, depth = 0): AttributeValue {
       return null;
     case "object":
       if (given === null) return null;
-      if (Array.isArray(given) && depth < DEEPEST)
+      if (Array.isArray(given) && depth < DEEPEST && given.length <= LONGEST)
         return given.map((v: unknown) => valueOf(v, depth + 1));
   }
-  return "[not a value]";
+  return NOT_A_VALUE;
 }
 
 /** Attributes of a feature as they came. */

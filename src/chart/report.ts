@@ -13,8 +13,8 @@ export function unknownCodesOf(features: readonly ChartFeature[]): ChartReport["
           if (meaningOf(acronym, Number(code)) === null)
             counts.set(`${acronym} ${code}`, (counts.get(`${acronym} ${code}`) ?? 0) + 1);
   return [...counts].map(([key, count]) => {
-    const [attribute, code] = key.split(" ");
-    return { attribute: attribute!, code: code!, count };
+    const space = key.indexOf(" ");
+    return { attribute: key.slice(0, space), code: key.slice(space + 1), count };
   });
 }
 

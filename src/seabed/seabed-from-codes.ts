@@ -12,7 +12,14 @@ import {
 } from "./codes.js";
 import type { Seabed, SeabedLayer } from "./seabed.js";
 
-const listForm = z.union([z.string(), z.number(), z.array(z.union([z.string(), z.number()]))]);
+/** Longest list of codes, in characters or entries; no chart object has a hundredth of it. */
+const LONGEST = 10_000;
+const code = z.string().check(z.maxLength(LONGEST));
+const listForm = z.union([
+  code,
+  z.number(),
+  z.array(z.union([code, z.number()])).check(z.maxLength(LONGEST)),
+]);
 
 /** Schema of {@link SeabedCodes}. */
 export const seabedCodesSchema = z.strictObject({

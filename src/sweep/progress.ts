@@ -1,3 +1,12 @@
+import * as z from "zod/mini";
+import { check } from "../core/check.js";
+import { seconds } from "../core/schema.js";
+
+const rows = () => z.int().check(z.gte(0));
+const progressInput = z
+  .strictObject({ doneRows: rows(), totalRows: rows(), elapsedS: seconds() })
+  .check(z.refine((p) => p.doneRows <= p.totalRows, "more scenarios done than there are"));
+
 /** How far a sweep has come. */
 export interface SweepProgress {
   /** Scenarios done, and to be done in all. */
@@ -18,6 +27,7 @@ export interface SweepProgress {
  *
  * *Valid*: scenarios of like cost. *Accuracy*: that of the rate; the clock is the caller's.
  *
+ * @throws InputError for counts that are none, or more done than there are.
  * @source own arithmetic
  * @example
  * ```ts
@@ -33,7 +43,8 @@ export function sweepProgress(
   totalRows: number,
   elapsedS: number,
 ): SweepProgress {
-  const rowsPerS = doneRows > 0 && elapsedS > 0 ? doneRows / elapsedS : null;
+  const input = check(progressInput, { doneRows, totalRows, elapsedS });
+  const rowsPerS = doneRows > 0 && input.elapsedS > 0 ? doneRows / input.elapsedS : null;
   return {
     doneRows,
     totalRows,

@@ -1,60 +1,14 @@
-import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import { InputError } from "../core/errors.js";
-import { plain } from "../core/schema.js";
 import { descriptionOf, type SweepDescription } from "./describe.js";
-import { sweepInput } from "./input.js";
 import { layOut, type Layout } from "./layout.js";
 import { addTo, emptyRunning, type Running } from "./moments.js";
 import { placeOf, type Issues } from "./names.js";
 import type { ColumnChunk } from "./run.js";
 import { addToGroup, firstOrder, groupsOf, type Groups } from "./sensitivity.js";
 import { countIn, emptySketch, quantileIn, type Sketch } from "./sketch.js";
-import { sweepLaid, type SweepPart } from "./sweep.js";
-
-const name = () => z.string();
-
-/** What {@link summariseSweep} is asked. */
-export const summaryInput = z.strictObject({
-  /** The sweep. */
-  sweep: sweepInput,
-  /** Shares at which quantiles are wanted; 0.05, 0.5 and 0.95 unless given. */
-  quantiles: z._default(
-    z.array(plain({ min: 0, max: 1 })).check(z.maxLength(50)),
-    [0.05, 0.5, 0.95],
-  ),
-  /** How often an output goes above a limit. */
-  exceedance: z._default(
-    z.array(
-      z.strictObject({
-        /** Which output. */
-        of: name(),
-        /** The limit. */
-        limit: plain(),
-      }),
-    ),
-    [],
-  ),
-  /** An output by the cells of one or two axes. */
-  tables: z._default(
-    z.array(
-      z.strictObject({
-        /** The axes. */
-        by: z.array(name()).check(z.minLength(1), z.maxLength(2)),
-        /** Which output. */
-        of: name(),
-        /** Limit of which each cell tells how often it is exceeded; none unless given. */
-        limit: z.optional(plain()),
-      }),
-    ),
-    [],
-  ),
-  /** Outputs whose variance is shared out among axes and draws. */
-  sensitivity: z._default(z.array(name()), []),
-});
-/** What {@link summariseSweep} is asked. */
-export type SummaryInput = z.input<typeof summaryInput>;
-type Asked = z.output<typeof summaryInput>;
+import { summaryInput, type Asked, type SummaryInput } from "./summaryInput.js";
+import { checkedPart, sweepLaid, type SweepPart } from "./sweep.js";
 
 /** A column in a few figures; null where no scenario has one. */
 export interface ColumnSummary {
@@ -323,6 +277,6 @@ export async function summariseSweep(
   part: SweepPart = {},
 ): Promise<SweepSummary> {
   const g = startSummary(check(summaryInput, input));
-  for await (const chunk of sweepLaid(g.layout, part)) addChunk(g, chunk);
+  for await (const chunk of sweepLaid(g.layout, checkedPart(part))) addChunk(g, chunk);
   return summaryOf(g);
 }

@@ -1,3 +1,4 @@
+import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
 import { sweepInput, type SweepInput } from "./input.js";
@@ -15,6 +16,24 @@ export interface SweepPart {
   /** Anything whose `aborted` turns true when the sweep is to stop, such as an `AbortSignal`: the chunk at hand is the last. */
   signal?: { readonly aborted: boolean };
 }
+
+const whole = () => z.int().check(z.gte(0));
+
+/** Schema of a {@link SweepPart}. */
+export const partSchema = z.strictObject({
+  fromScenario: z.optional(whole()),
+  toScenario: z.optional(whole()),
+  shard: z.optional(z.strictObject({ k: whole(), n: whole() })),
+  signal: z.optional(
+    z.custom<{ readonly aborted: boolean }>(
+      (s: unknown) => typeof s === "object" && s !== null && "aborted" in s,
+      "expected something that tells whether it is `aborted`",
+    ),
+  ),
+});
+
+/** A part that has been checked; fields left out stay so. */
+export const checkedPart = (part: SweepPart): SweepPart => check(partSchema, part) as SweepPart;
 
 /**
  * Names shard `k` of `n` of a sweep, counted from 1: the scenarios are cut into `n` runs of nearly
@@ -90,7 +109,7 @@ export function rangeOf(rows: number, part: SweepPart): { from: number; to: numb
  * ```
  */
 export async function* sweep(input: SweepInput, part: SweepPart = {}): AsyncGenerator<ColumnChunk> {
-  yield* sweepLaid(layOut(check(sweepInput, input)), part);
+  yield* sweepLaid(layOut(check(sweepInput, input)), checkedPart(part));
 }
 
 /** {@link sweep} of a sweep laid out before. */

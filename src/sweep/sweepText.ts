@@ -1,8 +1,9 @@
+import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import { descriptionOf } from "./describe.js";
 import { sweepInput, type SweepInput } from "./input.js";
 import { layOut } from "./layout.js";
-import { sweepLaid, type SweepPart } from "./sweep.js";
+import { checkedPart, sweepLaid, type SweepPart } from "./sweep.js";
 import { csvForm, jsonLinesForm, type TextForm } from "./text.js";
 
 /** Forms of text a sweep can be written in. */
@@ -10,6 +11,7 @@ export const TEXT_FORMS: Readonly<Record<"csv" | "jsonl", TextForm>> = {
   csv: csvForm,
   jsonl: jsonLinesForm,
 };
+const formSchema = z.enum(["csv", "jsonl"]);
 
 /**
  * Runs a sweep as the text of a file, piece by piece: comma-separated values, or JSON lines.
@@ -19,7 +21,7 @@ export const TEXT_FORMS: Readonly<Record<"csv" | "jsonl", TextForm>> = {
  *
  * *Valid*: any sweep. *Accuracy*: exact.
  *
- * @throws InputError as `sweep`.
+ * @throws InputError as `sweep`, and for a form that is neither.
  * @source RFC 4180 for the fields, with a comment in front
  * @example
  * ```ts
@@ -46,8 +48,10 @@ export async function* sweepText(
   form: "csv" | "jsonl",
   part: SweepPart = {},
 ): AsyncGenerator<string> {
+  const { head, lines } = TEXT_FORMS[check(formSchema, form)];
   const l = layOut(check(sweepInput, input));
   const d = descriptionOf(l);
-  yield TEXT_FORMS[form].head(d);
-  for await (const chunk of sweepLaid(l, part)) yield TEXT_FORMS[form].lines(d, chunk);
+  const chunks = sweepLaid(l, checkedPart(part));
+  yield head(d);
+  for await (const chunk of chunks) yield lines(d, chunk);
 }

@@ -7,7 +7,8 @@ import { linearAt } from "../core/series.js";
 import type { Metres, Milliseconds } from "../core/units.js";
 import type { Gap, TideCurve } from "./curve.js";
 import { tideCurve } from "./prepare.js";
-import { ascending, datumName, tideSource } from "./source.js";
+import { datumName } from "./difference-table.js";
+import { ascending, tideSource } from "./source.js";
 import { overSpan, type At, type SpanReport } from "./span.js";
 
 const surgeRow = z

@@ -1,5 +1,5 @@
 import type { Turn } from "./kinds.js";
-import type { Differences } from "./source.js";
+import type { Differences } from "./difference-table.js";
 
 const HOUR_MS = 3_600_000;
 const DAY_H = 24;

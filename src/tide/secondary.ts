@@ -2,7 +2,8 @@ import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import { applyDifferences, type SecondaryTurn } from "./differences.js";
 import { withKinds } from "./kinds.js";
-import { ascending, differences, turn, type Differences } from "./source.js";
+import { differences, type Differences } from "./difference-table.js";
+import { ascending, turn } from "./source.js";
 
 const turnRows = z.array(turn).check(z.minLength(1), z.check(ascending));
 /** Turns of a standard port as a caller writes them. */

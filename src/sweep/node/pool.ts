@@ -1,10 +1,11 @@
 import { availableParallelism } from "node:os";
 import { fileURLToPath } from "node:url";
+import * as z from "zod/mini";
 import { check } from "../../core/check.js";
 import { sweepInput, type SweepInput } from "../input.js";
 import { layOut, type Layout } from "../layout.js";
 import { chunkIn, columnNames, type ColumnChunk } from "../run.js";
-import { rangeOf, sweepLaid, type SweepPart } from "../sweep.js";
+import { partSchema, rangeOf, sweepLaid, type SweepPart } from "../sweep.js";
 import { optionalPeer } from "./peer.js";
 import type { Task } from "./worker.js";
 
@@ -15,6 +16,12 @@ export interface PoolOptions extends SweepPart {
   /** File of the worker; the one that comes with the package unless given. */
   workerFile?: string;
 }
+
+/** Schema of {@link PoolOptions}. */
+export const poolSchema = z.extend(partSchema, {
+  threads: z.optional(z.int().check(z.gte(1), z.lte(1024))),
+  workerFile: z.optional(z.string().check(z.minLength(1), z.maxLength(4096))),
+});
 
 /** The worker beside this module, wherever it was bundled to. */
 const OWN_WORKER = "./sweep-worker.js";
@@ -40,7 +47,8 @@ export async function* sweepPool(
   input: SweepInput,
   options: PoolOptions = {},
 ): AsyncGenerator<ColumnChunk> {
-  yield* poolLaid(layOut(check(sweepInput, input)), options);
+  const l = layOut(check(sweepInput, input));
+  yield* poolLaid(l, check(poolSchema, options) as PoolOptions);
 }
 
 let runs = 0;

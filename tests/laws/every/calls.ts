@@ -20,7 +20,8 @@ function examplesOf(file: string): string[] {
   return [...text.matchAll(/^```ts\s*\n([^]*?)^```/gm)].map((m) => m[1]!);
 }
 
-type Rooms = Record<string, Record<string, unknown>>;
+/** Subpaths with their exported names. */
+export type Rooms = Record<string, Record<string, unknown>>;
 
 /** The public names with functions replaced by ones that keep a copy of what they were called with. */
 function recording(rooms: Rooms, keep: (name: string, args: unknown[]) => void): Rooms {
@@ -68,14 +69,19 @@ async function runExample(code: string, rooms: Rooms): Promise<void> {
   await new AsyncFunction("rooms", "console", body)(rooms, { log: () => undefined });
 }
 
-/** Every public function, found by looking at what the subpaths export. */
-export async function publicFunctions(): Promise<PublicFunction[]> {
+/** What each subpath exports. */
+export async function publicRooms(): Promise<Rooms> {
   const rooms: Rooms = {};
-  for (const room of readdirSync(src).sort()) {
+  for (const room of [...readdirSync(src), "sweep/node"].sort()) {
     const index = path.join(src, room, "index.ts");
     if (existsSync(index))
       rooms[room] = (await import(/* @vite-ignore */ index)) as Record<string, unknown>;
   }
+  return rooms;
+}
+
+/** Every public function, found by looking at what the subpaths export. */
+export async function publicFunctions(rooms: Rooms): Promise<PublicFunction[]> {
   const calls = new Map<string, unknown[][]>();
   const keep = (name: string, args: unknown[]): void => {
     const kept = calls.get(name) ?? [];

@@ -1,4 +1,4 @@
-import type { Place } from "./hostile.js";
+import { patternOf, type Place } from "./hostile.js";
 
 /** A place in the arguments of a function, written as `0.berths.*.shelter`, and why a law is softer there. */
 type Softer = Record<string, Record<string, string>>;
@@ -21,10 +21,12 @@ export const HANDED_BACK: Softer = {
   "chart.seabedNear": { "0": CHART },
   "chart.shoreNear": { "0": CHART },
   "chart.surroundingsOf": { "0": CHART },
+  "figure.holdingFigure": { "0": PLAN },
   "figure.stayFigure": { "0": PLAN },
   "figure.rodeFigure": { "0": PLAN },
   "figure.shelterFigure": { "0": PLAN },
   "figure.swingFigure": { "0": PLAN },
+  "figure.watchFigure": { "0.reports": "reports as stepWatch gave them" },
   "plan.briefSections": { "0": PLAN },
   "plan.briefText": { "0": PLAN },
   "plan.stayGeoJson": { "0": PLAN },
@@ -37,6 +39,7 @@ export const HANDED_BACK: Softer = {
 
 const GEOJSON = "GeoJSON may carry members of its own (RFC 7946, section 6.1)";
 const VESSEL = "takes a whole vessel and reads part of it";
+const NAMES = "by name of the input: `__proto__` is never looked up";
 const ARITHMETIC = "plain arithmetic: what is not a number comes out as none";
 
 /** Where something that is not read may hold anything, or nonsense is answered and not refused. */
@@ -55,9 +58,22 @@ export const NOT_REFUSED: Softer = {
   },
 };
 
+/** Where a field that is not read is passed over, and the answer is as without it. */
+export const PASSED_OVER: Softer = {
+  "sweep.describeSweep": { "0.fixed": NAMES },
+  "sweep.summariseSweep": { "0.sweep.fixed": NAMES },
+  "sweep.sweep": { "0.fixed": NAMES },
+  "sweep.sweepText": { "0.fixed": NAMES },
+  "sweep/node.sweepPool": { "0.fixed": NAMES },
+  "watch.startWatch": { "0.limits": "takes the whole answer of watchLimits and reads part of it" },
+};
+
+/** Functions whose typed columns hold NaN where there is no figure, as is said of them. */
+export const HOLDS_NAN = ["sweep.sweep", "sweep/node.sweepPool"];
+
 /** Whether a place, or one it lies within, is listed; `inside` leaves out the listed place itself. */
 export function listed(softer: Softer, name: string, place: Place, inside = false): boolean {
-  const path = place.map((key, i) => (i > 0 && typeof key === "number" ? "*" : key)).join(".");
+  const path = patternOf(place);
   return Object.keys(softer[name] ?? {}).some(
     (p) => (!inside && path === p) || path.startsWith(`${p}.`),
   );
@@ -66,3 +82,6 @@ export function listed(softer: Softer, name: string, place: Place, inside = fals
 /** Functions that turn one number into another. */
 export const isArithmetic = (name: string): string | null =>
   name.startsWith("core.") && name !== "core.utc" ? ARITHMETIC : null;
+
+/** Functions that write files, and so are not the same twice: tests/laws/every-file.test.ts has theirs. */
+export const WRITES_FILES = ["sweep/node.mergeShards", "sweep/node.runShard"];

@@ -1,6 +1,7 @@
 import { demo } from "../../scenario.js";
+import { mixedSpec } from "../../sweepSpecs.js";
+import type { Rooms } from "./calls.js";
 
-type Rooms = Record<string, Record<string, unknown>>;
 type AnyFunction = (...args: unknown[]) => unknown;
 
 const DAY = 86_400_000;
@@ -11,6 +12,30 @@ const turns = [0.7, 4.4, 0.8, 4.5, 0.6, 4.6].map((heightM, i) => ({
 }));
 const tables = { kind: "turns", turns, datum: "LAT" };
 
+/** A short watch and her track, to be drawn. */
+function watched(rooms: Rooms): unknown {
+  const { startWatch, stepWatch } = rooms[
+    "watch"
+  ] as unknown as typeof import("../../../src/watch/index.js");
+  const row = { greatestDistanceM: 30, leastDepthM: null, greatestDepthM: null };
+  let state = startWatch({
+    startMs: T0,
+    anchor: { known: true, position: { latDeg: 50, lonDeg: -4 } },
+    limits: { rows: [{ timeMs: T0, ...row }], distanceSigmaM: 1 },
+  });
+  const track = Array.from({ length: 60 }, (_, i) => ({
+    timeMs: T0 + i * 60_000,
+    latDeg: 50.0002 + i * 4e-6,
+    lonDeg: -4,
+  }));
+  const reports = track.map((place) => {
+    const step = stepWatch(state, { kind: "fix", sigmaM: 2, ...place });
+    state = step.state;
+    return structuredClone(step.report);
+  });
+  return { reports, track, zoneOffsetMinutes: 60 };
+}
+
 /** Calls for functions whose documentation shows none that can be recorded, and for forms it does not show. */
 export function extraCalls(rooms: Rooms): [string, unknown[]][] {
   const converters = Object.entries(rooms["core"]!)
@@ -19,6 +44,7 @@ export function extraCalls(rooms: Rooms): [string, unknown[]][] {
   const planStay = rooms["plan"]!["planStay"] as AnyFunction;
   const plan = JSON.parse(JSON.stringify(planStay(demo()))) as Record<string, unknown>;
   const ofPlan = [
+    "figure.holdingFigure",
     "figure.stayFigure",
     "figure.rodeFigure",
     "figure.shelterFigure",
@@ -31,7 +57,9 @@ export function extraCalls(rooms: Rooms): [string, unknown[]][] {
   return [
     ...converters,
     ...ofPlan.map((name): [string, unknown[]] => [name, [structuredClone(plan)]]),
+    ["figure.watchFigure", [watched(rooms)]],
     ["plan.planStay", [demo()]],
+    ["sweep/node.sweepPool", [{ ...mixedSpec, rows: 240 }, { threads: 1 }]],
     ["chart.meaningOf", ["CATZOC", 1]],
     ["shelter.meanWindOfForce", [5]],
     ["tide.tideHeight", [tables, T0 + DAY / 3]],

@@ -18,6 +18,15 @@ function nested(depth: number, wrap: (inner: unknown) => unknown): unknown {
 const cyclic: Record<string, unknown> = { kind: "turns" };
 cyclic["self"] = cyclic;
 
+/** What a field of the caller's own throws when it is read; it is the caller's to catch. */
+export const OWN_ERROR = new Error("a field of the caller's that cannot be read");
+const unreadable: object = Object.defineProperty({}, "kind", {
+  enumerable: true,
+  get: () => {
+    throw OWN_ERROR;
+  },
+});
+
 /** Small wrong values, tried at every place of every input. */
 export const SMALL: readonly Hostile[] = [
   { what: "NaN", value: NaN, never: true },
@@ -54,50 +63,72 @@ export const SMALL: readonly Hostile[] = [
   { what: "a key __proto__", value: parsed('{"__proto__":{"polluted":true}}') },
   { what: "a key constructor", value: parsed('{"constructor":{"prototype":{"polluted":true}}}') },
   { what: "an object that holds itself", value: cyclic },
+  { what: "an object whose field throws", value: unreadable },
+  { what: "a list with a hole", value: new Array<unknown>(3) },
+  { what: "half a sign", value: "\ud800" },
 ];
 
-const MANY = 100_000;
+/** A row of a list some places on: its times later, a bare number larger. */
+function later(row: unknown, places: number): unknown {
+  if (typeof row === "number") return row + places;
+  if (!isPlain(row)) return row;
+  return Object.fromEntries(
+    Object.entries(row as object).map(([key, value]: [string, unknown]) => [
+      key,
+      typeof value === "number" && /ms$/i.test(key) ? value + places * 1000 : value,
+    ]),
+  );
+}
 
-/** Values heavy enough to hang a careless reader, made when wanted; each goes where its kind is looked for. */
-export const HEAVY: readonly {
+/** A value heavy enough to hang a careless reader, made when wanted; it goes where its kind is looked for. */
+export interface Heavy {
   what: string;
   kind: "text" | "list" | "object";
   make: (was: unknown) => unknown;
-}[] = [
-  { what: "a text of 10 MB", kind: "text", make: () => "a".repeat(100 * MANY) },
-  { what: "10 MB of signs", kind: "text", make: () => "$,(*.\n<&".repeat(12.5 * MANY) },
+}
+
+/** Heavy values of so many entries or levels; texts are a hundred times as long. */
+export const heavyOf = (many: number): readonly Heavy[] => [
+  { what: "a long text", kind: "text", make: () => "a".repeat(100 * many) },
+  { what: "a long row of signs", kind: "text", make: () => "$,(*.\n<&".repeat(12.5 * many) },
+  { what: "a long row of codes", kind: "text", make: () => "1,4/".repeat(25 * many) },
   {
-    what: "a list of 100 000",
+    what: "a long list",
     kind: "list",
-    make: (was): unknown => Array.from({ length: MANY }, () => (was as unknown[])[0]),
-  },
-  { what: "a list of 100 000 nothings", kind: "list", make: () => new Array<unknown>(MANY) },
-  {
-    what: "lists 100 000 deep",
-    kind: "list",
-    make: () => nested(100_000, (inner) => [inner]),
+    make: (was): unknown => Array.from({ length: many }, () => (was as unknown[])[0]),
   },
   {
-    what: "objects 100 000 deep",
+    what: "a long list in order",
+    kind: "list",
+    make: (was): unknown => Array.from({ length: many }, (_, i) => later((was as unknown[])[0], i)),
+  },
+  { what: "a long list of nothings", kind: "list", make: () => new Array<unknown>(many) },
+  {
+    what: "lists in lists",
+    kind: "list",
+    make: () => nested(many, (inner) => [inner]),
+  },
+  {
+    what: "objects in objects",
     kind: "object",
-    make: () => nested(100_000, (inner) => ({ standard: inner, geometries: [inner] })),
+    make: () => nested(many, (inner) => ({ standard: inner, geometries: [inner] })),
   },
   {
-    what: "its own kind 100 000 deep",
+    what: "its own kind in itself",
     kind: "object",
     make: (was) =>
-      nested(100_000, (inner) =>
+      nested(many, (inner) =>
         Object.fromEntries(
           Object.entries(was as object).map(([k, v]) => [k, isPlain(v) ? inner : (v as unknown)]),
         ),
       ),
   },
   {
-    what: "100 000 keys",
+    what: "many keys",
     kind: "object",
     make: (was) => ({
       ...(was as object),
-      ...Object.fromEntries(Array.from({ length: MANY }, (_, i) => [`k${i}`, i])),
+      ...Object.fromEntries(Array.from({ length: many }, (_, i) => [`k${i}`, i])),
     }),
   },
 ];
@@ -115,7 +146,12 @@ export const kindOf = (value: unknown): "text" | "list" | "object" | null =>
         ? "object"
         : null;
 
+/** Where in the arguments of a call: the number of the argument, then field by field. */
 export type Place = readonly (string | number)[];
+
+/** A place with every element of a list counted as one. */
+export const patternOf = (place: Place): string =>
+  place.map((key, i) => (i > 0 && typeof key === "number" ? "*" : key)).join(".");
 
 /** Places in a value, itself included; of a long list the first, second and last element stand for all. */
 export function placesIn(value: unknown, at: Place = []): Place[] {
@@ -151,6 +187,18 @@ export function withKey(value: object, key: string): object {
     writable: true,
   });
   return copy;
+}
+
+/** A value whose fields are all read through accessors. */
+export function withAccessors(value: unknown): unknown {
+  if (Array.isArray(value)) return value.map(withAccessors);
+  if (!isPlain(value) || ArrayBuffer.isView(value)) return value;
+  const out = {};
+  for (const [key, inner] of Object.entries(value as object)) {
+    const held = withAccessors(inner);
+    Object.defineProperty(out, key, { enumerable: true, get: () => held });
+  }
+  return out;
 }
 
 /** Keys that no input has. */

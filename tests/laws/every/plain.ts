@@ -8,35 +8,43 @@ export async function settled(result: unknown): Promise<unknown> {
   return result;
 }
 
-/** First place where a result is not plain, finite JSON; null where there is none. */
-export function notPlain(value: unknown, at = "result"): string | null {
+/** What stands in a text where a figure was none. */
+const NO_FIGURE = /\b(?:NaN|-?Infinity|undefined)\b/;
+
+/** What is wrong with one value by itself; null where nothing is. */
+function wrongWith(value: unknown): string | null {
   switch (typeof value) {
     case "string":
+      return NO_FIGURE.test(value) ? `says ${NO_FIGURE.exec(value)![0]}` : null;
     case "boolean":
       return null;
     case "number":
-      return Number.isFinite(value) ? null : `${at} is ${value}`;
+      return Number.isFinite(value) ? null : `is ${value}`;
     case "object":
       break;
     default:
-      return `${at} is ${typeof value}`;
+      return `is ${typeof value}`;
   }
-  if (value === null) return null;
-  if (Array.isArray(value) || ArrayBuffer.isView(value)) {
-    const list = value as unknown as ArrayLike<unknown>;
-    for (let i = 0; i < list.length; i++) {
-      const found = notPlain(list[i], `${at}[${i}]`);
-      if (found !== null) return found;
-    }
-    return null;
-  }
+  if (value === null || Array.isArray(value) || ArrayBuffer.isView(value)) return null;
   const made = Object.getPrototypeOf(value) as unknown;
-  if (made !== Object.prototype && made !== null) return `${at} is not a plain object`;
-  for (const [key, inner] of Object.entries(value)) {
-    // JSON leaves out what is undefined: a field that was given as undefined may be handed on so.
-    if (inner === undefined) continue;
-    const found = notPlain(inner, `${at}.${key}`);
-    if (found !== null) return found;
+  return made === Object.prototype || made === null ? null : "is not a plain object";
+}
+
+/** First place where a result is not plain, finite JSON; null where there is none. However deep, the stack holds it. */
+export function notPlain(result: unknown): string | null {
+  const left: [value: unknown, at: string][] = [[result, "result"]];
+  for (let next = left.pop(); next !== undefined; next = left.pop()) {
+    const [value, at] = next;
+    const wrong = wrongWith(value);
+    if (wrong !== null) return `${at.slice(0, 80)} ${wrong}`;
+    if (typeof value !== "object" || value === null) continue;
+    if (Array.isArray(value) || ArrayBuffer.isView(value)) {
+      const list = value as unknown as ArrayLike<unknown>;
+      for (let i = list.length - 1; i >= 0; i--) left.push([list[i], `${at}[${i}]`]);
+    } else
+      for (const [key, inner] of Object.entries(value))
+        // JSON leaves out what is undefined: a field that was given as undefined may be handed on so.
+        if (inner !== undefined) left.push([inner, `${at}.${key}`]);
   }
   return null;
 }
