@@ -1,5 +1,6 @@
-import { refuse } from "../core/errors.js";
-import type { Position } from "../core/schema.js";
+import * as z from "zod/mini";
+import { check } from "../core/check.js";
+import { instant, plain, position, type Position } from "../core/schema.js";
 import type { WatchMode } from "../watch/memory.js";
 import type { WatchReport } from "../watch/report.js";
 import { clock, scale, valueAxis, type Scale } from "./axes.js";
@@ -18,6 +19,20 @@ export interface WatchDrawn {
   /** Clock aboard, minutes ahead of UTC; default 0. */
   zoneOffsetMinutes?: number;
 }
+
+/** Of a report what is drawn. */
+const reportSchema = z.looseObject({
+  atMs: instant(),
+  mode: z.string(),
+  distanceM: z.nullable(plain()),
+  greatestDistanceM: plain(),
+  alarms: z.array(z.looseObject({})),
+});
+const drawnSchema = z.strictObject({
+  reports: z.array(reportSchema),
+  track: z.optional(z.array(z.object({ timeMs: instant(), ...position.shape }))),
+  zoneOffsetMinutes: z.optional(plain({ min: -900, max: 900 })),
+});
 
 type Point = readonly [number, number];
 
@@ -265,8 +280,7 @@ function describe(drawn: WatchDrawn): string {
  * Of a long watch each part is drawn by the worst report in it. A distance that is not known leaves a gap.
  */
 export function watchFigure(drawn: WatchDrawn, options: FigureOptions = {}): string {
-  if (!Array.isArray((drawn as Partial<WatchDrawn> | null | undefined)?.reports))
-    refuse("reports", "invalid_type", "expected the reports of a watch");
+  check(drawnSchema, drawn);
   const width = widthOf(options);
   const words = { title: "The watch", description: describe(drawn) };
   const head = heading(words, width);

@@ -65,6 +65,7 @@ export const PASSED_OVER: Softer = {
   "sweep.sweep": { "0.fixed": NAMES },
   "sweep.sweepText": { "0.fixed": NAMES },
   "sweep/node.sweepPool": { "0.fixed": NAMES },
+  "figure.watchFigure": { "0.track.*": "takes whole fixes and reads part of them" },
   "watch.startWatch": { "0.limits": "takes the whole answer of watchLimits and reads part of it" },
 };
 
