@@ -6,8 +6,8 @@
  */
 import { RAD } from "./angles.js";
 
-/** Powers of two that are doubles, from the least normal one's half on. */
-const LEAST_POWER = -1023;
+/** Powers of two, from one that brings the greatest doubles down below 1. */
+const LEAST_POWER = -1024;
 const POWERS = powersOfTwo();
 
 function powersOfTwo(): Float64Array {
