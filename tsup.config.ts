@@ -1,4 +1,32 @@
-import { defineConfig } from "tsup";
+import { readFileSync, writeFileSync } from "node:fs";
+import path from "node:path";
+import { defineConfig, type Options } from "tsup";
+// @ts-expect-error -- plain JavaScript, as the scripts of the gate are
+import { pure as purePlugin } from "./.ci/pure.mjs";
+
+const pure = purePlugin as NonNullable<Options["esbuildPlugins"]>[number];
+
+/**
+ * zod/mini and suncalc go into the files, cut down to what is used: the packages' own entries take longer to load than the
+ * library. Their types stay theirs. Schemas are built when they are first asked for (`src/core/zod.ts`).
+ */
+const inside: Options = {
+  noExternal: [/^zod\//, "suncalc"],
+  esbuildPlugins: [pure],
+  esbuildOptions(options) {
+    options.alias = { "zod/mini": path.resolve("src/core/zod.ts") };
+    // Text beyond ASCII makes engines read a whole file as wide characters.
+    options.charset = "ascii";
+  },
+};
+
+/** Their licences ask that the text goes wherever the code goes. */
+function licenceTexts(): void {
+  const texts = ["zod", "suncalc"].map(
+    (name) => `${name}\n\n${readFileSync(`node_modules/${name}/LICENSE`, "utf8").trim()}\n`,
+  );
+  writeFileSync("dist/THIRD-PARTY.txt", `Built into these files:\n\n${texts.join("\n\n")}`);
+}
 
 const rooms = [
   "tide",
@@ -22,6 +50,7 @@ const rooms = [
 
 export default defineConfig([
   {
+    ...inside,
     entry: {
       index: "src/index.ts",
       ...Object.fromEntries(rooms.map((r) => [r, `src/${r}/index.ts`])),
@@ -35,9 +64,14 @@ export default defineConfig([
     treeshake: true,
     sourcemap: true,
     clean: true,
+    onSuccess: () => {
+      licenceTexts();
+      return Promise.resolve();
+    },
     tsconfig: "tsconfig.build.json",
   },
   {
+    ...inside,
     // Node only: worker threads and files. The worker is a file of its own.
     entry: {
       "sweep-node": "src/sweep/node/index.ts",
@@ -55,6 +89,7 @@ export default defineConfig([
     tsconfig: "tsconfig.build.json",
   },
   {
+    ...inside,
     entry: { cli: "src/cli/main.ts" },
     format: ["esm"],
     target: "es2022",

@@ -4,6 +4,8 @@ import { defineConfig } from "vitest/config";
 export default defineConfig({
   resolve: {
     alias: [
+      // As in the build: schemas are made when they are first asked for.
+      { find: /^zod\/mini$/, replacement: path.resolve(import.meta.dirname, "src/core/zod.ts") },
       {
         find: /^hawse$/,
         replacement: path.resolve(import.meta.dirname, "src/index.ts"),

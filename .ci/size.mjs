@@ -1,10 +1,12 @@
-// Byte ceilings: what a bundler makes of one subpath, minified and gzipped, without the two dependencies
-// (measured apart), and how long importing it takes. `--write` takes today's sizes plus a little as new ceilings.
+// Byte ceilings: what a bundler makes of one subpath, minified and gzipped, with zod/mini and suncalc, which are built into the
+// files, and beside it without them, made from the sources; and how long importing takes. The ceilings hold the first: it is
+// what a page loads. `--write` takes today's sizes plus a little as new ceilings.
 import { build } from "esbuild";
 import { spawnSync } from "node:child_process";
 import { existsSync, mkdirSync, readFileSync, writeFileSync } from "node:fs";
 import path from "node:path";
 import { gzipSync } from "node:zlib";
+import { pure } from "./pure.mjs";
 
 const root = path.resolve(import.meta.dirname, "..");
 const table = path.join(root, ".ci/size.json");
@@ -17,10 +19,14 @@ const wanted = [
   ...subpaths.map((s) => [s.replace(/^\./, "hawse"), s, "*"]),
 ];
 
-async function gzipBytes(subpath, names, packages) {
+/** Source of what a subpath is built from. */
+const source = (subpath) =>
+  path.join(root, "src", subpath === "." ? "index.ts" : `${subpath.slice(2)}/index.ts`);
+
+async function gzipBytes(file, subpath, names, packages) {
   const result = await build({
     stdin: {
-      contents: `export ${names} from ${JSON.stringify(dist(subpath))};`,
+      contents: `export ${names} from ${JSON.stringify(file(subpath))};`,
       resolveDir: root,
     },
     bundle: true,
@@ -29,13 +35,15 @@ async function gzipBytes(subpath, names, packages) {
     platform: manifest.exports[subpath].require === undefined ? "node" : "neutral",
     mainFields: ["module", "main"],
     packages,
+    plugins: [pure],
+    tsconfig: path.join(root, "tsconfig.build.json"),
     write: false,
     logLevel: "error",
   });
   return gzipSync(result.outputFiles[0].contents, { level: 9 }).length;
 }
 
-/** Middle of several imports in fresh processes, less the middle of starting a process with nothing to import. */
+/** Middle of several imports in fresh processes, the start of the module loader included. */
 function importMs(subpath) {
   const once = (code) => {
     const run = spawnSync(process.execPath, ["--input-type=module", "-e", code], {
@@ -59,8 +67,8 @@ for (const [name, subpath, names] of wanted) {
     console.error(`size: ${path.relative(root, dist(subpath))} is not built`);
     process.exit(1);
   }
-  const bytes = await gzipBytes(subpath, names, "external");
-  const withPackages = await gzipBytes(subpath, names, "bundle");
+  const bytes = await gzipBytes(dist, subpath, names, "external");
+  const ours = await gzipBytes(source, subpath, names, "external");
   if (write) ceilings[name] = Math.ceil((bytes * 1.03) / 256) * 256;
   const ceiling = ceilings[name] ?? 0;
   if (!(bytes <= ceiling)) over += 1;
@@ -68,7 +76,7 @@ for (const [name, subpath, names] of wanted) {
     name,
     bytes,
     ceiling,
-    withPackages,
+    ours,
     importMs: names === "*" ? importMs(subpath) : null,
   });
 }
@@ -77,10 +85,10 @@ for (const r of rows) {
   const verdict = r.bytes <= r.ceiling ? "ok  " : "OVER";
   const time = r.importMs === null ? "" : `, imported in ${r.importMs.toFixed(1)} ms`;
   console.log(
-    `${verdict} ${r.name}: ${r.bytes} of ${r.ceiling} bytes gzipped, ${r.withPackages} with dependencies${time}`,
+    `${verdict} ${r.name}: ${r.bytes} of ${r.ceiling} bytes gzipped, ${r.ours} without zod and suncalc${time}`,
   );
-  if (r.bytes > (AIM[r.name] ?? Infinity))
-    console.log(`     aim not reached: ${AIM[r.name]} bytes`);
+  if (r.ours > (AIM[r.name] ?? Infinity))
+    console.log(`     aim not reached: ${AIM[r.name]} bytes, even without zod and suncalc`);
 }
 if (write) writeFileSync(table, `${JSON.stringify(ceilings, null, 2)}\n`);
 mkdirSync(path.join(root, "reports"), { recursive: true });
