@@ -114,7 +114,34 @@ function toBox(boxes: Float64Array, node: number, x: number, y: number): number 
 /** Width of the rim round a box for rays, m: a hair wider, so that rounding loses no hit on it. */
 const RIM_M = 1e-6;
 
-/** First segment along a ray, by the same search; which sides of a box the ray enters by is the same for every box. */
+/** How far along a ray a box is entered, as a function of the box; Infinity for a box the ray misses. */
+function entries(
+  boxes: Float64Array,
+  x: number,
+  y: number,
+  dx: number,
+  dy: number,
+): (node: number) => number {
+  // A slab across a ray that does not move along its axis: all of it or nothing.
+  const ix = dx === 0 ? 1e300 : 1 / dx;
+  const iy = dy === 0 ? 1e300 : 1 / dy;
+  // Which sides of a box the ray enters by is the same for every box.
+  const [inX, outX] = ix > 0 ? [0, 2] : [2, 0];
+  const [inY, outY] = iy > 0 ? [1, 3] : [3, 1];
+  const [rimX, rimY] = [RIM_M * Math.abs(ix), RIM_M * Math.abs(iy)];
+  return (node) => {
+    const i = 4 * node;
+    const a = (boxes[i + inX]! - x) * ix - rimX;
+    const b = (boxes[i + inY]! - y) * iy - rimY;
+    const c = (boxes[i + outX]! - x) * ix + rimX;
+    const e = (boxes[i + outY]! - y) * iy + rimY;
+    const from = a > b ? a : b;
+    const to = c < e ? c : e;
+    return from <= to && to >= 0 ? (from > 0 ? from : 0) : Infinity;
+  };
+}
+
+/** First segment along a ray, by the same search. */
 function searchRay(
   tree: BoxTree,
   x: number,
@@ -125,22 +152,7 @@ function searchRay(
   out: Found,
 ): number {
   const { boxes, leafAt } = tree;
-  // A slab across a ray that does not move along its axis: all of it or nothing.
-  const ix = dx === 0 ? 1e300 : 1 / dx;
-  const iy = dy === 0 ? 1e300 : 1 / dy;
-  const [inX, outX] = ix > 0 ? [0, 2] : [2, 0];
-  const [inY, outY] = iy > 0 ? [1, 3] : [3, 1];
-  const [rimX, rimY] = [RIM_M * Math.abs(ix), RIM_M * Math.abs(iy)];
-  const enter = (node: number): number => {
-    const i = 4 * node;
-    const a = (boxes[i + inX]! - x) * ix - rimX;
-    const b = (boxes[i + inY]! - y) * iy - rimY;
-    const c = (boxes[i + outX]! - x) * ix + rimX;
-    const e = (boxes[i + outY]! - y) * iy + rimY;
-    const from = a > b ? a : b;
-    const to = c < e ? c : e;
-    return from <= to && to >= 0 ? (from > 0 ? from : 0) : Infinity;
-  };
+  const enter = entries(boxes, x, y, dx, dy);
   let best = Math.min(limit, Number.MAX_VALUE);
   let node = 1;
   let pending = 0;

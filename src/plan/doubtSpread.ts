@@ -100,7 +100,7 @@ export function weatherWeights(timeMs: readonly number[]): Float64Array {
 }
 
 /** Correlation of the errors of a forecast at two instants. */
-export const weatherCorrelation = (apartMs: number): number =>
+const weatherCorrelation = (apartMs: number): number =>
   PASSING.reduce(
     (sum, [part, periodMs]) => sum + part * Math.cos((2 * Math.PI * apartMs) / periodMs),
     LASTING,

@@ -352,7 +352,7 @@ describe("secondary port", () => {
     expect(curveOf(named).heightAt(at(7))).toBeCloseTo(6, 12);
   });
   test("another datum is added to every height", () => {
-    const c = curveOf({ ...even, toDatum: { datum: "chart", addM: 0.7 } } as TideSource);
+    const c = curveOf({ ...even, toDatum: { datum: "chart", addM: 0.7 } });
     expect(c.datum).toBe("chart");
     expect(c.heightAt(at(7))).toBeCloseTo(6.7, 12);
     expect(c.heightAt(at(3.75))).toBeCloseTo(3.95, 9);
