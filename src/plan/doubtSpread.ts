@@ -99,13 +99,6 @@ export function weatherWeights(timeMs: readonly number[]): Float64Array {
   );
 }
 
-/** Correlation of the errors of a forecast at two instants. */
-const weatherCorrelation = (apartMs: number): number =>
-  PASSING.reduce(
-    (sum, [part, periodMs]) => sum + part * Math.cos((2 * Math.PI * apartMs) / periodMs),
-    LASTING,
-  );
-
 /** Sigmas at which the ends of `{low, likely, high}` stand: one in twenty lies beyond each. */
 export const END_SIGMAS = 1.6448536269514722;
 /** Sigmas of an error that holds 95 of 100. */
