@@ -68,7 +68,7 @@ describe("functions that every engine works out alike", () => {
       let worst = 0;
       for (let i = 0; i < 400; i++) {
         const x = ranges.map(([low, high]) => low + share() * (high - low));
-        const f = own[name];
+        const f: (...x: number[]) => number = own[name];
         worst = Math.max(worst, unitsOff(f(...x), exact[name](...x)));
       }
       expect(worst).toBeLessThan(most);
