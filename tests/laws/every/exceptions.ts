@@ -84,5 +84,5 @@ export function listed(softer: Softer, name: string, place: Place, inside = fals
 export const isArithmetic = (name: string): string | null =>
   name.startsWith("core.") && name !== "core.utc" ? ARITHMETIC : null;
 
-/** Functions that write files, and so are not the same twice: tests/laws/every-file.test.ts has theirs. */
+/** Functions that write files, and so are not the same twice: tests/unit/sweep-files.test.ts tries them. */
 export const WRITES_FILES = ["sweep/node.mergeShards", "sweep/node.runShard"];
