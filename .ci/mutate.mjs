@@ -147,6 +147,7 @@ function writePage() {
     .filter((d) => FILES[d] !== undefined)
     .sort();
   const outcomes = domains.map(outcomeOf);
+  const missing = Object.keys(FILES).filter((d) => !domains.includes(d));
   const score = (o) => (100 * o.killed) / (o.killed + o.alive);
   const row = (o) =>
     `| ${o.domain} | ${FILES[o.domain].map((f) => `${f}.ts`).join(", ")} | ${o.killed + o.alive} | ${o.killed} | ${score(o).toFixed(1)} % | ${o.survivors.filter((s) => s.reason !== undefined).length} |`;
@@ -166,7 +167,7 @@ Texts are not changed, nor tables, which are made once as a file is loaded: thei
 | domain | files | changes | killed | score | survivors with a reason |
 | --- | --- | ---: | ---: | ---: | ---: |
 ${outcomes.map(row).join("\n")}
-
+${missing.length > 0 ? `\nNot run for this page: ${missing.join(", ")}.\n` : ""}
 ${outcomes
   .filter((o) => o.survivors.length > 0)
   .map(
