@@ -46,3 +46,7 @@ export interface Reason {
   /** The rule or source that sets the limit. */
   basis: string;
 }
+
+/** Whether what has this weight makes a place unsafe: cautions and notes do not. */
+export const isGrave = (severity: Severity): boolean =>
+  severity === "stop" || severity === "warning";

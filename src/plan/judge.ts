@@ -1,3 +1,4 @@
+import { isGrave } from "../core/judgement.js";
 import { byWeight, judged, spansBelow, weightiest, type PlanReason } from "./criteria.js";
 import { laddersOf, type Ladder } from "./ladders.js";
 import type { Study } from "./study.js";
@@ -200,7 +201,7 @@ function firstDanger(
   const first: Danger = { atMs: null, code: null, of: null, reason: null, known };
   for (const { timeMs, ladder } of ladders)
     for (const c of ladder) {
-      if (c.severity !== "stop" && c.severity !== "warning") continue;
+      if (!isGrave(c.severity)) continue;
       const at = spansBelow(timeMs, c.values, c.limit)[0]?.fromMs;
       if (at === undefined || (first.atMs !== null && at >= first.atMs)) continue;
       const reason = withHeight(s, judged(timeMs, c)!);

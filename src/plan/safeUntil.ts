@@ -1,3 +1,4 @@
+import { isGrave } from "../core/judgement.js";
 import { asPlan } from "./asPlan.js";
 import type { Advice } from "./adviceTypes.js";
 import type { PlanReason } from "./criteria.js";
@@ -33,9 +34,8 @@ export function dangerText({ danger, stay }: StayPlan, clock: Clock): string {
     : `It stops being safe at ${clock.time(atMs)} on ${clock.day(atMs)}: ${why}.`;
 }
 
-/** Whether a reason makes the berth unsafe. */
-const isGrave = (r: PlanReason): boolean =>
-  (r.severity === "stop" || r.severity === "warning") && !r.code.startsWith("unknown.");
+/** Whether a reason is known to make the berth unsafe. */
+const isDanger = (r: PlanReason): boolean => isGrave(r.severity) && !r.code.startsWith("unknown.");
 
 /** Advice that answers the first danger. */
 const ANSWERS: readonly Advice["code"][] = ["lie.elsewhere", "move.by", "move.byNightfall"];
@@ -59,7 +59,9 @@ export function safeUntil(plan: StayPlan): SafeUntil {
     known,
     text: dangerText(plan, clockOf(zoneOffsetMinutes)),
     reason,
-    then: reasons.filter(isGrave).sort((a, b) => (a.fromMs ?? -Infinity) - (b.fromMs ?? -Infinity)),
+    then: reasons
+      .filter(isDanger)
+      .sort((a, b) => (a.fromMs ?? -Infinity) - (b.fromMs ?? -Infinity)),
     advice: atMs === null ? null : (advice.find((a) => ANSWERS.includes(a.code)) ?? null),
   };
 }

@@ -1,4 +1,4 @@
-import type { Reason } from "../core/judgement.js";
+import { isGrave, type Reason } from "../core/judgement.js";
 import type { SwingClearance } from "./clearance.js";
 import type { Around } from "./surroundings.js";
 
@@ -71,8 +71,4 @@ function missing({ depth, lowestTideM }: Facts, around: Around): Reason[] {
 
 /** Clear only where nothing stands against it and nothing is missing. */
 export const verdictOf = (reasons: readonly Reason[]): SwingClearance["verdict"] =>
-  reasons.some((r) => r.severity === "stop" || r.severity === "warning")
-    ? "notClear"
-    : reasons.length > 0
-      ? "unknown"
-      : "clear";
+  reasons.some((r) => isGrave(r.severity)) ? "notClear" : reasons.length > 0 ? "unknown" : "clear";

@@ -9,29 +9,21 @@ import {
   readChart,
   surroundingsOf,
   type AnchoringPolicy,
-  type Chart,
   type LayerInput,
 } from "../../src/chart/index.js";
 import { inForce } from "../../src/chart/in-force.js";
-import { boxArea, feature, layer } from "./chart-support.js";
+import {
+  boxArea,
+  chartWith,
+  circle,
+  feature,
+  HERE,
+  layer,
+  point,
+  small,
+  WORLD,
+} from "./chart-support.js";
 
-const WORLD = [-30.1, 39.9, -29.9, 40.1] as const;
-const HERE = { latDeg: 40, lonDeg: -30 };
-const circle = (radiusM: number, centre = HERE) => ({ centre, radiusM });
-const chartWith = (layers: Record<string, LayerInput> = {}): Chart =>
-  readChart(
-    {
-      M_COVR: layer(boxArea(WORLD, { CATCOV: 1 })),
-      DEPARE: layer(boxArea(WORLD, { DRVAL1: 5, DRVAL2: 10 })),
-      M_QUAL: layer(boxArea(WORLD, { CATZOC: 1 })),
-      ...layers,
-    },
-    { soundingDatum: 23 },
-  );
-const small = (properties: object) =>
-  layer(boxArea([-30.001, 39.999, -29.999, 40.001], properties));
-const point = (properties: object, lonDeg = -30, latDeg = 40) =>
-  feature("Point", [lonDeg, latDeg], properties);
 const line = (properties: object) =>
   feature(
     "LineString",

@@ -77,3 +77,28 @@ export const boxArea = (
   bounds: readonly [number, number, number, number],
   properties: object = {},
 ): object => feature("Polygon", [box(...bounds)], properties);
+
+/** The water of the invented chart: west, south, east, north. */
+export const WORLD = [-30.1, 39.9, -29.9, 40.1] as const;
+/** Its middle. */
+export const HERE = { latDeg: 40, lonDeg: -30 };
+/** An area to be asked about. */
+export const circle = (radiusM: number, centre = HERE) => ({ centre, radiusM });
+
+/** An invented chart: covered, charted 5 to 10 m deep and well surveyed, with what else is given. */
+export const chartWith = (layers: Record<string, LayerInput> = {}): Chart =>
+  readChart(
+    {
+      M_COVR: layer(boxArea(WORLD, { CATCOV: 1 })),
+      DEPARE: layer(boxArea(WORLD, { DRVAL1: 5, DRVAL2: 10 })),
+      M_QUAL: layer(boxArea(WORLD, { CATZOC: 1 })),
+      ...layers,
+    },
+    { soundingDatum: 23 },
+  );
+/** An area of 200 m about the middle. */
+export const small = (properties: object) =>
+  layer(boxArea([-30.001, 39.999, -29.999, 40.001], properties));
+/** An object at a point. */
+export const point = (properties: object, lonDeg = -30, latDeg = 40) =>
+  feature("Point", [lonDeg, latDeg], properties);

@@ -1,15 +1,13 @@
 import { describe, expect, test } from "vitest";
 import { InputError } from "../../src/core/errors.js";
-import { utc } from "../../src/core/time.js";
 import {
   eventFromGeolocation,
   eventsFromDelta,
   eventsFromGpx,
   signalKDelta,
-  type SignalKDeltaInput,
 } from "../../src/feed/index.js";
+import { noon, report, type Report } from "./feed-support.js";
 
-const noon = utc("2026-06-01T12:00Z");
 const RAD = Math.PI / 180;
 
 describe("browser positions", () => {
@@ -406,15 +404,6 @@ describe("Signal K in", () => {
 });
 
 describe("Signal K out", () => {
-  type Report = SignalKDeltaInput["report"];
-  const report: Report = {
-    atMs: noon,
-    mode: "lying",
-    alarms: [],
-    distanceM: 24,
-    greatestDistanceM: 38,
-    anchor: { position: { latDeg: 50.1, lonDeg: -5.2 } },
-  };
   const out = (more: Partial<Report>, antennaAbaftMiddleM = 0) => {
     const { updates } = signalKDelta({ report: { ...report, ...more }, antennaAbaftMiddleM });
     return new Map(updates[0]!.values.map((v) => [v.path, v.value]));

@@ -1,16 +1,15 @@
 import { createRequire } from "node:module";
 import { describe, expect, test } from "vitest";
 import { InputError } from "../../src/core/errors.js";
-import { utc } from "../../src/core/time.js";
 import {
   eventFromGeolocation,
   eventsFromDelta,
   eventsFromGpx,
   signalKDelta,
   type SignalKDelta,
-  type SignalKDeltaInput,
 } from "../../src/feed/index.js";
 import { MODES } from "../../src/watch/memory.js";
+import { noon, report, type Report } from "./feed-support.js";
 
 /** The published schema; a plain CommonJS module without types. */
 const signalk = createRequire(import.meta.url)("@signalk/signalk-schema") as {
@@ -19,17 +18,7 @@ const signalk = createRequire(import.meta.url)("@signalk/signalk-schema") as {
   deltaToFull: (delta: unknown) => unknown;
 };
 
-const noon = utc("2026-06-01T12:00Z");
 const context = "vessels.urn:mrn:imo:mmsi:230099999";
-type Report = SignalKDeltaInput["report"];
-const report: Report = {
-  atMs: noon,
-  mode: "lying",
-  alarms: [],
-  distanceM: 24,
-  greatestDistanceM: 38,
-  anchor: { position: { latDeg: 50.1, lonDeg: -5.2 } },
-};
 const valueAt = (delta: SignalKDelta, path: string) =>
   delta.updates[0]!.values.find((v) => v.path === path)?.value;
 
