@@ -113,15 +113,19 @@ function find(t: RodeTable, lengthM: number, heightM: number, pullN: number): vo
   t.spot.w = c - k;
 }
 
+/** Read along one row, from its knot `n`. */
+const row = (y: Float64Array, n: number, w: number): number => y[n]! + w * (y[n + 1]! - y[n]!);
+
+/** Read between two rows that are neighbours in height. */
+function sheet(y: Float64Array, n: number, v: number, w: number): number {
+  const near = row(y, n, w);
+  return near + v * (row(y, n + PULLS, w) - near);
+}
+
 function between({ spot }: RodeTable, y: Float64Array): number {
   const { at, u, v, w } = spot;
-  const row = (n: number): number => y[n]! + w * (y[n + 1]! - y[n]!);
-  const sheet = (n: number): number => {
-    const near = row(n);
-    return near + v * (row(n + PULLS) - near);
-  };
-  const near = sheet(at);
-  return u === 0 ? near : near + u * (sheet(at + HEIGHTS * PULLS) - near);
+  const near = sheet(y, at, v, w);
+  return u === 0 ? near : near + u * (sheet(y, at + HEIGHTS * PULLS, v, w) - near);
 }
 
 /** Reach and angle read off the table into `out`, in this order; NaN where there is no such lie. */

@@ -115,8 +115,9 @@ const yawOf = (sigmas: number): number => {
   return Math.min(80, Math.max(0, likely + off));
 };
 
-/** Wind of a case at moment `i`. */
-function windOf(m: Model, d: Draws, c: number, i: number, gust: number, w: Weather): void {
+/** Wind of a case at moment `i`, into the weather of the run. */
+export function windOf(m: Model, d: Draws, c: number, i: number, run: Run): void {
+  const { weather: w, lasting } = run;
   let speed = 0;
   let turn = 0;
   for (let k = 0; k < WEATHER; k++) {
@@ -127,7 +128,7 @@ function windOf(m: Model, d: Draws, c: number, i: number, gust: number, w: Weath
   }
   const factor = Math.max(0, 1 + m.speedSigma * speed);
   w.windMps = m.windMps[i]! * factor;
-  w.gustMps = Math.max(w.windMps, m.gustMps[i]! * factor * gust);
+  w.gustMps = Math.max(w.windMps, m.gustMps[i]! * factor * lasting.gust);
   w.windFromDeg = m.windFromDeg[i]! + m.sigmaDeg[i]! * turn;
   w.streamMps = m.streamMps[i]!;
   w.streamTowardsDeg = m.streamTowardsDeg[i]!;
@@ -169,38 +170,69 @@ function toShore(s: ShoreOff, x: number, y: number): number {
   return nearestOnSegments(s.tree, s.x + x * s.cos + y * s.sin, s.y + y * s.cos - x * s.sin);
 }
 
-/** Scratch of one run through all cases. */
+/** A model being run through: what lasts through the case, and the weather of the moment. */
 export interface Run {
   lasting: Lasting;
   weather: Weather;
+  /** Depth at the anchor, and least depth under the keel in the swing, before the tide. */
+  atAnchorM: number;
+  shoalestM: number;
 }
 
 /** Scratch for a model. */
 export const runOf = (m: Model): Run => ({
   lasting: emptyLasting(m),
   weather: { windMps: 0, windFromDeg: 0, gustMps: 0, streamMps: 0, streamTowardsDeg: 0 },
+  atAnchorM: 0,
+  shoalestM: 0,
 });
+
+/** Draw all that lasts through a case. */
+export function beginCase(m: Model, d: Draws, c: number, run: Run): void {
+  const l = run.lasting;
+  drawLasting(m, d, c, l);
+  run.atAnchorM = m.chartedM + l.surgeM + (m.errorless ? 0 : l.depthM);
+  const shoalestM = m.leastM + l.surgeM + l.depthM - m.draughtM;
+  run.shoalestM = Math.min(shoalestM, run.atAnchorM - m.draughtM);
+}
+
+/** Height of the tide in the case at moment `i`. */
+const tideAt = (m: Model, i: number, run: Run): number =>
+  m.tideM[i]! + offMiddle(m.tideDownM[i]!, m.tideUpM[i]!, run.lasting.tide);
+
+/** Water under the keel at moment `i`. */
+export const touchAt = (m: Model, i: number, run: Run): number => run.shoalestM + tideAt(m, i, run);
+
+/** Lay the own vessel to the weather of the run at moment `i`: holding over pull, less one. */
+export function dragAt(m: Model, i: number, run: Run, roomToo: boolean): number {
+  const { lasting, weather } = run;
+  layShip(m.own, weather, run.atAnchorM + tideAt(m, i, run), lasting.own, roomToo);
+  const { pullN, angleDeg } = m.own;
+  if (pullN === 0) return Infinity;
+  return m.grip === null
+    ? NaN
+    : (lasting.flatN * leftAt(m.grip, angleDeg, lasting.lift)) / pullN - 1;
+}
+
+/** Room to neighbour `k` at moment `i`, the own vessel having been laid to it. */
+export function neighbourAt(m: Model, i: number, k: number, run: Run): number {
+  const { ship } = m.neighbours[k]!;
+  layShip(ship, run.weather, run.atAnchorM + tideAt(m, i, run), run.lasting.others[k]!, true);
+  const { room } = m.own;
+  return lesser(gapAt(room, 0, ship.room, 0), gapAt(room, 1, ship.room, 1));
+}
+
+/** Room to shore and hazards, the own vessel having been laid. */
+export const shoreAt = (m: Model): number => (m.roomMatters ? roomAround(m, m.own.room) : Infinity);
 
 /** Run the stay through in one case: every margin at every moment into `out`. */
 export function runCase(m: Model, d: Draws, c: number, run: Run, out: CaseMargins): void {
-  const { lasting: l, weather: w } = run;
-  drawLasting(m, d, c, l);
-  const atAnchorM = m.chartedM + l.surgeM + (m.errorless ? 0 : l.depthM);
-  const shoalestM = m.leastM + l.surgeM + l.depthM - m.draughtM;
+  beginCase(m, d, c, run);
   for (let i = 0; i < m.timeMs.length; i++) {
-    const tideM = m.tideM[i]! + offMiddle(m.tideDownM[i]!, m.tideUpM[i]!, l.tide);
-    windOf(m, d, c, i, l.gust, w);
-    const depthM = atAnchorM + tideM;
-    layShip(m.own, w, depthM, l.own, m.roomMatters);
-    const { pullN, angleDeg } = m.own;
-    const holdN = m.grip === null ? NaN : l.flatN * leftAt(m.grip, angleDeg, l.lift);
-    out.drag[i] = pullN === 0 ? Infinity : holdN / pullN - 1;
-    out.touch[i] = Math.min(shoalestM, atAnchorM - m.draughtM) + tideM;
-    m.neighbours.forEach((n, k) => {
-      layShip(n.ship, w, depthM, l.others[k]!, true);
-      const { room } = n.ship;
-      out.neighbours[k]![i] = lesser(gapAt(m.own.room, 0, room, 0), gapAt(m.own.room, 1, room, 1));
-    });
-    out.shore[i] = m.roomMatters ? roomAround(m, m.own.room) : Infinity;
+    windOf(m, d, c, i, run);
+    out.drag[i] = dragAt(m, i, run, m.roomMatters);
+    out.touch[i] = touchAt(m, i, run);
+    for (let k = 0; k < m.neighbours.length; k++) out.neighbours[k]![i] = neighbourAt(m, i, k, run);
+    out.shore[i] = shoreAt(m);
   }
 }
