@@ -65,7 +65,7 @@ function print({ timed, figures }) {
       goals.push(`${t.ratio >= t.goalRatio ? "met" : "MISSED"}: at least ${t.goalRatio} x`);
     if (t.goalNs !== null)
       goals.push(
-        `${t.ns <= t.goalNs ? "met" : "missed at this load"}: at most ${significant(t.goalNs)} ns`,
+        `quickest round ${significant(t.leastNs)} ns, ${t.leastNs <= t.goalNs ? "met" : "missed at this load"}: at most ${significant(t.goalNs)} ns`,
       );
     const ratio = t.ratio === null ? "" : ` = 1/${significant(t.ratio)} of "${t.against}"`;
     console.log(
@@ -142,6 +142,7 @@ const others = (rows) => rows.filter((r) => !topics.includes(r.topic));
 const round = (t) => ({
   ...t,
   ns: Number(t.ns.toPrecision(3)),
+  leastNs: Number(t.leastNs.toPrecision(3)),
   ratio: t.ratio === null ? null : Number(t.ratio.toPrecision(3)),
 });
 writeFileSync(
@@ -152,7 +153,7 @@ writeFileSync(
       processor: cpus()[0]?.model ?? "unknown",
       processors: availableParallelism(),
       about:
-        "median processor time of an operation; ratio is the time of the case named in `against` over that of the case",
+        "ns: processor time of an operation in the median round, leastNs: in the quickest; ratio is the time of the case named in `against` over that of the case",
       cases: [...others(before.cases ?? []), ...all.timed.map(round)],
       figures: [
         ...others(before.figures ?? []),
