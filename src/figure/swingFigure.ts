@@ -149,6 +149,15 @@ function hoursPart(plan: StayPlan, box: Box): string {
 /** At most so many neighbours are told of in words. */
 const MOST_TOLD = 12;
 
+/** Whose lie is not settled when a neighbour is nearest. */
+function unsettled(n: Neighbour): string {
+  const [own, hers] = [n.ownHullThen.length === 0, n.hullThen.length === 0];
+  if (!own && !hers) return "";
+  return own && hers
+    ? ", when both may lie anywhere"
+    : `, when ${own ? "we" : "she"} may lie anywhere`;
+}
+
 function neighbourKeys(plan: StayPlan, width: number): Key[] {
   const neighbours = plan.room.neighbours ?? [];
   const told = neighbours.slice(0, MOST_TOLD).map((n, i): Key => {
@@ -156,11 +165,25 @@ function neighbourKeys(plan: StayPlan, width: number): Key[] {
       n.leastGapM === null || n.atMs === null
         ? "room not known"
         : `${n.leastGapM.toFixed(0)} m at ${clock(n.atMs, plan.zoneOffsetMinutes)}`;
-    const anywhere = n.hullThen.length === 0 ? ", may lie anywhere" : "";
-    return { text: `${i + 1}  ${shortened(n.name, width / 2)}: ${gap}${anywhere}` };
+    return { text: `${i + 1}  ${shortened(n.name, width / 2)}: ${gap}${unsettled(n)}` };
   });
   const left = neighbours.length - told.length;
   return left > 0 ? [...told, { text: `and ${left} more, farther off` }] : told;
+}
+
+/** Hulls in the key, as far as any is drawn. */
+function hullKeys(neighbours: readonly Neighbour[]): Key[] {
+  if (neighbours.length === 0) return [];
+  const own = neighbours.some((n) => n.ownHullThen.length > 0);
+  return [
+    ...(own
+      ? [{ mark: { line: "line thick good" }, text: "our hull when a neighbour is nearest" }]
+      : []),
+    {
+      mark: { line: "line warn dash" },
+      text: "a neighbour's hull when nearest; cross: her anchor",
+    },
+  ];
 }
 
 function keys(plan: StayPlan, width: number): Key[] {
@@ -171,18 +194,7 @@ function keys(plan: StayPlan, width: number): Key[] {
     { mark: { patch: "veil" }, text: "all the water she takes under the forecast winds" },
     { mark: { line: "line thin dash" }, text: "circle at least and at greatest depth" },
     { mark: { line: "line thin" }, text: "path of her bow, a dot an hour" },
-    ...(told.length === 0
-      ? []
-      : [
-          {
-            mark: { line: "line thick good" },
-            text: "her hull, as forecast, at the worst moment for a neighbour",
-          },
-          {
-            mark: { line: "line warn dash" },
-            text: "that neighbour's hull then; cross: her anchor",
-          },
-        ]),
+    ...hullKeys(plan.room.neighbours ?? []),
     ...(known(plan.moments.roomM).length === 0
       ? []
       : [

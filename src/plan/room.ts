@@ -1,10 +1,11 @@
 import type { Position } from "../core/schema.js";
 import type { Metres, Milliseconds } from "../core/units.js";
 import { planeAt, positionOf } from "../geo/plane.js";
-import type { Room } from "../swing/kernel.js";
+import { gapAt, type Room } from "../swing/kernel.js";
 import { outlineOf } from "../swing/outline.js";
 import { envelopeRing } from "../swing/swing-envelope.js";
 import { leastKnown } from "./criteria.js";
+import { isSettled } from "./margins.js";
 import { neighbourRoom, type NeighbourRoom } from "./neighbours.js";
 import type { Study } from "./study.js";
 
@@ -12,9 +13,9 @@ import type { Study } from "./study.js";
 export interface NeighbourDrawn extends NeighbourRoom {
   /** Where her anchor lies. */
   anchor: Position;
-  /** Her hull at the worst moment under the forecast wind; empty where she may lie anywhere. */
+  /** Her hull at the worst moment, in the wind of the fan and the gust or lull that bring the two nearest; empty where she may lie anywhere. */
   hullThen: Position[];
-  /** Our hull at that moment. */
+  /** Our hull at that moment, in the same wind. */
   ownHullThen: Position[];
 }
 
@@ -117,6 +118,18 @@ function outside<M extends { reachM: number; headingDeg: number | null }>(moment
 /** Place of the forecast wind's gust lie of a moment in the columns of the fan. */
 const gustLie = ({ lie }: Study, moment: number): number => lie.fan.start[moment]! + 1;
 
+/** The lie of a moment that brings two vessels nearest: of those alike, one in which both are settled. */
+function nearestLie(own: Room, other: Room, from: number, to: number): number {
+  const settled = (i: number): boolean => isSettled(own, i) && isSettled(other, i);
+  let [best, leastM] = [from, Infinity];
+  for (let i = from; i < to; i++) {
+    const gapM = gapAt(own, i, other, i);
+    if (gapM > leastM || (gapM === leastM && (settled(best) || !settled(i)))) continue;
+    [best, leastM] = [i, gapM];
+  }
+  return best;
+}
+
 /** The room of a stay, told and ready to be drawn. */
 export function roomPlan(s: Study): RoomPlan {
   const { timeMs } = s.scene;
@@ -124,7 +137,8 @@ export function roomPlan(s: Study): RoomPlan {
   const neighbours = s.neighbours?.map(({ lie, margin }): NeighbourDrawn => {
     const told = neighbourRoom(lie, margin, timeMs);
     const at = told.atMs === null ? 0 : timeMs.indexOf(told.atMs);
-    const i = s.lie.fan.start[at]!;
+    const { start } = s.lie.fan;
+    const i = nearestLie(s.room, lie.room, start[at]!, start[at + 1]!);
     return {
       ...told,
       anchor: lie.of.position,

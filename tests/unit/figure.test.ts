@@ -6,44 +6,15 @@ import { wrapped } from "../../src/figure/layout.js";
 import { escapeText } from "../../src/figure/svg.js";
 import { planStay, type StayPlan } from "../../src/plan/planStay.js";
 import type { StayInput } from "../../src/plan/input.js";
-import { startWatch } from "../../src/watch/startwatch.js";
-import { stepWatch } from "../../src/watch/stepwatch.js";
 import { demo, demoWith } from "../scenario.js";
+import { watchedNight } from "../watchedNight.js";
 
 const MOST_BYTES = 60 * 1024;
 const KINDS = ["depth", "rode", "swing", "shelter", "holding", "watch"] as const;
 type Drawn = Record<(typeof KINDS)[number], string>;
 
-/** A night of fixes a few seconds apart round a place, dragging from the fourth hour on. */
-function night(hours: number, everyS: number): figures.WatchDrawn {
-  const startMs = Date.UTC(2026, 5, 1, 20);
-  let state = startWatch({
-    startMs,
-    anchor: { known: true, position: { latDeg: 50, lonDeg: -20 } },
-    limits: {
-      rows: [{ timeMs: startMs, greatestDistanceM: 45, leastDepthM: null, greatestDepthM: null }],
-      distanceSigmaM: 1,
-    },
-  });
-  const reports = [];
-  const track = [];
-  for (let s = 0; s < hours * 3600; s += everyS) {
-    const bearing = 0.9 * Math.sin(s / 1300) + 0.4 * Math.sin(s / 170);
-    const r = 36 + 3 * Math.sin(s / 40) + 0.025 * Math.max(0, s - 4 * 3600);
-    const at = {
-      timeMs: startMs + s * 1000,
-      latDeg: 50 + (r * Math.cos(bearing)) / 111_200,
-      lonDeg: -20 + (r * Math.sin(bearing)) / 71_600,
-    };
-    state = stepWatch(state, { kind: "fix", ...at, sigmaM: 1.5 }).state;
-    track.push(at);
-    reports.push(state.report);
-  }
-  return { reports, track, zoneOffsetMinutes: 60 };
-}
-
 const plan = planStay({ ...demo(), draws: { count: 200 } });
-const watched = night(5, 10);
+const watched = watchedNight(5, 10);
 
 function all(
   of: StayPlan,
@@ -216,7 +187,7 @@ describe("crowded figures stay small", () => {
     expect(svg).toMatch(/class="line bad"/);
   });
   test("a night of fixes a second apart", () => {
-    const svg = figures.watchFigure(night(8, 1), { widthPx: 1600 });
+    const svg = figures.watchFigure(watchedNight(8, 1), { widthPx: 1600 });
     expect(svg.length).toBeLessThanOrEqual(MOST_BYTES);
     expect(svg).toContain("First said to drag");
   });
