@@ -7,6 +7,7 @@ import { existsSync, mkdirSync, readFileSync, readdirSync } from "node:fs";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
 import * as prettier from "prettier";
+import { benchmarksPage } from "../bench/page.mjs";
 
 const root = path.resolve(import.meta.dirname, "..");
 const read = (file) => readFileSync(path.join(root, file), "utf8");
@@ -99,7 +100,7 @@ function poolOf(page) {
 }
 
 function pages() {
-  const generated = /^docs\/(verification|mutation|watch-accuracy)\.md$/;
+  const generated = /^docs\/(verification|mutation|watch-accuracy|benchmarks)\.md$/;
   const files = readdirSync(path.join(root, "docs"), { recursive: true })
     .map((f) => `docs/${String(f).split(path.sep).join("/")}`)
     .filter((f) => f.endsWith(".md") && !f.includes("api-report") && !generated.test(f));
@@ -185,6 +186,8 @@ async function ruleOfScope() {
 pages();
 accuracies();
 await watchPage();
+if ((await benchmarksPage()) !== read("docs/benchmarks.md"))
+  faults.push("docs/benchmarks.md is not what bench/page.mjs makes of bench/results.json");
 await ruleOfScope();
 for (const fault of faults) console.error(fault);
 console.log(`numbers: ${counted} stated, ${faults.length} without a place they come from`);

@@ -16,6 +16,8 @@ export interface Case {
   goalRatio?: number;
   /** Most nanoseconds an operation may take on an idle machine. */
   goalNs?: number;
+  /** Why a goal is missed, where it is. */
+  why?: string;
   run: (n: number) => number;
 }
 
@@ -29,6 +31,8 @@ export interface Figure {
   atMost?: boolean;
   /** What to know when reading it. */
   note?: string;
+  /** Why its goal is missed, where it is. */
+  why?: string;
 }
 
 /** What a topic exports. */
@@ -49,6 +53,7 @@ export interface Timed {
   ratio: number | null;
   goalRatio: number | null;
   goalNs: number | null;
+  why?: string;
 }
 
 const ROUND_MS = 25;
@@ -105,6 +110,7 @@ export function timed(topic: string, cases: readonly Case[]): Timed[] {
       ratio: other === undefined ? null : other / ns.get(c.name)!,
       goalRatio: c.goalRatio ?? null,
       goalNs: c.goalNs ?? null,
+      ...(c.why !== undefined && { why: c.why }),
     };
   });
 }

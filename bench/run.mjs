@@ -1,12 +1,14 @@
 // Runs the benchmarks, each topic in a process of its own: node bench/run.mjs [--check] [topic …]
-// Prints a table and writes bench/results.json; with --check it writes nothing and fails where a
-// ratio has fallen below 0.8 of the one recorded (looked at twice, for a machine may be busy).
+// Prints a table, the quickest round in brackets, and writes bench/results.json and docs/benchmarks.md;
+// with --check it writes nothing and fails where a ratio has fallen below 0.8 of the one recorded (looked
+// at twice, for a machine may be busy).
 import { execFileSync } from "node:child_process";
 import { readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { availableParallelism, cpus } from "node:os";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
 import { build } from "esbuild";
+import { goalsOf, writePage } from "./page.mjs";
 
 const root = path.resolve(import.meta.dirname, "..");
 const results = path.join(root, "bench/results.json");
@@ -60,16 +62,10 @@ const significant = (x) => (x === null ? "" : Number(x.toPrecision(3)).toLocaleS
 
 function print({ timed, figures }) {
   for (const t of timed) {
-    const goals = [];
-    if (t.goalRatio !== null)
-      goals.push(`${t.ratio >= t.goalRatio ? "met" : "MISSED"}: at least ${t.goalRatio} x`);
-    if (t.goalNs !== null)
-      goals.push(
-        `quickest round ${significant(t.leastNs)} ns, ${t.leastNs <= t.goalNs ? "met" : "missed at this load"}: at most ${significant(t.goalNs)} ns`,
-      );
+    const goals = goalsOf(t).map(({ words, met }) => `${words}, ${met ? "met" : "MISSED"}`);
     const ratio = t.ratio === null ? "" : ` = 1/${significant(t.ratio)} of "${t.against}"`;
     console.log(
-      `${significant(t.ns).padStart(12)} ns  ${t.name}${ratio}${goals.length > 0 ? `  [${goals.join("; ")}]` : ""}`,
+      `${significant(t.ns).padStart(12)} ns (${significant(t.leastNs)})  ${t.name}${ratio}${goals.length > 0 ? `  [${goals.join("; ")}]` : ""}`,
     );
   }
   for (const f of figures) {
@@ -164,3 +160,4 @@ writeFileSync(
     1,
   )}\n`,
 );
+await writePage();
