@@ -81,21 +81,21 @@ function moveAdvice(
   const { atMs, code } = j.danger;
   if (atMs === null || code === null) return [];
   const { fromMs } = s.input.stay;
-  const elsewhere: Advice = {
+  const elsewhere = (against: string | null): Advice => ({
     code: "lie.elsewhere",
     atMs: fromMs,
     value: code,
     buys: null,
-    against: null,
+    against,
     basis:
       "not safe from letting go on, or the way out shut before it stops being safe: search the chart for another berth",
-  };
-  if (!(atMs > fromMs)) return [elsewhere];
+  });
+  if (!(atMs > fromMs)) return [elsewhere(null)];
   const night = dark.find((d) => atMs > d.fromMs && atMs <= d.toMs);
   const light = night !== undefined && night.fromMs > fromMs;
   const byMs = light ? night.fromMs : atMs;
   const closed = shut.find((span) => byMs > span.fromMs && byMs <= span.toMs);
-  if (closed !== undefined && !(closed.fromMs > fromMs)) return [elsewhere];
+  if (closed !== undefined && !(closed.fromMs > fromMs)) return [elsewhere("way.shut")];
   return [
     {
       code: light ? "move.byNightfall" : "move.by",

@@ -18,11 +18,13 @@ const TELL: Readonly<Record<Advice["code"], (a: Advice) => string>> = {
   "kedge.vee": (a) =>
     `Lay the second anchor off the bow, ${Math.round(figure(a))}° from the first: the bower then holds ${ratio(a.buys?.to)} times its share of the hardest pull, ${ratio(a.buys?.from)} alone`,
   "snubber.fit": (a) =>
-    `Fit a stretching line of ${metresText(figure(a))}: the peak of the hardest gust falls from ${force(a.buys?.from)} to ${force(a.buys?.to)}`,
+    `Fit a stretching line of ${metresText(figure(a))}: should she fall back freely in the hardest gust, the jerk is ${force(a.buys?.to)} and not ${force(a.buys?.from)}`,
   "lie.deeper": (a) =>
     `Lie in ${metresText(figure(a))} more water to have what is wanted under the keel`,
-  "lie.elsewhere": () =>
-    "Lie elsewhere: there is no leaving in time, or it is not safe from letting go on",
+  "lie.elsewhere": (a) =>
+    a.against === null
+      ? "Lie elsewhere: here it is not safe from letting go on"
+      : "Lie elsewhere: before it stops being safe here the way out is shut",
   "move.by": () => "Be gone before it stops being safe",
   "move.byNightfall": () => "Be gone before nightfall: it stops being safe in the dark",
 };
@@ -33,6 +35,7 @@ const AGAINST: Readonly<Record<string, string>> = {
 };
 
 function adviceLine(a: Advice, clock: Clock): string {
+  if (a.code === "lie.elsewhere") return `${TELL[a.code](a)}.`;
   const when = a.atMs === undefined ? "" : `, by ${clock.time(a.atMs)}`;
   const mind =
     a.against === null

@@ -61,7 +61,7 @@ export function rodeSection(p: StayPlan, clock: Clock): Section {
       rode.given
         ? `${metresText(rode.lengthOutM)} out${rode.toVeerM > 0 ? `; veer ${metresText(rode.toVeerM)} more.` : "; enough."}`
         : `Veer ${metresText(rode.lengthOutM)} of the ${metresText(rode.aboardM)} aboard, counted from the bow roller.`,
-      `Rule of thumb, ${rode.ruleRatio} times depth and bow height (${metresText(rode.greatestHeightM)}): ${metresText(rode.byRuleM)}. ${pull}`,
+      `Rule of thumb, ${Number(rode.ruleRatio.toFixed(2))} times depth and bow height (${metresText(rode.greatestHeightM)}): ${metresText(rode.byRuleM)}. ${pull}`,
       ...(rode.enough ? [] : ["What is aboard is shorter than these ask for."]),
       ...(rode.firstLengthM === null
         ? []

@@ -1,3 +1,4 @@
+import { hours } from "../core/units.js";
 import type { CheckCause, CheckLook } from "../watch/checktimes.js";
 import type { PickTransits } from "../watch/transits.js";
 import type { Section } from "./brief.js";
@@ -8,22 +9,37 @@ import { bearingText, knotsText, metresText, pointText, spansText, type Clock } 
 /** Rows of wind told at the most. */
 const WINDS = 6;
 
-/** Wind at the hours at which it comes from another quarter. */
+/** Moments at which the wind comes from another quarter, on the hour, and that of the hardest gust, which is always told. */
+function windMoments(m: StayPlan["moments"]): number[] {
+  let last = "";
+  const turns = m.timeMs.flatMap((_, i) => {
+    if (m.windMps[i] == null || i % 6 !== 0) return [];
+    const now = pointText(m.windFromDeg[i]!);
+    const another = now !== last;
+    last = now;
+    return another ? [i] : [];
+  });
+  const peak = m.gustMps.reduce<number>(
+    (best, g, i) => (g !== null && !(g <= (m.gustMps[best] ?? -1)) ? i : best),
+    0,
+  );
+  if (m.gustMps[peak] == null) return turns.slice(0, WINDS);
+  // It stands for a turn to the same quarter within the hour.
+  const alike = (i: number): boolean =>
+    Math.abs(m.timeMs[i]! - m.timeMs[peak]!) < hours(1) &&
+    pointText(m.windFromDeg[i]!) === pointText(m.windFromDeg[peak]!);
+  const others = turns.filter((i) => !alike(i));
+  return [...others.slice(0, WINDS - 1), peak].sort((a, b) => a - b);
+}
+
+/** Wind at the hours that matter. */
 function windLines(p: StayPlan, clock: Clock): string[] {
   const m = p.moments;
-  const lines: string[] = [];
-  let last = "";
-  m.timeMs.forEach((t, i) => {
-    if (m.windMps[i] == null || i % 6 !== 0) return;
-    const now = pointText(m.windFromDeg[i]!);
-    if (now === last) return;
+  const lines = windMoments(m).map((i) => {
     const sea = m.waveHeightM[i] == null ? "" : `, sea ${metresText(m.waveHeightM[i])}`;
-    lines.push(
-      `${clock.time(t)}  ${now} ${knotsText(m.windMps[i])}, gusts ${knotsText(m.gustMps[i]!)}${sea}`,
-    );
-    last = now;
+    return `${clock.time(m.timeMs[i]!)}  ${pointText(m.windFromDeg[i]!)} ${knotsText(m.windMps[i]!)}, gusts ${knotsText(m.gustMps[i]!)}${sea}`;
   });
-  return lines.length > 0 ? lines.slice(0, WINDS) : ["No forecast."];
+  return lines.length > 0 ? lines : ["No forecast."];
 }
 
 /** Wind and sea over the stay, at the hours that matter. */
