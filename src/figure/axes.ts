@@ -34,9 +34,10 @@ export function ticks(from: number, to: number, count = 5): number[] {
   return out;
 }
 
-/** Clock time `hh:mm` of an instant in a zone given as minutes east of UTC. */
+/** Clock time `hh:mm`, to the nearest minute, of an instant in a zone given as minutes east of UTC. */
 export function clock(timeMs: number, zoneOffsetMinutes: number): string {
-  return new Date(timeMs + zoneOffsetMinutes * 60_000).toISOString().slice(11, 16);
+  const minutes = Math.round(timeMs / 60_000) + zoneOffsetMinutes;
+  return new Date(minutes * 60_000).toISOString().slice(11, 16);
 }
 
 /** Clock hours along the foot of a box. */

@@ -3,6 +3,7 @@ import type { Advice } from "./advice.js";
 import type { Uncertain } from "./doubtSpread.js";
 import type { StayPlan } from "./planStay.js";
 import type { Tipping } from "./tipping.js";
+import { isGrave } from "../core/judgement.js";
 import { knots } from "../core/units.js";
 import { forceText, knotsText, metresText, type Clock } from "./words.js";
 
@@ -141,15 +142,35 @@ function doubtLines(plan: StayPlan): string[] {
 
 /** What would change the answer, from the wind as forecast. */
 function tippingLines(p: StayPlan, clock: Clock): string[] {
-  const lines = p.tipping.flatMap((t) => tippingLine(t, clock) ?? []);
+  // A room that the fan of winds has passed already is told as a reason: clear in the forecast wind is no news beside it.
+  const passed = (t: Tipping): boolean =>
+    !t.passed &&
+    t.code.startsWith("room.") &&
+    p.reasons.some((r) => isGrave(r.severity) && r.of === (t.of ?? undefined));
+  const lines = p.tipping.filter((t) => !passed(t)).flatMap((t) => tippingLine(t, clock) ?? []);
   return lines.length === 0
     ? []
     : ["From the wind and water as forecast, with likely figures:", ...lines];
 }
 
+const GOING: ReadonlySet<Advice["code"]> = new Set([
+  "lie.elsewhere",
+  "move.by",
+  "move.byNightfall",
+]);
+
+/** What to do: first to be gone, where it comes to that, then what helps if she lies there all the same. */
+function doLines({ advice }: StayPlan, clock: Clock): string[] {
+  const told = (of: readonly Advice[]): string[] => of.map((a) => adviceLine(a, clock));
+  const [going, staying] = [advice.filter((a) => GOING.has(a.code)), advice.filter((a) => !GOING.has(a.code))]; // prettier-ignore
+  return going.length === 0 || staying.length === 0
+    ? told(advice)
+    : [...told(going), "If she lies here all the same:", ...told(staying)];
+}
+
 /** What to do, what would change the answer, and how probable things are. */
 export const adviceSections = (p: StayPlan, clock: Clock): Section[] => [
-  { title: "Do", lines: p.advice.map((a) => adviceLine(a, clock)) },
+  { title: "Do", lines: doLines(p, clock) },
   {
     title: "Margins",
     lines: [...doubtLines(p), ...tippingLines(p, clock)],

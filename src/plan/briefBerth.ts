@@ -37,7 +37,7 @@ export function placeSection(p: StayPlan): Section {
   return {
     title: "Where",
     lines: [
-      `Anchor at ${degreesMinutes(latDeg, ["N", "S"], 2)} ${degreesMinutes(lonDeg, ["E", "W"], 3)}.`,
+      `Anchor at ${degreesMinutes(latDeg, ["N", "S"], 2)} ${degreesMinutes(lonDeg, ["E", "W"], 3)} (WGS 84). Bearings here are true.`,
       p.anchoring === null
         ? "No chart: nothing is known of what forbids anchoring."
         : FORBIDS[p.anchoring.verdict]!,
@@ -124,6 +124,14 @@ export function swingSection(p: StayPlan, clock: Clock): Section {
   };
 }
 
+/** What the lowest credible holding is of the pull, where it is less. */
+function lowestText({ limiting }: StayPlan): string {
+  const { value } = limiting.holding;
+  return value === null || value >= 1
+    ? ""
+    : ` Lowest credible holding: ${(Math.floor(value * 100) / 100).toFixed(2)} of it.`;
+}
+
 /** How she lies and pulls. */
 export function boatSections(p: StayPlan, clock: Clock): Section[] {
   const m = p.moments;
@@ -137,7 +145,7 @@ export function boatSections(p: StayPlan, clock: Clock): Section[] {
     {
       title: "Lying",
       lines: [
-        `Hardest pull ${forceText(m.gustPullN[peak]!)} at ${clock.time(m.timeMs[peak]!)}, gusts of ${knotsText(m.gustMps[peak]!)}.`,
+        `Hardest pull ${forceText(m.gustPullN[peak]!)} at ${clock.time(m.timeMs[peak]!)}, gusts of ${knotsText(m.gustMps[peak]!)}.${lowestText(p)}`,
         ...(against < 0
           ? []
           : [

@@ -25,8 +25,14 @@ const JOBS = [
   "Marks and depth: calls the depth, picks marks abeam, notes the place as the anchor goes. With two aboard the helm does this as well.",
 ];
 
-const when = (p: StayPlan, clock: Clock): string =>
-  `Anchor down about ${clock.time(p.stay.fromMs)}, away about ${clock.time(p.stay.toMs)}.`;
+function when(p: StayPlan, clock: Clock): string {
+  const { fromMs, toMs } = p.stay;
+  const { atMs } = p.danger;
+  const down = `Anchor down about ${clock.time(fromMs)}`;
+  return atMs === null
+    ? `${down}, away about ${clock.time(toMs)}.`
+    : `${down}. Be gone by ${clock.time(atMs)}: from then on it is not safe to lie here. The stay was meant until ${clock.time(toMs)}.`;
+}
 
 /** For the crew: who does what, the signals, and the work in order. */
 export const crewSections = (p: StayPlan, clock: Clock): Section[] => [
@@ -55,7 +61,7 @@ function dangerLine(p: StayPlan, clock: Clock): string[] {
   const { atMs, known } = p.danger;
   if (atMs !== null)
     return [
-      `By ${clock.time(atMs)} the skipper is on deck: from then on it is not safe to lie here.`,
+      `Be gone by ${clock.time(atMs)}: from then on it is not safe to lie here. Call the skipper in good time before.`,
     ];
   return known
     ? []
@@ -67,14 +73,14 @@ function callLines(p: StayPlan, clock: Clock): string[] {
   const gust = p.moments.gustMps[i];
   const at = p.moments.timeMs[i];
   return [
+    ...dangerLine(p, clock),
     callText(p),
     ...(gust == null || at === undefined
       ? ["Call if the wind gets up: there is no forecast to go by."]
       : [
-          `Call if gusts go over ${knotsText(gust)} (the hardest forecast, ${clock.time(at)}), or the wind comes from elsewhere than written below.`,
+          `Call if gusts go over ${knotsText(gust)} (the hardest forecast, ${clock.time(at)}), or the wind blows 5 kn harder than written below for the hour, or comes from elsewhere.`,
         ]),
     "Call if a neighbour comes near, a vessel comes in, the cable grumbles, it closes in thick, or you are in doubt.",
-    ...dangerLine(p, clock),
   ];
 }
 

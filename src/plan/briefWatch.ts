@@ -1,4 +1,4 @@
-import { hours } from "../core/units.js";
+import { hours, knots } from "../core/units.js";
 import type { CheckCause, CheckLook } from "../watch/checktimes.js";
 import type { PickTransits } from "../watch/transits.js";
 import type { Section } from "./brief.js";
@@ -9,27 +9,33 @@ import { bearingText, knotsText, metresText, pointText, spansText, type Clock } 
 /** Rows of wind told at the most. */
 const WINDS = 6;
 
-/** Moments at which the wind comes from another quarter, on the hour, and that of the hardest gust, which is always told. */
+/** Gusts that have risen so much are told anew. */
+const RISE = knots(5);
+
+/** Hours at which the wind comes from another quarter or its gusts have risen, and the moment of the hardest gust. */
 function windMoments(m: StayPlan["moments"]): number[] {
-  let last = "";
-  const turns = m.timeMs.flatMap((_, i) => {
-    if (m.windMps[i] == null || i % 6 !== 0) return [];
-    const now = pointText(m.windFromDeg[i]!);
-    const another = now !== last;
-    last = now;
-    return another ? [i] : [];
+  const gust = (i: number): number => m.gustMps[i] ?? -1;
+  const quarter = (i: number): string => pointText(m.windFromDeg[i]!);
+  const peak = m.gustMps.reduce<number>((best, _, i) => (gust(i) > gust(best) ? i : best), 0);
+  const told: number[] = [];
+  m.timeMs.forEach((_, i) => {
+    if (m.windMps[i] == null || (i % 6 !== 0 && i !== peak)) return;
+    const last = told.at(-1);
+    const risen = last === undefined || gust(i) >= gust(last) + RISE;
+    if (risen || i === peak || quarter(i) !== quarter(last)) told.push(i);
   });
-  const peak = m.gustMps.reduce<number>(
-    (best, g, i) => (g !== null && !(g <= (m.gustMps[best] ?? -1)) ? i : best),
-    0,
-  );
-  if (m.gustMps[peak] == null) return turns.slice(0, WINDS);
-  // It stands for a turn to the same quarter within the hour.
-  const alike = (i: number): boolean =>
-    Math.abs(m.timeMs[i]! - m.timeMs[peak]!) < hours(1) &&
-    pointText(m.windFromDeg[i]!) === pointText(m.windFromDeg[peak]!);
-  const others = turns.filter((i) => !alike(i));
-  return [...others.slice(0, WINDS - 1), peak].sort((a, b) => a - b);
+  // The hardest gust stands for a turn to the same quarter within the hour.
+  const near = (i: number): boolean => Math.abs(m.timeMs[i]! - m.timeMs[peak]!) < hours(1);
+  const kept = told.filter((i) => i === peak || !near(i) || quarter(i) !== quarter(peak));
+  while (kept.length > WINDS) kept.splice(leastNews(kept, peak, gust), 1);
+  return kept;
+}
+
+/** Place of the line that tells least: whose gusts differ least from those of the line before. */
+function leastNews(kept: readonly number[], peak: number, gust: (i: number) => number): number {
+  const news = (k: number): number => Math.abs(gust(kept[k]!) - gust(kept[k - 1]!));
+  const spare = kept.flatMap((i, k) => (k === 0 || k === kept.length - 1 || i === peak ? [] : [k]));
+  return spare.reduce((best, k) => (news(k) < news(best) ? k : best), spare[0]!);
 }
 
 /** Wind at the hours that matter. */
@@ -119,13 +125,21 @@ export const rotaSection = (p: StayPlan, clock: Clock): Section => ({
 
 const nameOf = (id: string): string => id.replace(/^\d+:/, "");
 
+const lineText = (openDeg: number): string =>
+  Math.abs(openDeg) < 1 ? "in line with" : `nearly in line (${Math.abs(openDeg).toFixed(0)}°) with`;
+
+const revealedText = (revealsM: number | null): string =>
+  revealsM === null
+    ? "they show no drag down the line of the cable: go by the distance"
+    : `more is drag, which shows from ${metresText(revealsM)} on`;
+
 function transitLines(what: string, picked: PickTransits | null, most: number): string[] {
   return (picked?.transits ?? [])
     .slice(0, most)
     .map(
       (t) =>
-        `Marks ${what}: ${nameOf(t.frontId)} in line with ${nameOf(t.backId)}, about ${bearingText(t.bearingDeg)}. ` +
-        `As she swings they open up to ${Math.round(t.swingOpenDeg)}°; more is drag.`,
+        `Marks ${what}: ${nameOf(t.frontId)} ${lineText(t.openDeg)} ${nameOf(t.backId)}, about ${bearingText(t.bearingDeg)} true. ` +
+        `As she swings they open up to ${Math.round(t.swingOpenDeg)}°; ${revealedText(t.revealsM)}.`,
     );
 }
 
@@ -139,7 +153,8 @@ export const marksLines = (p: StayPlan, most: number): string[] => [
 export function callText(p: StayPlan): string {
   if (p.limits === null) return "No limits can be set: the depth is not known.";
   const depthM = callDepthOf(p);
-  const depth = depthM === null ? "" : `, or the depth under ${metresText(depthM)}`;
+  const depth =
+    depthM === null ? "" : `, or the water, surface to bottom, under ${metresText(depthM)}`;
   return `Call if the aerial is over ${metresText(p.limits.greatest.distanceM)} from the ANCHOR (not from where she lay)${depth}.`;
 }
 
@@ -148,7 +163,9 @@ export const watchSection = (p: StayPlan, clock: Clock): Section => ({
   title: "Watch",
   lines: [
     callText(p),
-    ...marksLines(p, 1),
+    ...(p.transitsByDay?.cautions.includes("noneReveals") === true
+      ? ["No marks ashore would show a drag: go by the distance."]
+      : marksLines(p, 1)),
     ...(p.checks.length === 0
       ? []
       : [`Look how she lies at ${p.checks.map((c) => clock.time(c.timeMs)).join(", ")}.`]),

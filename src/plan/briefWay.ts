@@ -1,6 +1,7 @@
 import { toNauticalMiles } from "../core/units.js";
 import type { Section } from "./brief.js";
 import type { StayPlan } from "./planStay.js";
+import type { SteerBy } from "./wayMarks.js";
 import type { WayOut } from "./wayOut.js";
 import type { WayHazard } from "./wayDepth.js";
 import { bearingText, knotsText, metresText, spansText, type Clock } from "./words.js";
@@ -38,6 +39,19 @@ function clearText({ name, offM, side, stands, depthM }: WayHazard): string {
     : `${name} to ${side}, ${metresText(offM)} off${over}`;
 }
 
+/** Water at the last departure shown before she should be gone. */
+function goneText({ departures: d }: WayOut, danger: StayPlan["danger"], clock: Clock): string[] {
+  const i = d.timeMs.findLastIndex((t) => danger.atMs !== null && t <= danger.atMs);
+  if (i < 0) return [];
+  const [state, m] = [d.state[i]!, d.underKeelLeastM[i] ?? null];
+  const known = state === "unknown" ? " in what is known of it" : "";
+  const water =
+    m === null ? "the water on it is NOT KNOWN" : `least ${metresText(m)} under the keel${known}`;
+  return [
+    `To be gone, leaving at ${clock.time(d.timeMs[i]!)}, ${LIGHT[d.light[i]!]}: ${state === "shut" ? "SHUT" : water}.`,
+  ];
+}
+
 /** Wind and stream at the departure meant, where they are worth a word. */
 function weatherText({ meant }: WayOut): string[] {
   const nose = meant.legs.filter((l) => l.windOn === "nose" && l.windMps !== null);
@@ -54,15 +68,17 @@ function weatherText({ meant }: WayOut): string[] {
   return parts.length === 0 ? [] : [`${parts.join("; ")}.`.replace(/^./, (c) => c.toUpperCase())];
 }
 
-/** What there is to steer by in the dark. */
-function nightText({ marks, steerBy }: WayOut): string[] {
+/** What there is to steer by, by day and in the dark. */
+function steerText({ marks, steerBy }: WayOut): string[] {
   if (marks === null) return [];
   const lit = marks.filter((m) => m.lit === true).length;
-  const by = (steerBy ?? [])
-    .filter((s) => s.lit === true)
-    .map((s) => `${s.name} ${s.where} on leg ${s.leg + 1}`);
-  const steer = by.length === 0 ? "none to steer by" : `steer by ${by.join(", ")}`;
-  return [`By night ${lit} of ${marks.length} marks lit, ${steer}.`];
+  const told = (of: readonly SteerBy[]): string =>
+    of.map((s) => `${s.name} ${s.where} on leg ${s.leg + 1}`).join(", ");
+  const [day, night] = [steerBy ?? [], (steerBy ?? []).filter((s) => s.lit === true)];
+  return [
+    ...(day.length === 0 ? [] : [`By day steer by ${told(day)}.`]),
+    `By night ${lit} of ${marks.length} marks lit, ${night.length === 0 ? "none of them ahead or astern of a leg" : `steer by ${told(night)}`}.`,
+  ];
 }
 
 const UNKNOWN: Readonly<Record<string, string>> = {
@@ -76,7 +92,7 @@ const UNKNOWN: Readonly<Record<string, string>> = {
 };
 
 /** The way out: courses, water, hours shut, dangers, weather, and what is not known. */
-export function waySection({ wayOut: w }: StayPlan, clock: Clock): Section {
+export function waySection({ wayOut: w, danger }: StayPlan, clock: Clock): Section {
   if (w === null) return { title: "Way out", lines: [] };
   const shut = w.shut.length === 0 ? [] : [`Shut ${spansText(w.shut, clock)}: too little water.`];
   const dangers = w.hazards.slice(0, NAMED).map(clearText);
@@ -87,8 +103,9 @@ export function waySection({ wayOut: w }: StayPlan, clock: Clock): Section {
     title: "Way out",
     lines: [
       [legsText(w), ...pass].join(" "),
+      ...goneText(w, danger, clock),
       [waterText(w, clock), ...shut].join(" "),
-      [...weatherText(w), ...nightText(w)].join(" "),
+      [...weatherText(w), ...steerText(w)].join(" "),
       ...(w.unknown.length === 0
         ? []
         : [`Not known: ${w.unknown.map((u) => UNKNOWN[u] ?? u).join(", ")}.`]),

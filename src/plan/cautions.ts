@@ -3,7 +3,7 @@ import type { Study } from "./study.js";
 /** What every plan says, whatever its verdict. */
 const ALWAYS = [
   "Advice only. Chart, rules and what you see come first; you decide.",
-  "Holding is good to a factor of two: prove the anchor.",
+  "No figure is less certain than the holding: prove the anchor.",
   "Look again when forecast, chart or tide table change.",
 ];
 

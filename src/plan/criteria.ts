@@ -7,6 +7,8 @@ export interface PlanReason extends Reason {
   fromMs?: Milliseconds;
   /** When it is last passed. */
   toMs?: Milliseconds;
+  /** How often it is passed between these, where more than once. */
+  times?: number;
   /** What it is about, e.g. the neighbour or the charted feature. */
   of?: string;
 }
@@ -82,6 +84,7 @@ export function judged(timeMs: readonly number[], c: Criterion): PlanReason | nu
     basis: c.basis,
     fromMs: spans[0]!.fromMs,
     toMs: spans[spans.length - 1]!.toMs,
+    ...(spans.length > 1 && { times: spans.length }),
     ...(c.of !== undefined && { of: c.of }),
   };
 }

@@ -180,7 +180,7 @@ const basisOf = (s: Study): string[] => [
  * everything no chart or forecast tells, wind shadow, and how the anchor was set unless a proved pull is given.
  *
  * *Valid*: one anchor, small craft, stays of up to some days. *Accuracy*: that of the rooms it is put together
- * from; holding is good to a factor of two and decides most of the doubt. Instants between steps by straight line.
+ * from; holding is good to a factor of two where bed and setting are as taken, and decides most of the doubt. Instants between steps by straight line.
  *
  * It advises; the chart, local rules and the skipper decide.
  *

@@ -95,14 +95,14 @@ const TELL: Readonly<Record<string, Tell>> = {
   "holding.less": (_, v) =>
     `the gusts pull harder than the anchor is likely to hold (${ratio(v)} of the pull)`,
   "holding.thin": (r, v) =>
-    `little in hand: holding ${ratio(v)} times the pull of the gusts, ${String(r.limit)} wanted`,
+    `little in hand: likely to hold ${ratio(v)} times the pull of the gusts, ${String(r.limit)} wanted`,
   "holding.worst": () => "the lowest figure of holding is below the hardest pull: prove the anchor",
   "room.neighbour": room,
   "room.shore": room,
   "room.hazard": room,
   "room.hazardNear": (r, v) =>
     `${r.of ?? "a danger"} charted ${metresText(v)} outside the swing, its place good to ${metresText(Number(r.limit ?? 0))} only`,
-  "shelter.untenable": (_, v) => `the sea makes it untenable, about ${metresText(v)}`,
+  "shelter.untenable": (_, v) => `the sea makes it untenable, first at about ${metresText(v)}`,
   "shelter.poor": (_, v) => `an uneasy sea, about ${metresText(v)}`,
   "rode.tooShort": (r) =>
     `${metresText(r.limit as number)} from bow to bottom and only ${metresText(r.value as number)} of rode out`,
@@ -127,6 +127,7 @@ export function reasonText(r: PlanReason): string {
 export function hoursText(r: PlanReason, clock: Clock, toMs: number, fromMs: number): string {
   if (r.fromMs === undefined || r.toMs === undefined) return "";
   const [from, to] = [r.fromMs <= fromMs, r.toMs >= toMs];
+  if (r.times !== undefined) return `at times ${clock.time(r.fromMs)} to ${clock.time(r.toMs)}`;
   if (from && to) return "throughout";
   if (to) return `from ${clock.time(r.fromMs)} on`;
   return from ? `until ${clock.time(r.toMs)}` : `${clock.time(r.fromMs)} to ${clock.time(r.toMs)}`;

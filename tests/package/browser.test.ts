@@ -65,7 +65,7 @@ describe("the browser example", () => {
           for (const key of ["Tab", "Tab", "ControlOrMeta+a"]) await page.keyboard.press(key);
           await page.keyboard.type("5");
           await page.keyboard.press("Enter");
-          await answers(page, "unsuitable");
+          await answers(page, "Unsuitable");
           expect(await text(page, "answer")).not.toBe(before);
           await page.keyboard.press("ControlOrMeta+a");
           await page.keyboard.type("-5");

@@ -193,7 +193,7 @@ describe("when it stops being safe", () => {
     const said = safeUntil(planOf({ danger: at(2 * HOUR), reasons: [thin] }));
     expect(said).toMatchObject({ atMs: 2 * HOUR, known: true, reason: thin, advice: null });
     expect(said.text).toBe(
-      "It stops being safe at 03:00 on Thu 1 Jan: little in hand: holding 1.49 times the pull of the gusts, 1.5 wanted.",
+      "It stops being safe at 03:00 on Thu 1 Jan: little in hand: likely to hold 1.49 times the pull of the gusts, 1.5 wanted.",
     );
   });
 

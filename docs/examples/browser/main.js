@@ -1,18 +1,25 @@
 // The page: its form goes to the worker, the worker's answer into the page.
 const form = document.getElementById("form");
 const answer = document.getElementById("answer");
+const brief = document.getElementById("brief");
 const figures = document.getElementById("figures");
+const WORDS = {
+  suitable: "Suitable",
+  withCare: "With care",
+  unsuitable: "Unsuitable: not for the whole stay",
+  cannotTell: "Cannot tell: take it as unsuitable",
+};
 const worker = new Worker(new URL("./worker.js", import.meta.url), { type: "module" });
 
 worker.onmessage = ({ data }) => {
   if (data.issues !== undefined) {
     answer.textContent = `Not planned: ${data.issues.join("; ")}`;
+    brief.textContent = "";
     figures.replaceChildren();
     return;
   }
-  const { verdict, unknown, reasons, veerM } = data;
-  const why = [...reasons, ...unknown].join(", ");
-  answer.textContent = `${verdict}; veer ${veerM} m. ${why === "" ? "" : `Because: ${why}.`}`;
+  answer.textContent = `${WORDS[data.verdict]}; veer ${data.veerM} m. ${data.safe}`;
+  brief.textContent = data.brief;
   // The library escapes every text in its figures.
   figures.innerHTML = data.figures.join("");
 };

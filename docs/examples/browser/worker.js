@@ -1,5 +1,5 @@
 // Plans one stay: numbers of a form in, a verdict and figures out. Errors go back as words.
-import { InputError, hours, knots, planStay, utc } from "hawse";
+import { InputError, briefText, hours, knots, planStay, safeUntil, utc } from "hawse";
 import { stayFigure, rodeFigure } from "hawse/figure";
 
 const from = utc("2026-06-16T18:00Z");
@@ -36,9 +36,10 @@ self.onmessage = ({ data: { form, widthPx } }) => {
     });
     self.postMessage({
       verdict: plan.verdict,
-      unknown: plan.unknown,
-      reasons: plan.reasons.map((r) => r.code),
+      safe: safeUntil(plan).text,
       veerM: plan.rode.lengthOutM,
+      // The whole answer: reasons, cautions, what is not known and what was assumed are part of it.
+      brief: briefText(plan),
       figures: [stayFigure(plan, { widthPx }), rodeFigure(plan, { widthPx })],
     });
   } catch (error) {
