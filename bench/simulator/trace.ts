@@ -1,7 +1,7 @@
 /** A night seen by the watch's kernel: the evidence at every half minute, for tuning and for reports. */
 import { addFix, addHeading, addSpeed, advance } from "../../src/watch/kernel.js";
 import { watchLimits } from "../../src/watch/limits.js";
-import * as m from "../../src/watch/memory.js";
+import { Bit, MODES, Slot as m } from "../../src/watch/memory.js";
 import type { Memory } from "../../src/watch/reach.js";
 import { startWatch } from "../../src/watch/startwatch.js";
 import { WINDOWS } from "../../src/watch/tables.js";
@@ -104,11 +104,11 @@ export function traceNight(night: Night, given: Given): Trace {
       const at = m.WINDOW + 3 * w;
       if (open[at + 2]! >= 1) out.windows[w]![i] = open[at + 1]!;
     }
-    const mode = m.MODES[open[m.MODE]!];
+    const mode = MODES[open[m.MODE]!];
     if (mode === "cannotTell") out.cannotTell[i] = 1;
     if (mode === "blind") out.blind[i] = 1;
     if (mode === "lying") out.lying[i] = 1;
-    if (out.alarmStep < 0 && (open[m.LATCHED]! & m.DRAG) !== 0) out.alarmStep = i;
+    if (out.alarmStep < 0 && (open[m.LATCHED]! & Bit.DRAG) !== 0) out.alarmStep = i;
   }
   return out;
 }

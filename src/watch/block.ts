@@ -9,11 +9,11 @@ import {
   restartTests,
   worseBy,
 } from "./judge.js";
-import * as m from "./memory.js";
+import { Part, Ring, Slot as m } from "./memory.js";
 import { middleNear } from "./middle.js";
 import { type Memory, slotOf, startBlock } from "./reach.js";
 import { changeSpread, meanSpread } from "./statistics.js";
-import { ACROSS, BASE, BLOCKS, BLOCK_MS, EXCURSION_KEEP, PRESUMED, WINDOWS } from "./tables.js";
+import { ACROSS, BASE, EXCURSION_KEEP, PRESUMED, WINDOWS, BLOCKS, BLOCK_MS } from "./tables.js";
 
 /** Room to look for the middle in; nothing in it outlives a call. */
 const room = new Float64Array(BLOCKS);
@@ -25,12 +25,12 @@ export function closeBlock(mem: Memory, timeMs: number): void {
   if (end > open[m.NOW]!) open[m.NOW] = end;
   compareReceivers(open);
   const r = chosen(open);
-  if (open[r + m.R_COUNT]! > 0) pushBlock(mem, r, end);
+  if (open[r + Part.COUNT]! > 0) pushBlock(mem, r, end);
   for (let i = 0; i < 2; i++) {
-    const other = m.RECEIVER + i * m.RECEIVER_SIZE;
-    open[other + m.R_COUNT] = 0;
-    open[other + m.R_SUM_X] = 0;
-    open[other + m.R_SUM_Y] = 0;
+    const other = m.RECEIVER + i * Part.SIZE;
+    open[other + Part.COUNT] = 0;
+    open[other + Part.SUM_X] = 0;
+    open[other + Part.SUM_Y] = 0;
   }
   open[m.HEAD_E] = 0;
   open[m.HEAD_N] = 0;
@@ -42,9 +42,9 @@ export function closeBlock(mem: Memory, timeMs: number): void {
 
 /** The receiver in use, or the other when that has fallen silent. */
 function chosen(open: number[]): number {
-  const r = m.RECEIVER + open[m.USED]! * m.RECEIVER_SIZE;
-  const other = m.RECEIVER + (1 - open[m.USED]!) * m.RECEIVER_SIZE;
-  if (open[r + m.R_COUNT]! > 0 || open[other + m.R_COUNT] === 0) return r;
+  const r = m.RECEIVER + open[m.USED]! * Part.SIZE;
+  const other = m.RECEIVER + (1 - open[m.USED]!) * Part.SIZE;
+  if (open[r + Part.COUNT]! > 0 || open[other + Part.COUNT] === 0) return r;
   open[m.USED] = 1 - open[m.USED]!;
   restartTests(open);
   return other;
@@ -64,19 +64,19 @@ function middle(from: readonly number[], at: number, n: number): number {
 /** What two receivers differ by, smoothed; four spreads for two minutes cast doubt on both. */
 function compareReceivers(open: number[]): void {
   const a = m.RECEIVER;
-  const b = m.RECEIVER + m.RECEIVER_SIZE;
-  const na = open[a + m.R_COUNT]!;
-  const nb = open[b + m.R_COUNT]!;
+  const b = m.RECEIVER + Part.SIZE;
+  const na = open[a + Part.COUNT]!;
+  const nb = open[b + Part.COUNT]!;
   if (na === 0 || nb === 0) return;
-  const dx = open[a + m.R_SUM_X]! / na - open[b + m.R_SUM_X]! / nb;
-  const dy = open[a + m.R_SUM_Y]! / na - open[b + m.R_SUM_Y]! / nb;
+  const dx = open[a + Part.SUM_X]! / na - open[b + Part.SUM_X]! / nb;
+  const dy = open[a + Part.SUM_Y]! / na - open[b + Part.SUM_Y]! / nb;
   const far = 4 * Math.SQRT2 * open[m.SIGMA]! + 3;
   if (dx * dx + dy * dy <= far * far) open[m.DISAGREE_BLOCKS] = 0;
   else open[m.DISAGREE_BLOCKS]!++;
   if (open[m.DISAGREE_BLOCKS]! >= 4) {
     if (open[m.DISAGREE_SINCE] === 0) open[m.DISAGREE_SINCE] = open[m.NOW]!;
   } else open[m.DISAGREE_SINCE] = 0;
-  const between = middle(open, b + m.R_EXCESS, nb) - middle(open, a + m.R_EXCESS, na);
+  const between = middle(open, b + Part.EXCESS, nb) - middle(open, a + Part.EXCESS, na);
   open[m.OFFSET_BLOCKS]!++;
   open[m.OFFSET]! += (between - open[m.OFFSET]!) / Math.min(20, open[m.OFFSET_BLOCKS]!);
 }
@@ -84,20 +84,20 @@ function compareReceivers(open: number[]): void {
 /** Write the block into the ring. */
 function pushBlock(mem: Memory, r: number, end: number): void {
   const { open, ring } = mem;
-  const n = open[r + m.R_COUNT]!;
+  const n = open[r + Part.COUNT]!;
   const slot = slotOf(open, BLOCKS);
   // A change of receiver is a step of metres that the vessel has not made.
-  const step = open[m.OFFSET_BLOCKS] === 0 || r === m.RECEIVER ? 0 : open[m.OFFSET]!;
-  const excess = middle(open, r + m.R_EXCESS, n) - step;
-  const x = open[r + m.R_SUM_X]! / n;
-  const y = open[r + m.R_SUM_Y]! / n;
-  ring[m.T + slot] = end;
-  ring[m.E + slot] = excess;
-  ring[m.X + slot] = x;
-  ring[m.Y + slot] = y;
+  const step = open[m.OFFSET_BLOCKS] === 0 || open[m.USED] === 0 ? 0 : open[m.OFFSET]!;
+  const excess = middle(open, r + Part.EXCESS, n) - step;
+  const x = open[r + Part.SUM_X]! / n;
+  const y = open[r + Part.SUM_Y]! / n;
+  ring[Ring.T + slot] = end;
+  ring[Ring.E + slot] = excess;
+  ring[Ring.X + slot] = x;
+  ring[Ring.Y + slot] = y;
   const heads = open[m.HEAD_COUNT]!;
-  ring[m.HE + slot] = heads === 0 ? 0 : open[m.HEAD_E]! / heads;
-  ring[m.HN + slot] = heads === 0 ? 0 : open[m.HEAD_N]! / heads;
+  ring[Ring.HE + slot] = heads === 0 ? 0 : open[m.HEAD_E]! / heads;
+  ring[Ring.HN + slot] = heads === 0 ? 0 : open[m.HEAD_N]! / heads;
   open[m.CENTRE_X] = x;
   open[m.CENTRE_Y] = y;
   open[m.CENTRE_T] = end - BLOCK_MS / 2;
@@ -111,10 +111,10 @@ function pushBlock(mem: Memory, r: number, end: number): void {
 /** Count blocks in which she heads well off her anchor in a breeze. */
 function lieAcross(mem: Memory, slot: number): void {
   const { open, ring } = mem;
-  const east = open[m.ANCHOR_X]! - ring[m.X + slot]!;
-  const north = open[m.ANCHOR_Y]! - ring[m.Y + slot]!;
-  const he = ring[m.HE + slot]!;
-  const hn = ring[m.HN + slot]!;
+  const east = open[m.ANCHOR_X]! - ring[Ring.X + slot]!;
+  const north = open[m.ANCHOR_Y]! - ring[Ring.Y + slot]!;
+  const he = ring[Ring.HE + slot]!;
+  const hn = ring[Ring.HN + slot]!;
   const ahead = east * he + north * hn;
   const size = Math.sqrt((east * east + north * north) * (he * he + hn * hn));
   const breeze = open[m.WIND_MPS]! > ACROSS.windMps && open[m.NOW]! - open[m.WIND_T]! < 600_000;
@@ -166,8 +166,8 @@ const TAUT_M = -3;
 /** Excess some blocks before that of `slot`; far inside where there was none. */
 function excessBefore(mem: Memory, slot: number, blocks: number): number {
   const before = (slot + BLOCKS - blocks) % BLOCKS;
-  const at = mem.ring[m.T + slot]! - blocks * BLOCK_MS;
-  return mem.ring[m.T + before] === at ? mem.ring[m.E + before]! : -Infinity;
+  const at = mem.ring[Ring.T + slot]! - blocks * BLOCK_MS;
+  return mem.ring[Ring.T + before] === at ? mem.ring[Ring.E + before]! : -Infinity;
 }
 
 /** Middle excess over each window and what it is in spreads; the longest is looked at less often unless `all` is asked. */
@@ -183,7 +183,7 @@ export function windows(mem: Memory, all: boolean): void {
     if (!all && newest % row.every !== 0) break;
     for (; back < row.blocks; back++) {
       const slot = newest - back + (back > newest ? BLOCKS : 0);
-      if (ring[m.T + slot] === end - back * BLOCK_MS) room[held++] = ring[m.E + slot]!;
+      if (ring[Ring.T + slot] === end - back * BLOCK_MS) room[held++] = ring[Ring.E + slot]!;
     }
     const at = m.WINDOW + 3 * w;
     const least = Math.max(

@@ -1,4 +1,4 @@
-import * as m from "./memory.js";
+import { Bit, MODES, Slot as m } from "./memory.js";
 import type { Memory } from "./reach.js";
 import {
   type BoundedLimits,
@@ -14,7 +14,7 @@ import {
   WINDOWS,
 } from "./tables.js";
 
-const [BRINGING_UP, LYING, UNEASY, DRAGGING, BLIND_MODE, CANNOT_TELL, AWEIGH] = m.MODES.map(
+const [BRINGING_UP, LYING, UNEASY, DRAGGING, BLIND_MODE, CANNOT_TELL, AWEIGH] = MODES.map(
   (_, i) => i,
 ) as [number, number, number, number, number, number, number];
 
@@ -164,26 +164,26 @@ export function judge(mem: Memory): void {
     return;
   }
   const blind = isBlind(open);
-  if (blind) latch(open, m.BLIND_BIT);
-  else release(open, m.BLIND_BIT);
-  if (lasted(open, m.SHOAL_SINCE, DEPTH_LASTS_MS)) latch(open, m.SHOAL);
-  else if (open[m.SHOAL_SINCE] === 0) release(open, m.SHOAL);
+  if (blind) latch(open, Bit.BLIND);
+  else release(open, Bit.BLIND);
+  if (lasted(open, m.SHOAL_SINCE, DEPTH_LASTS_MS)) latch(open, Bit.SHOAL);
+  else if (open[m.SHOAL_SINCE] === 0) release(open, Bit.SHOAL);
   const settling = open[m.STAGE] === 0;
   const near = settling ? 0 : evidence(open, true);
-  if (near >= 1) latch(open, m.DRAG);
+  if (near >= 1) latch(open, Bit.DRAG);
   quieten(open, near);
   setMode(open, modeOf(open, blind, settling));
 }
 
 function modeOf(open: readonly number[], blind: boolean, settling: boolean): number {
   if (blind) return BLIND_MODE;
-  if ((open[m.LATCHED]! & m.DRAG) !== 0) return DRAGGING;
+  if ((open[m.LATCHED]! & Bit.DRAG) !== 0) return DRAGGING;
   if (settling) return BRINGING_UP;
   if (
     evidence(open, false) >= 1 ||
     lasted(open, m.DEEP_SINCE, DEPTH_LASTS_MS) ||
     open[m.ASTRAY]! >= ACROSS.blocks ||
-    (open[m.LATCHED]! & m.SHOAL) !== 0
+    (open[m.LATCHED]! & Bit.SHOAL) !== 0
   )
     return UNEASY;
   // Nothing is known until the first block has been compared, nor ever without an anchor to compare it with.
@@ -194,7 +194,7 @@ function modeOf(open: readonly number[], blind: boolean, settling: boolean): num
 function quieten(open: number[], near: number): void {
   if (!(near < QUIET.part)) open[m.QUIET_SINCE] = 0;
   else if (open[m.QUIET_SINCE] === 0) open[m.QUIET_SINCE] = open[m.NOW]!;
-  if (lasted(open, m.QUIET_SINCE, QUIET.forMs)) release(open, m.DRAG);
+  if (lasted(open, m.QUIET_SINCE, QUIET.forMs)) release(open, Bit.DRAG);
 }
 
 function latch(open: number[], bit: number): void {

@@ -8,11 +8,13 @@ import {
   restartTests,
   worseBy,
 } from "./judge.js";
-import * as m from "./memory.js";
+import { Bit, MODES, Part, Slot as m } from "./memory.js";
 import { type Memory, startBlock } from "./reach.js";
-import { BLOCK_FIXES, BLOCK_MS, FROZEN, JUMP, LEAP_MS, RUN, TESTS } from "./tables.js";
+import { FROZEN, JUMP, LEAP_MS, RUN, TESTS, BLOCK_FIXES, BLOCK_MS } from "./tables.js";
 
-const BLIND_MODE = m.MODES.indexOf("blind");
+/** Time between fixes of which a block keeps all. */
+const EVENLY_MS = BLOCK_MS / BLOCK_FIXES;
+const BLIND_MODE = MODES.indexOf("blind");
 
 /** Whether an event at this time closes the open block. */
 export const closesBlock = (open: readonly number[], timeMs: number): boolean =>
@@ -39,34 +41,42 @@ export function addFix(
   sigma: number,
 ): void {
   const open = mem.open;
-  const r = m.RECEIVER + receiver * m.RECEIVER_SIZE;
-  const last = open[r + m.R_T]!;
+  const r = m.RECEIVER + receiver * Part.SIZE;
+  const last = open[r + Part.T]!;
   if (timeMs <= last && !lateFix(open, r, timeMs, lat, lon)) return;
   advance(mem, timeMs);
   if (open[m.BLOCK_END] === 0) startBlock(mem, timeMs);
   if (receiver === open[m.USED]) open[m.HEARD] = timeMs;
-  if (timeMs > last && isFrozen(open, r, timeMs, lat, lon)) return;
-  if (isJump(open, r, timeMs, x, y)) return;
+  if (timeMs > last) {
+    keepCadence(open, timeMs - last);
+    open[r + Part.T] = timeMs;
+    if (lat !== open[r + Part.LAT] || lon !== open[r + Part.LON])
+      newPlace(open, r, timeMs, lat, lon);
+    else if (isFrozen(open, r, timeMs)) return;
+  }
+  // A place she could be at without any time at all needs no more asking.
+  if (within(open, x - open[r + Part.X]!, y - open[r + Part.Y]!, 0)) open[r + Part.JUMP_SINCE] = 0;
+  else if (isJump(open, r, timeMs, x, y)) return;
   take(open, r, receiver, timeMs, x, y, sigma);
-  open[r + m.R_X] = x;
-  open[r + m.R_Y] = y;
-  open[r + m.R_GOOD] = timeMs;
+  open[r + Part.X] = x;
+  open[r + Part.Y] = y;
+  open[r + Part.GOOD] = timeMs;
   if (
     open[m.MODE] === BLIND_MODE ||
-    ((open[m.LATCHED]! & m.DRAG) === 0 && anyTestFailed(open, true))
+    (open[m.RUN_SINCE] !== 0 && (open[m.LATCHED]! & Bit.DRAG) === 0 && anyTestFailed(open, true))
   )
     judge(mem);
 }
 
 /** A fix that does not advance its receiver's time: counted, and kept only if it falls in the open block. */
 function lateFix(open: number[], r: number, timeMs: number, lat: number, lon: number): boolean {
-  if (timeMs === open[r + m.R_T]) {
+  if (timeMs === open[r + Part.T]) {
     open[m.DUPLICATES]!++;
     return false;
   }
   if (
     timeMs < open[m.BLOCK_END]! - BLOCK_MS ||
-    (lat === open[r + m.R_LAT] && lon === open[r + m.R_LON])
+    (lat === open[r + Part.LAT] && lon === open[r + Part.LON])
   ) {
     open[m.LATE]!++;
     return false;
@@ -74,23 +84,26 @@ function lateFix(open: number[], r: number, timeMs: number, lat: number, lon: nu
   return true;
 }
 
-function isFrozen(open: number[], r: number, timeMs: number, lat: number, lon: number): boolean {
-  const dt = timeMs - open[r + m.R_T]!;
-  open[r + m.R_T] = timeMs;
-  // A silence is no cadence.
-  const everyS = Math.min(0.001 * dt, 10 * open[m.CADENCE]!);
-  if (dt < 600_000) open[m.CADENCE]! += 0.1 * (everyS - open[m.CADENCE]!);
-  if (lat !== open[r + m.R_LAT] || lon !== open[r + m.R_LON]) {
-    open[r + m.R_LAT] = lat;
-    open[r + m.R_LON] = lon;
-    open[r + m.R_SAME_SINCE] = timeMs;
-    open[r + m.R_SAME_COUNT] = 0;
-    return false;
-  }
-  open[r + m.R_SAME_COUNT]!++;
+/** Usual time between fixes, smoothed; a silence is no cadence. */
+function keepCadence(open: number[], dt: number): void {
+  if (!(dt < 600_000)) return;
+  const usual = open[m.CADENCE]!;
+  open[m.CADENCE] = usual + 0.1 * (Math.min(0.001 * dt, 10 * usual) - usual);
+}
+
+function newPlace(open: number[], r: number, timeMs: number, lat: number, lon: number): void {
+  open[r + Part.LAT] = lat;
+  open[r + Part.LON] = lon;
+  open[r + Part.SAME_SINCE] = timeMs;
+  open[r + Part.SAME_COUNT] = 0;
+}
+
+/** Whether the same coordinates have come too often for a vessel. */
+function isFrozen(open: number[], r: number, timeMs: number): boolean {
+  open[r + Part.SAME_COUNT]!++;
   if (
-    open[r + m.R_SAME_COUNT]! < FROZEN.fixes ||
-    timeMs - open[r + m.R_SAME_SINCE]! < 1000 * FROZEN.afterS
+    open[r + Part.SAME_COUNT]! < FROZEN.fixes ||
+    timeMs - open[r + Part.SAME_SINCE]! < 1000 * FROZEN.afterS
   )
     return false;
   open[m.FROZEN_FIXES]!++;
@@ -108,29 +121,24 @@ function within(open: readonly number[], dx: number, dy: number, seconds: number
  * it: soon if she could have come there, late if the antenna or its datum must have moved.
  */
 function isJump(open: number[], r: number, timeMs: number, x: number, y: number): boolean {
-  const good = open[r + m.R_GOOD]!;
-  const dx = x - open[r + m.R_X]!;
-  const dy = y - open[r + m.R_Y]!;
-  // A place she could be at without any time at all needs no more asking.
-  if (within(open, dx, dy, 0)) {
-    open[r + m.R_JUMP_SINCE] = 0;
-    return false;
-  }
+  const good = open[r + Part.GOOD]!;
+  const dx = x - open[r + Part.X]!;
+  const dy = y - open[r + Part.Y]!;
   const awayS = 0.001 * Math.abs(timeMs - good);
   const freshS = Math.max(JUMP.freshS, JUMP.freshFixes * open[m.CADENCE]!);
   if (good === 0 || within(open, dx, dy, Math.min(awayS, freshS))) {
-    open[r + m.R_JUMP_SINCE] = 0;
+    open[r + Part.JUMP_SINCE] = 0;
     return false;
   }
   open[m.JUMPS]!++;
-  const since = open[r + m.R_JUMP_SINCE]!;
-  const jx = x - open[r + m.R_JUMP_X]!;
-  const jy = y - open[r + m.R_JUMP_Y]!;
+  const since = open[r + Part.JUMP_SINCE]!;
+  const jx = x - open[r + Part.JUMP_X]!;
+  const jy = y - open[r + Part.JUMP_Y]!;
   const agreesS = 0.001 * (timeMs - since);
   if (since === 0 || !within(open, jx, jy, agreesS)) {
-    open[r + m.R_JUMP_SINCE] = timeMs;
-    open[r + m.R_JUMP_X] = x;
-    open[r + m.R_JUMP_Y] = y;
+    open[r + Part.JUMP_SINCE] = timeMs;
+    open[r + Part.JUMP_X] = x;
+    open[r + Part.JUMP_Y] = y;
     return true;
   }
   const lasts = within(open, dx, dy, awayS) ? JUMP.agreeMs : JUMP.lastsMs;
@@ -148,50 +156,43 @@ function take(
   sigma: number,
 ): void {
   open[m.FIXES]!++;
-  if (timeMs > open[m.LAST_GOOD]!) {
-    if (timeMs - open[m.LAST_GOOD]! > 60_000 && open[m.LAST_GOOD] !== 0)
-      open[m.GAP_MS] = timeMs - open[m.LAST_GOOD]!;
+  const before = open[m.LAST_GOOD]!;
+  if (timeMs > before) {
+    if (timeMs - before > 60_000 && before !== 0) open[m.GAP_MS] = timeMs - before;
     open[m.LAST_GOOD] = timeMs;
   }
-  open[m.SIGMA]! += 0.02 * (sigma - open[m.SIGMA]!);
+  const stated = open[m.SIGMA]!;
+  open[m.SIGMA] = stated + 0.02 * (sigma - stated);
   const dx = x - open[m.ANCHOR_X]!;
   const dy = y - open[m.ANCHOR_Y]!;
   const excess = Math.sqrt(dx * dx + dy * dy) - open[m.REACH]!;
-  if (receiver === open[m.USED])
-    testFixes(
-      open,
-      timeMs,
-      // Fixes that were put by until they agreed have lain there since the first of them.
-      open[r + m.R_JUMP_SINCE]! || timeMs,
-      0.001 * (timeMs - open[r + m.R_GOOD]!),
-      excess - open[m.BASE]!,
-    );
-  const n = open[r + m.R_COUNT]!;
+  const outside = excess - open[m.BASE]!;
+  // Inside, with no test running, there is nothing to keep.
+  if ((outside > 0 || open[m.RUN_SINCE] !== 0) && receiver === open[m.USED])
+    testFixes(open, r, timeMs, outside);
+  const n = open[r + Part.COUNT]!;
   // By the newest fix: one that comes late is no surplus.
   const elapsed = open[m.LAST_GOOD]! - open[m.BLOCK_END]! + BLOCK_MS;
   // At a cadence faster than a second the surplus is passed over evenly.
-  if (n >= BLOCK_FIXES || elapsed < (n * BLOCK_MS) / BLOCK_FIXES - 1500) {
+  if (n >= BLOCK_FIXES || elapsed < n * EVENLY_MS - 1500) {
     open[m.THINNED]!++;
     return;
   }
-  open[r + m.R_EXCESS + n] = excess;
-  open[r + m.R_SUM_X]! += x;
-  open[r + m.R_SUM_Y]! += y;
-  open[r + m.R_COUNT] = n + 1;
+  open[r + Part.EXCESS + n] = excess;
+  open[r + Part.SUM_X]! += x;
+  open[r + Part.SUM_Y]! += y;
+  open[r + Part.COUNT] = n + 1;
 }
 
-/** Keep since when every fix has lain outside, for each test and limit; `fromMs` is the first fix of this place. */
-function testFixes(
-  open: number[],
-  timeMs: number,
-  fromMs: number,
-  awayS: number,
-  excess: number,
-): void {
+/** Keep since when every fix has lain outside, for each test and limit. */
+function testFixes(open: number[], r: number, timeMs: number, excess: number): void {
   if (open[m.ANCHOR_KIND] === 0 || !(excess > 0)) {
     if (open[m.RUN_SINCE] !== 0) restartTests(open);
     return;
   }
+  // Fixes that were put by until they agreed have lain there since the first of them.
+  const fromMs = open[r + Part.JUMP_SINCE]! || timeMs;
+  const awayS = 0.001 * (timeMs - open[r + Part.GOOD]!);
   const most = RUN.leapMps * Math.min(awayS, JUMP.freshS);
   // What she may have gone in a silence is no leap.
   countLeaps(open, timeMs, RUN.leapMps * awayS + RUN.slackM, excess);

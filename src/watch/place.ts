@@ -1,8 +1,8 @@
 import { RAD } from "../core/angles.js";
 import { fixSpread, restartTests } from "./judge.js";
-import * as m from "./memory.js";
+import { Ring, Slot as m } from "./memory.js";
 import type { Memory } from "./reach.js";
-import { BLOCKS, PLACING } from "./tables.js";
+import { PLACING, BLOCKS } from "./tables.js";
 
 /**
  * Learn where an unknown anchor lies from a new block: ahead by the greatest distance, where the rode
@@ -10,13 +10,13 @@ import { BLOCKS, PLACING } from "./tables.js";
  */
 export function placeAnchor(mem: Memory, slot: number): void {
   const { open, ring } = mem;
-  const x = ring[m.X + slot]!;
-  const y = ring[m.Y + slot]!;
+  const x = ring[Ring.X + slot]!;
+  const y = ring[Ring.Y + slot]!;
   widen(open, x, y);
   const wind = open[m.WIND_MPS]!;
   if (wind >= 0 && wind < PLACING.leastWindMps) return;
-  let east = ring[m.HE + slot]!;
-  let north = ring[m.HN + slot]!;
+  let east = ring[Ring.HE + slot]!;
+  let north = ring[Ring.HN + slot]!;
   if (east === 0 && north === 0 && wind >= PLACING.headToWindMps) {
     east = Math.sin(open[m.WIND_FROM]! * RAD);
     north = Math.cos(open[m.WIND_FROM]! * RAD);
@@ -52,9 +52,9 @@ export function setAnchor(mem: Memory, x: number, y: number, sigma: number, kind
   open[m.ANCHOR_KIND] = kind;
   restartTests(open);
   for (let i = 0; i < BLOCKS; i++) {
-    const dx = ring[m.X + i]! - x;
-    const dy = ring[m.Y + i]! - y;
-    ring[m.E + i] = Math.sqrt(dx * dx + dy * dy) - open[m.REACH]!;
+    const dx = ring[Ring.X + i]! - x;
+    const dy = ring[Ring.Y + i]! - y;
+    ring[Ring.E + i] = Math.sqrt(dx * dx + dy * dy) - open[m.REACH]!;
   }
 }
 

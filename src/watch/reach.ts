@@ -1,4 +1,4 @@
-import * as m from "./memory.js";
+import { Column, Slot as m, UNKNOWN } from "./memory.js";
 import { BLOCK_MS } from "./tables.js";
 
 /** What the kernel works on, in place. */
@@ -17,7 +17,7 @@ export function limitAt(mem: Memory, column: number, timeMs: number): number {
   const a = limits[column + i]!;
   if (i === count - 1 || timeMs <= limits[i]!) return a;
   const b = limits[column + i + 1]!;
-  if (a === m.UNKNOWN || b === m.UNKNOWN) return m.UNKNOWN;
+  if (a === UNKNOWN || b === UNKNOWN) return UNKNOWN;
   return a + ((b - a) * (timeMs - limits[i]!)) / (limits[i + 1]! - limits[i]!);
 }
 
@@ -33,9 +33,9 @@ export function startBlock(mem: Memory, timeMs: number): void {
 /** Greatest distance from the anchor at a time. */
 export function setReach(mem: Memory, timeMs: number): void {
   const last = mem.open[m.LIMIT_COUNT]! - 1;
-  const past = timeMs > mem.limits[m.L_T + last]! || timeMs < mem.limits[m.L_T]!;
+  const past = timeMs > mem.limits[Column.T + last]! || timeMs < mem.limits[Column.T]!;
   mem.open[m.OUTSIDE_TABLE] = last > 0 && past ? 1 : 0;
-  mem.open[m.REACH] = Math.max(0, limitAt(mem, m.L_REACH, timeMs) + mem.open[m.VEERED]!);
+  mem.open[m.REACH] = Math.max(0, limitAt(mem, Column.REACH, timeMs) + mem.open[m.VEERED]!);
 }
 
 /** Place of the open block in the ring, as a whole number the machine can count with. */

@@ -13,10 +13,10 @@ import {
   runLimit,
   testFailed,
 } from "./judge.js";
-import * as m from "./memory.js";
+import { Column, MODES, Ring, Slot as m } from "./memory.js";
 import type { WatchMode } from "./memory.js";
 import { type Memory, limitAt, slotOf } from "./reach.js";
-import { ACROSS, BLOCKS, BLOCK_MS, OUTWARD_SPEED, RUN, TESTS, WINDOWS } from "./tables.js";
+import { ACROSS, OUTWARD_SPEED, RUN, TESTS, WINDOWS, BLOCKS, BLOCK_MS } from "./tables.js";
 
 /** An alarm that stands. */
 export interface WatchAlarm {
@@ -109,7 +109,7 @@ export function reportOf(mem: Memory, plane: Plane): WatchReport {
   const distance = ranged ? distanceOf(open) : null;
   return {
     atMs: open[m.NOW]!,
-    mode: m.MODES[open[m.MODE]!]!,
+    mode: MODES[open[m.MODE]!]!,
     sinceMs: open[m.MODE_SINCE]!,
     alarms: alarmsOf(open),
     distanceM: distance,
@@ -164,16 +164,16 @@ const DRIFT_BLOCKS = 8;
 /** How far, how fast and which way the anchor has come. */
 function movedOf(mem: Memory, distance: number): WatchReport["moved"] {
   const { open, ring } = mem;
-  const mode = m.MODES[open[m.MODE]!]!;
+  const mode = MODES[open[m.MODE]!]!;
   if (mode !== "dragging" && mode !== "uneasy") return null;
   const excess = distance - open[m.REACH]!;
   const atLeastM = Math.max(0, excess - 1.645 * fixSpread(open));
   const newest = newestSlot(mem);
   const before = (newest + BLOCKS - DRIFT_BLOCKS) % BLOCKS;
-  const dtS = (ring[m.T + newest]! - ring[m.T + before]!) / 1000;
+  const dtS = (ring[Ring.T + newest]! - ring[Ring.T + before]!) / 1000;
   const held = dtS === (DRIFT_BLOCKS * BLOCK_MS) / 1000;
-  const dx = held ? ring[m.X + newest]! - ring[m.X + before]! : 0;
-  const dy = held ? ring[m.Y + newest]! - ring[m.Y + before]! : 0;
+  const dx = held ? ring[Ring.X + newest]! - ring[Ring.X + before]! : 0;
+  const dy = held ? ring[Ring.Y + newest]! - ring[Ring.Y + before]! : 0;
   return {
     atLeastM,
     atMostM: distance + open[m.REACH]!,
@@ -188,7 +188,7 @@ function movedOf(mem: Memory, distance: number): WatchReport["moved"] {
 /** Ring place of the newest block. */
 function newestSlot(mem: Memory): number {
   let slot = slotOf(mem.open, BLOCKS);
-  for (let i = 0; i < BLOCKS; i++) if (mem.ring[m.T + i]! > mem.ring[m.T + slot]!) slot = i;
+  for (let i = 0; i < BLOCKS; i++) if (mem.ring[Ring.T + i]! > mem.ring[Ring.T + slot]!) slot = i;
   return slot;
 }
 
@@ -196,7 +196,7 @@ function qualityOf(mem: Memory): WatchReport["quality"] {
   const { open, ring } = mem;
   let blocks = 0;
   for (let i = 0; i < BLOCKS; i++)
-    if (ring[m.T + i] !== 0 && open[m.NOW]! - ring[m.T + i]! < BLOCKS * BLOCK_MS) blocks++;
+    if (ring[Ring.T + i] !== 0 && open[m.NOW]! - ring[Ring.T + i]! < BLOCKS * BLOCK_MS) blocks++;
   const good = Math.max(open[m.LAST_GOOD]!, open[m.STARTED]!);
   return {
     sigmaM: receiverSigma(open),
@@ -303,8 +303,8 @@ function reasonsOfDepth(mem: Memory, add: Add): void {
   const { open } = mem;
   const at = open[m.DEPTH_T]!;
   for (const [code, since, column] of [
-    ["depth.shoal", m.SHOAL_SINCE, m.L_LEAST],
-    ["depth.deep", m.DEEP_SINCE, m.L_GREATEST],
+    ["depth.shoal", m.SHOAL_SINCE, Column.LEAST],
+    ["depth.deep", m.DEEP_SINCE, Column.GREATEST],
   ] as const)
     if (open[since] !== 0)
       add(

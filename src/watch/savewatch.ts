@@ -1,6 +1,6 @@
 import { refuse } from "../core/errors.js";
 import { planeAt } from "../geo/plane.js";
-import * as m from "./memory.js";
+import { LIMITS_SIZE, OPEN_SIZE, RING_SIZE, Slot as m } from "./memory.js";
 import { asWatch, type WatchState, stateOf } from "./state.js";
 import { BLOCKS, BLOCK_MS } from "./tables.js";
 
@@ -10,7 +10,7 @@ declare const atob: (text: string) => string;
 
 const MARK = "hawse-watch-1";
 /** Instants of the blocks follow from the newest and from which there are, one bit each. */
-const SIZE = 6 + m.LIMITS_SIZE + (m.RING_SIZE - BLOCKS) + m.OPEN_SIZE + m.RECEIVER;
+const SIZE = 6 + LIMITS_SIZE + (RING_SIZE - BLOCKS) + OPEN_SIZE + m.RECEIVER;
 
 /**
  * A watch as one line of text, under 8 KiB, to be written down against a crash.
@@ -88,9 +88,9 @@ export function resumeWatch(text: string): WatchState {
     Array.from({ length: count }, () => view.getFloat64(8 * next++, true));
   const [latDeg, lonDeg] = take(2);
   const instants = blockInstants(take(4));
-  const limits = take(m.LIMITS_SIZE);
-  const ring = [...instants, ...take(m.RING_SIZE - BLOCKS)];
-  const open = take(m.OPEN_SIZE);
+  const limits = take(LIMITS_SIZE);
+  const ring = [...instants, ...take(RING_SIZE - BLOCKS)];
+  const open = take(OPEN_SIZE);
   const said = take(m.RECEIVER);
   const plane = planeAt({ latDeg: latDeg!, lonDeg: lonDeg! });
   return stateOf({ limits, ring, open }, plane, said);

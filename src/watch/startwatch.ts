@@ -4,7 +4,7 @@ import { instant, metres, position, seconds } from "../core/schema.js";
 import { planeAt } from "../geo/plane.js";
 import { presume, windows } from "./block.js";
 import { limitTable } from "./limits.js";
-import * as m from "./memory.js";
+import { MODES, OPEN_SIZE, RING_SIZE, Slot as m } from "./memory.js";
 import { type WatchState, limitColumns, stateOf, takeLimits } from "./state.js";
 import { UNSTATED_SIGMA_M } from "./statistics.js";
 import { AIS_AT_ANCHOR, BASE, BLIND } from "./tables.js";
@@ -78,7 +78,7 @@ export type StartWatchInput = z.input<typeof startWatchInput>;
  */
 export function startWatch(input: StartWatchInput): WatchState {
   const q = check(startWatchInput, input);
-  const open = Array.from({ length: m.OPEN_SIZE }, () => 0);
+  const open = Array.from({ length: OPEN_SIZE }, () => 0);
   open[m.NOW] = q.startMs;
   open[m.STARTED] = q.startMs;
   open[m.SIGMA] = UNSTATED_SIGMA_M;
@@ -89,14 +89,14 @@ export function startWatch(input: StartWatchInput): WatchState {
   open[m.SILENT_WINDY_S] = Math.min(q.silentS, q.silentInWindS);
   open[m.WIND_MPS] = -1;
   open[m.STAGE] = q.stage === "letGo" ? 0 : 1;
-  open[m.MODE] = m.MODES.indexOf(q.stage === "letGo" ? "bringingUp" : "cannotTell");
+  open[m.MODE] = MODES.indexOf(q.stage === "letGo" ? "bringingUp" : "cannotTell");
   open[m.MODE_SINCE] = q.startMs;
   if (q.anchor.known) {
     open[m.ANCHOR_KIND] = 1;
     open[m.ANCHOR_SIGMA] = q.anchor.sigmaM;
   }
   const plane = planeAt(q.anchor.known ? q.anchor.position : q.anchor.near);
-  const ring = Array.from({ length: m.RING_SIZE }, () => 0);
+  const ring = Array.from({ length: RING_SIZE }, () => 0);
   const mem = { open, ring, limits: limitColumns(q.limits) };
   takeLimits(mem, q.limits, q.startMs);
   windows(mem, true);

@@ -1,7 +1,7 @@
 import { refuse } from "../core/errors.js";
 import type { Plane } from "../geo/plane.js";
 import type { LimitTable } from "./limits.js";
-import * as m from "./memory.js";
+import { Column, LIMITS_SIZE, OPEN_SIZE, RING_SIZE, Slot as m, UNKNOWN } from "./memory.js";
 import { type Memory, setReach } from "./reach.js";
 import { type WatchReport, reportOf } from "./report.js";
 
@@ -44,9 +44,9 @@ export function asWatch(state: WatchState): WatchState {
   const found =
     s?.version === 1 &&
     Array.isArray(s.open) &&
-    s.open.length === m.OPEN_SIZE &&
+    s.open.length === OPEN_SIZE &&
     Array.isArray(s.ring) &&
-    s.ring.length === m.RING_SIZE &&
+    s.ring.length === RING_SIZE &&
     Array.isArray(s.limits) &&
     typeof s.plane === "object";
   return found ? state : refuse("", "not_a_watch", "expected a watch as startWatch gives it");
@@ -54,12 +54,12 @@ export function asWatch(state: WatchState): WatchState {
 
 /** Limits by column. */
 export function limitColumns(table: LimitTable): number[] {
-  const out = new Array<number>(m.LIMITS_SIZE).fill(0);
+  const out = new Array<number>(LIMITS_SIZE).fill(0);
   table.rows.forEach((row, i) => {
-    out[m.L_T + i] = row.timeMs;
-    out[m.L_REACH + i] = row.greatestDistanceM;
-    out[m.L_LEAST + i] = row.leastDepthM ?? m.UNKNOWN;
-    out[m.L_GREATEST + i] = row.greatestDepthM ?? m.UNKNOWN;
+    out[Column.T + i] = row.timeMs;
+    out[Column.REACH + i] = row.greatestDistanceM;
+    out[Column.LEAST + i] = row.leastDepthM ?? UNKNOWN;
+    out[Column.GREATEST + i] = row.greatestDepthM ?? UNKNOWN;
   });
   return out;
 }

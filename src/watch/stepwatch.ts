@@ -4,7 +4,7 @@ import { type Plane, toPlane } from "../geo/plane.js";
 import { type WatchEvent, type fixEvent, watchEvent } from "./events.js";
 import { judge } from "./judge.js";
 import { addFix, addSpeed, advance, closesBlock } from "./kernel.js";
-import * as m from "./memory.js";
+import { Slot as m } from "./memory.js";
 import { isPlainFix } from "./plainfix.js";
 import type { Memory } from "./reach.js";
 import type { WatchReport } from "./report.js";

@@ -3,7 +3,7 @@ import { windows } from "./block.js";
 import type { ToldEvent } from "./events.js";
 import { explain, restartTests } from "./judge.js";
 import { addHeading } from "./kernel.js";
-import * as m from "./memory.js";
+import { Bit, Column, Part, Ring, Slot as m, UNKNOWN } from "./memory.js";
 import { setAnchor } from "./place.js";
 import { type Memory, limitAt, setReach } from "./reach.js";
 import { takeLimits } from "./state.js";
@@ -69,11 +69,11 @@ function order(mem: Memory, plane: Plane, e: ToldEvent): void {
 /** Hold all closed blocks against a distance greater by so much; a drag it explains no longer stands. */
 function shiftExcess(mem: Memory, byM: number): void {
   const open = mem.open;
-  for (let i = 0; i < BLOCKS; i++) mem.ring[m.E + i]! -= byM;
+  for (let i = 0; i < BLOCKS; i++) mem.ring[Ring.E + i]! -= byM;
   restartTests(open);
-  for (const r of [m.RECEIVER, m.RECEIVER + m.RECEIVER_SIZE])
-    for (let i = 0; i < open[r + m.R_COUNT]!; i++) open[r + m.R_EXCESS + i]! -= byM;
-  explain(open, m.DRAG);
+  for (const r of [m.RECEIVER, m.RECEIVER + Part.SIZE])
+    for (let i = 0; i < open[r + Part.COUNT]!; i++) open[r + Part.EXCESS + i]! -= byM;
+  explain(open, Bit.DRAG);
   open[m.BASE] = 0;
   open[m.BASE_UNTIL] = open[m.NOW]! + BASE.forMs;
   windows(mem, true);
@@ -84,10 +84,10 @@ function takeDepth(mem: Memory, timeMs: number, depthM: number): void {
   const open = mem.open;
   open[m.DEPTH] = depthM;
   open[m.DEPTH_T] = timeMs;
-  const least = limitAt(mem, m.L_LEAST, timeMs);
-  const greatest = limitAt(mem, m.L_GREATEST, timeMs);
-  since(open, m.SHOAL_SINCE, timeMs, least !== m.UNKNOWN && depthM < least);
-  since(open, m.DEEP_SINCE, timeMs, greatest !== m.UNKNOWN && depthM > greatest);
+  const least = limitAt(mem, Column.LEAST, timeMs);
+  const greatest = limitAt(mem, Column.GREATEST, timeMs);
+  since(open, m.SHOAL_SINCE, timeMs, least !== UNKNOWN && depthM < least);
+  since(open, m.DEEP_SINCE, timeMs, greatest !== UNKNOWN && depthM > greatest);
 }
 
 /** Keep since when something has held. */
