@@ -31,12 +31,18 @@ const EARLY: Record<string, Drag> = {
   "0.3 kn": { mPerMin: (3 * 1852) / 600, onsetS: 1800 },
   "1 kn": { mPerMin: 1852 / 60, onsetS: 1800 },
 };
-/** Silences after which a watch might be blind, s. */
-const SILENCES = [60, 120, 300, 600];
+/** Silences after which a watch might be blind, and after which it might ring, s. */
+const SILENCES = [
+  { silentS: 60, ringSilentS: 60 },
+  { silentS: 120, ringSilentS: 120 },
+  { silentS: 120, ringSilentS: 180 },
+  { silentS: 120, ringSilentS: 300 },
+  { silentS: 120, ringSilentS: 600 },
+];
 
-/** Times the watch turned blind. */
-const turnedBlind = (blind: Uint8Array): number =>
-  blind.reduce((n, b, i) => n + (b === 1 && blind[i - 1] !== 1 ? 1 : 0), 0);
+/** Times something came on. */
+const turned = (on: Uint8Array): number =>
+  on.reduce((n, b, i) => n + (b === 1 && on[i - 1] !== 1 ? 1 : 0), 0);
 
 /** A rule that rings: the step of its first alarm, or -1. */
 type Rule = (trace: Trace, night: Night) => number;
@@ -226,7 +232,7 @@ function family(f: Family, nulls: number, drags: number) {
     cannotTell += t.cannotTell.reduce((s, v) => s + v, 0);
     steps += t.cannotTell.length;
     if (t.blind.some((b) => b === 1)) blindNights++;
-    blindAlarms += turnedBlind(t.blind);
+    blindAlarms += turned(t.blind);
   });
   const windy = Math.max(1, Math.round(nulls / 4));
   nullNights(REPORTING, windy, { ...base, windy: true }, f.given, (t, night) => {
@@ -390,13 +396,31 @@ export const FAMILY_COUNT = FAMILIES.length;
 
 /** What the silence after which a watch is blind costs and saves, with no wind told. */
 export function silenceReport(nights: number) {
-  return SILENCES.map((silentS) => {
-    let alarms = 0;
-    nullNights(REPORTING, nights, { receiver: "good" }, { anchor: true, silentS }, (t) => {
-      alarms += turnedBlind(t.blind);
-    });
-    return { silentS, nights, alarmsANight: alarms / nights };
+  return SILENCES.map((silences) => ({
+    ...silences,
+    nights,
+    good: silenceIn("good", silences, nights),
+    obstructed: silenceIn("obstructed", silences, nights),
+  }));
+}
+
+/** Blind alarms a night without a drag; and of as many drags of a knot, those of which nothing had rung by 100 m. */
+function silenceIn(receiver: Scenario["receiver"], silences: Partial<Given>, nights: number) {
+  const given = { anchor: true, ...silences };
+  let alarms = 0;
+  let blind = 0;
+  nullNights(REPORTING, nights, { receiver }, given, (t) => {
+    alarms += turned(t.rang);
+    blind += turned(t.blind);
   });
+  let unheard = 0;
+  nullNights(REPORTING, nights, { receiver, drag: SCENARIOS["1 kn"]! }, given, (t, night) => {
+    const from = night.draggedM.findIndex((d) => d > 0);
+    const to = night.draggedM.findIndex((d) => d > 100);
+    const rang = t.alarmStep >= 0 && t.alarmStep < to;
+    if (!rang && !t.rang.subarray(from, to).includes(1)) unheard++;
+  });
+  return { turnedBlindANight: blind / nights, alarmsANight: alarms / nights, unheard };
 }
 
 function silencePage(rows: ReturnType<typeof silenceReport>): string[] {
@@ -404,14 +428,16 @@ function silencePage(rows: ReturnType<typeof silenceReport>): string[] {
     "",
     "## When the receiver is silent",
     "",
-    `The watch is blind after \`silentS\` without a usable fix (120 s unless told otherwise; \`silentInWindS\`, 60 s, in wind over 8 m/s or while the receiver repeats itself; 30 s when the last fix lay outside). The simulated receiver falls silent every two hours on average, for 30 s and more, 3 min in the mean, and freezes every eight hours for 1 to 5 min. ${rows[0]!.nights} nights without a drag, good reception, no wind told:`,
+    `The watch is blind after \`silentS\` without a usable fix (120 s unless told otherwise; \`silentInWindS\`, 60 s, in wind over 8 m/s or while the receiver repeats itself; 30 s when the last fix lay outside). It rings for that at once, or after \`ringSilentS\` where it is told to bear more: until then only its mode says that it is blind. The simulated receiver, in good reception as in obstructed, falls silent every two hours on average, for 30 s and more, 3 min in the mean, and freezes every eight hours for 1 to 5 min; so it is blind ${rows[1]!.good.turnedBlindANight.toFixed(1)} times a night in good reception, ${rows[1]!.obstructed.turnedBlindANight.toFixed(1)} in obstructed. A receiver that never falls silent never rings so. ${rows[0]!.nights} nights without a drag and as many drags of 1 kn in each reception, no wind told. *Unheard*: drags of which nothing had rung by 100 m.`,
     "",
-    "| blind after | blind alarms a night | a drag of 1 kn goes meanwhile |",
-    "|---|---|---|",
+    "| blind after | rings after | blind alarms a night, good | obstructed | a drag of 1 kn goes meanwhile | unheard, good | obstructed |",
+    "|---|---|---|---|---|---|---|",
     ...rows.map(
       (r) =>
-        `| ${r.silentS} s | ${r.alarmsANight.toFixed(1)} | ${((r.silentS * 1852) / 3600).toFixed(0)} m |`,
+        `| ${r.silentS} s | ${r.ringSilentS} s | ${r.good.alarmsANight.toFixed(1)} | ${r.obstructed.alarmsANight.toFixed(1)} | ${((r.ringSilentS * 1852) / 3600).toFixed(0)} m | ${r.good.unheard} of ${r.nights} | ${r.obstructed.unheard} of ${r.nights} |`,
     ),
+    "",
+    "What a longer silence spares in sleep it costs in drags that nothing tells of while they can still be stopped; so the watch rings at once unless the skipper decides otherwise, and in a breeze that is told it rings at once in any case.",
   ];
 }
 

@@ -14,8 +14,9 @@ export interface Given {
   anchor: boolean;
   heading?: boolean;
   doppler?: boolean;
-  /** Silence after which the watch is blind. */
+  /** Silence after which the watch is blind, and after which it rings for that alone. */
   silentS?: number;
+  ringSilentS?: number;
 }
 
 /** A watch told what a skipper would know before that night. */
@@ -41,6 +42,7 @@ export function watchFor(night: Night, given: Given): Memory {
       : { known: false, near },
     limits,
     ...(given.silentS === undefined ? {} : { silentS: given.silentS }),
+    ...(given.ringSilentS === undefined ? {} : { ringSilentS: given.ringSilentS }),
   });
   return {
     open: [...state.open],
@@ -62,6 +64,8 @@ export interface Trace {
   /** Whether the watch said it could not tell, or was blind. */
   cannotTell: Uint8Array;
   blind: Uint8Array;
+  /** Whether the blind alarm has rung for the silence that lasts; it is acknowledged at once. */
+  rang: Uint8Array;
   /** Whether it said that she lies. */
   lying: Uint8Array;
 }
@@ -77,6 +81,7 @@ export function traceNight(night: Night, given: Given): Trace {
     excess: column(),
     cannotTell: new Uint8Array(night.steps),
     blind: new Uint8Array(night.steps),
+    rang: new Uint8Array(night.steps),
     lying: new Uint8Array(night.steps),
   };
   const sx = given.anchor ? night.setX : 0;
@@ -107,6 +112,10 @@ export function traceNight(night: Night, given: Given): Trace {
     const mode = MODES[open[m.MODE]!];
     if (mode === "cannotTell") out.cannotTell[i] = 1;
     if (mode === "blind") out.blind[i] = 1;
+    if ((open[m.LATCHED]! & Bit.BLIND) !== 0) {
+      out.rang[i] = 1;
+      open[m.ACKNOWLEDGED]! |= Bit.BLIND;
+    }
     if (mode === "lying") out.lying[i] = 1;
     if (out.alarmStep < 0 && (open[m.LATCHED]! & Bit.DRAG) !== 0) out.alarmStep = i;
   }

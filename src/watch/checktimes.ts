@@ -16,7 +16,17 @@ export const checkTimesInput = z.strictObject({
   /** Slacks and greatest rates of the stream. */
   streamTurns: z._default(z.array(streamTurn), []),
   /** Wind forecast, ascending in time. */
-  wind: z._default(z.array(windRow), []),
+  wind: z._default(
+    z
+      .array(windRow)
+      .check(
+        z.refine(
+          (rows) => rows.every((r, i) => i === 0 || r.timeMs > rows[i - 1]!.timeMs),
+          "wind is not ascending in time",
+        ),
+      ),
+    [],
+  ),
   /** Spans of darkness. */
   dark: z._default(darkSpans, []),
   /** When the crew means to turn in. */

@@ -117,20 +117,32 @@ export function restartTests(open: number[]): void {
   for (let i = 0; i < 2 * TESTS.length; i++) open[m.OUTSIDE + i] = 0;
 }
 
+const inBreeze = (open: readonly number[]): boolean =>
+  open[m.WIND_MPS]! > BLIND.windMps && open[m.NOW]! - open[m.WIND_T]! < 3_600_000;
+
+/** Whether the last fix lay outside by more than its error explains. */
+const lastOutside = (open: readonly number[]): boolean =>
+  open[m.RUN_SINCE] !== 0 && open[m.LAST_EXCESS]! > BLIND.outsideSpreads * open[m.FAST]!;
+
 /** How long the watch may go without a usable fix. */
 export function blindAfterMs(open: readonly number[]): number {
-  const breeze = open[m.WIND_MPS]! > BLIND.windMps && open[m.NOW]! - open[m.WIND_T]! < 3_600_000;
   const frozen = open[m.HEARD]! > open[m.LAST_GOOD]! + 5000;
-  const outside =
-    open[m.RUN_SINCE] !== 0 && open[m.LAST_EXCESS]! > BLIND.outsideSpreads * open[m.FAST]!;
-  const limit = breeze || frozen ? open[m.SILENT_WINDY_S]! : open[m.SILENT_S]!;
-  return 1000 * Math.max(outside ? Math.min(BLIND.outsideS, limit) : limit, 2.5 * open[m.CADENCE]!);
+  const limit = inBreeze(open) || frozen ? open[m.SILENT_WINDY_S]! : open[m.SILENT_S]!;
+  return (
+    1000 *
+    Math.max(lastOutside(open) ? Math.min(BLIND.outsideS, limit) : limit, 2.5 * open[m.CADENCE]!)
+  );
 }
 
-export const isBlind = (open: readonly number[]): boolean => {
-  const since = Math.max(open[m.LAST_GOOD]!, open[m.STARTED]!);
-  return !(open[m.NOW]! - since <= blindAfterMs(open));
-};
+const silentMs = (open: readonly number[]): number =>
+  open[m.NOW]! - Math.max(open[m.LAST_GOOD]!, open[m.STARTED]!);
+
+export const isBlind = (open: readonly number[]): boolean =>
+  !(silentMs(open) <= blindAfterMs(open));
+
+/** Whether a watch that is blind rings for it: at once, unless it was told to bear more and nothing speaks against it. */
+const ringsBlind = (open: readonly number[]): boolean =>
+  inBreeze(open) || lastOutside(open) || !(silentMs(open) < 1000 * open[m.RING_SILENT_S]!);
 
 /** Nearness of the strongest evidence to its limit; 1 and over is an alarm, or a notice. */
 export function evidence(open: readonly number[], alarm: boolean): number {
@@ -164,8 +176,8 @@ export function judge(mem: Memory): void {
     return;
   }
   const blind = isBlind(open);
-  if (blind) latch(open, Bit.BLIND);
-  else release(open, Bit.BLIND);
+  if (blind && ringsBlind(open)) latch(open, Bit.BLIND);
+  else if (!blind) release(open, Bit.BLIND);
   if (lasted(open, m.SHOAL_SINCE, DEPTH_LASTS_MS)) latch(open, Bit.SHOAL);
   else if (open[m.SHOAL_SINCE] === 0) release(open, Bit.SHOAL);
   const settling = open[m.STAGE] === 0;

@@ -7,7 +7,7 @@ import type { Metres, MetresPerSecond, Seconds } from "../core/units.js";
 import { planeAt, toPlane } from "../geo/plane.js";
 import { type FixEvent, watchEvent } from "./events.js";
 import { UNSTATED_SIGMA_M, changeSpread } from "./statistics.js";
-import { ERROR_CORRELATION_S } from "./tables.js";
+import { ERROR_CORRELATION_S, FROZEN } from "./tables.js";
 
 /** Schema of {@link judgeSet}. */
 export const judgeSetInput = z.strictObject({
@@ -44,6 +44,12 @@ export interface SetJudgement {
   reasons: Reason[];
 }
 
+/** The pull: from when, to when. */
+interface Span {
+  fromMs: number;
+  toMs: number;
+}
+
 /** One way of telling the speed: figure and spread. */
 interface Evidence {
   by: "position" | "doppler" | "transit";
@@ -54,8 +60,8 @@ interface Evidence {
 /** Excluded at one in a hundred a side; the slope of a wandering error scatters a tenth more than its ends, and several tails are tried, so the factor is larger than 2.33. */
 const SURE = 3.4;
 
-/** Fastest drag the evidence leaves possible. */
-const fastest = (e: Evidence): number => Math.max(0, e.speed) + SURE * e.sd;
+/** Fastest drag the evidence leaves possible; going surely ahead, she is not pulling as she was thought to, and nothing slower is excluded. */
+const fastest = (e: Evidence): number => Math.max(0, e.speed, -e.speed - SURE * e.sd) + SURE * e.sd;
 const BASIS = "astern about 20 s until the way is off, transits steady; common practice, no source";
 
 /**
@@ -81,15 +87,18 @@ const BASIS = "astern about 20 s until the way is off, transits steady; common p
 export function judgeSet(input: JudgeSetInput): SetJudgement {
   const q = check(judgeSetInput, input);
   const span = asternSpan(q);
-  const fixes = q.events
-    .filter((e) => e.kind === "fix")
-    .filter((f) => f.timeMs >= span.fromMs && f.timeMs <= span.toMs)
-    .sort((a, b) => a.timeMs - b.timeMs);
+  const fixes = withoutFrozen(
+    q.events
+      .filter((e) => e.kind === "fix")
+      .filter((f) => f.timeMs >= span.fromMs && f.timeMs <= span.toMs)
+      .sort((a, b) => a.timeMs - b.timeMs),
+  );
   const sigma = sigmaOf(q, fixes);
   const asternS = Math.max(0, (span.toMs - span.fromMs) / 1000) || 0;
-  const track = trackOf(q, fixes);
+  const track = trackOf(q, fixes, span);
   const evidence = [
     byPosition(fixes, track, sigma),
+    atTheEnd(fixes, track, sigma),
     byDoppler(fixes, span.toMs),
     byTransit(q, span),
   ].filter((e) => e !== undefined);
@@ -97,7 +106,7 @@ export function judgeSet(input: JudgeSetInput): SetJudgement {
 }
 
 /** From the last order astern to the next order, or to the last event. */
-function asternSpan(q: Parsed): { fromMs: number; toMs: number } {
+function asternSpan(q: Parsed): Span {
   const events = [...q.events].sort((a, b) => a.timeMs - b.timeMs);
   let fromMs = NaN;
   let toMs = NaN;
@@ -111,11 +120,26 @@ function asternSpan(q: Parsed): { fromMs: number; toMs: number } {
   return { fromMs, toMs };
 }
 
+/** Fixes but for those of a receiver that repeats itself: what has stopped shows nothing. */
+function withoutFrozen(fixes: FixEvent[]): FixEvent[] {
+  const out: FixEvent[] = [];
+  for (let i = 0; i < fixes.length;) {
+    const first = fixes[i]!;
+    let end = i + 1;
+    while (fixes[end]?.latDeg === first.latDeg && fixes[end]?.lonDeg === first.lonDeg) end++;
+    const lastsMs = fixes[end - 1]!.timeMs - first.timeMs;
+    const frozen = end - i >= FROZEN.fixes && lastsMs >= 1000 * FROZEN.afterS;
+    out.push(...fixes.slice(i, frozen ? i + 1 : end));
+    i = end;
+  }
+  return out;
+}
+
 const sigmaOf = (q: Parsed, fixes: FixEvent[]): number =>
   fixes.reduce((m, f) => Math.max(m, f.sigmaM ?? q.sigmaM), 0) || q.sigmaM;
 
 /** Way made good down the pull at each fix: astern by the heading, else along the whole movement. */
-function trackOf(q: Parsed, fixes: FixEvent[]): number[] {
+function trackOf(q: Parsed, fixes: FixEvent[], span: Span): number[] {
   const first = fixes[0];
   if (first === undefined) return [];
   const plane = planeAt(first);
@@ -123,16 +147,21 @@ function trackOf(q: Parsed, fixes: FixEvent[]): number[] {
   fixes.forEach((f, i) => {
     toPlane(plane, f.latDeg, f.lonDeg, xy, 2 * i);
   });
-  const heading = q.events.filter((e) => e.kind === "heading").at(-1);
   let ux = xy[xy.length - 2]!;
   let uy = xy[xy.length - 1]!;
-  if (heading !== undefined) {
-    ux = -Math.sin(heading.headingDeg * RAD);
-    uy = -Math.cos(heading.headingDeg * RAD);
+  const headings = q.events
+    .filter((e) => e.kind === "heading")
+    .filter((e) => e.timeMs >= span.fromMs && e.timeMs <= span.toMs);
+  if (headings.length > 0) {
+    ux = -headings.reduce((sum, e) => sum + Math.sin(e.headingDeg * RAD), 0);
+    uy = -headings.reduce((sum, e) => sum + Math.cos(e.headingDeg * RAD), 0);
   }
   const size = Math.sqrt(ux * ux + uy * uy) || 1;
   return fixes.map((_, i) => (xy[2 * i]! * ux + xy[2 * i + 1]! * uy) / size);
 }
+
+/** Shortest tail of a pull a speed is told from, s. */
+const TAIL_S = 15;
 
 /** Slope over each tail of the pull; the tail that excludes most, as a drag shows in all of them. */
 function byPosition(fixes: FixEvent[], track: number[], sigma: number): Evidence | undefined {
@@ -140,13 +169,37 @@ function byPosition(fixes: FixEvent[], track: number[], sigma: number): Evidence
   let best: Evidence | undefined;
   for (let from = 0; from < n - 3; from++) {
     const spanS = (fixes[n - 1]!.timeMs - fixes[from]!.timeMs) / 1000;
-    if (!(spanS >= 15)) break;
-    const slope = slopeOf(fixes, track, from);
-    const sd = (sigma * changeSpread(spanS, ERROR_CORRELATION_S)) / spanS;
-    const now: Evidence = { by: "position", speed: slope, sd };
+    if (!(spanS >= TAIL_S)) break;
+    const now = overTail(fixes, track, sigma, from);
     if (best === undefined || fastest(now) < fastest(best)) best = now;
   }
   return best;
+}
+
+/** Over the last quarter of a minute alone: an anchor that breaks out late is hidden in anything longer. */
+function atTheEnd(fixes: FixEvent[], track: number[], sigma: number): Evidence | undefined {
+  const last = fixes[fixes.length - 1]?.timeMs ?? 0;
+  const from = fixes.findLastIndex((f) => last - f.timeMs >= 1000 * TAIL_S);
+  return from < 0 || from > fixes.length - 4 ? undefined : overTail(fixes, track, sigma, from);
+}
+
+/** Slope of the way made from one fix on; fixes that scatter by more than the receiver states are worth no more than they scatter. */
+function overTail(fixes: FixEvent[], track: number[], sigma: number, from: number): Evidence {
+  const spanS = (fixes[fixes.length - 1]!.timeMs - fixes[from]!.timeMs) / 1000;
+  const speed = slopeOf(fixes, track, from);
+  const scatter = scatterOf(fixes, track, from, speed);
+  const sd = (Math.max(sigma, scatter) * changeSpread(spanS, ERROR_CORRELATION_S)) / spanS;
+  return { by: "position", speed, sd };
+}
+
+/** Spread of the way made about its slope. */
+function scatterOf(fixes: FixEvent[], track: number[], from: number, slope: number): number {
+  const n = fixes.length - from;
+  const off = (i: number) => track[i]! - (slope * (fixes[i]!.timeMs - fixes[from]!.timeMs)) / 1000;
+  let [sum, square] = [0, 0];
+  for (let i = from; i < fixes.length; i++) sum += off(i);
+  for (let i = from; i < fixes.length; i++) square += (off(i) - sum / n) * (off(i) - sum / n);
+  return Math.sqrt(square / (n - 2));
 }
 
 function slopeOf(fixes: FixEvent[], track: number[], from: number): number {
@@ -175,7 +228,7 @@ function byDoppler(fixes: FixEvent[], toMs: number): Evidence | undefined {
 }
 
 /** How fast the openest transit opens over the pull. */
-function byTransit(q: Parsed, span: { fromMs: number; toMs: number }): Evidence | undefined {
+function byTransit(q: Parsed, span: Span): Evidence | undefined {
   const seen = q.events
     .filter((e) => e.kind === "transit")
     .filter((e) => e.timeMs >= span.fromMs && e.timeMs <= span.toMs)

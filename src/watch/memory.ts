@@ -117,8 +117,10 @@ export enum Slot {
   LAST_EXCESS = 101,
   LEAPT = 102,
   LEAPT_T = 103,
+  /** How long the watch may be blind before it rings for that alone; 0 rings at once. */
+  RING_SILENT_S = 104,
   /** Two receivers, one record each; what comes before them is all a report needs. */
-  RECEIVER = 104,
+  RECEIVER = 105,
 }
 
 /** One receiver's record, from {@link Slot.RECEIVER} on. */
@@ -163,7 +165,7 @@ export enum Column {
 }
 
 /** Lengths of the whole, of the ring and of the limits. */
-export const OPEN_SIZE = 192;
+export const OPEN_SIZE = 193;
 export const RING_SIZE = 360;
 export const LIMITS_SIZE = 160;
 

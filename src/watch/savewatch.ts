@@ -8,7 +8,7 @@ import { BLOCKS, BLOCK_MS } from "./tables.js";
 declare const btoa: (bytes: string) => string;
 declare const atob: (text: string) => string;
 
-const MARK = "hawse-watch-1";
+const MARK = "hawse-watch-2";
 /** Instants of the blocks follow from the newest and from which there are, one bit each. */
 const SIZE = 6 + LIMITS_SIZE + (RING_SIZE - BLOCKS) + OPEN_SIZE + m.RECEIVER;
 
@@ -31,7 +31,7 @@ const SIZE = 6 + LIMITS_SIZE + (RING_SIZE - BLOCKS) + OPEN_SIZE + m.RECEIVER;
  * });
  * const text = saveWatch(state);
  * console.log(text.slice(0, 13), text.length < 8192, resumeWatch(text).report.mode);
- * // hawse-watch-1 true cannotTell
+ * // hawse-watch-2 true cannotTell
  * ```
  */
 export function saveWatch(state: WatchState): string {
@@ -70,7 +70,7 @@ export function saveWatch(state: WatchState): string {
  * } catch (error) {
  *   console.log((error as Error).message);
  * }
- * // expected a watch saved as hawse-watch-1
+ * // expected a watch saved as hawse-watch-2
  * ```
  */
 export function resumeWatch(text: string): WatchState {

@@ -36,6 +36,11 @@ export const startWatchInput = z.strictObject({
   silentS: z._default(seconds({ min: 10, max: 3600 }), BLIND.afterS),
   /** The same in wind over 8 m/s, or while a receiver repeats itself; never longer than `silentS`. */
   silentInWindS: z._default(seconds({ min: 10, max: 3600 }), BLIND.inWindS),
+  /**
+   * Silence after which the blind alarm rings; until then only the mode says that the watch is blind.
+   * As soon as it is blind if left out, and in any case in wind over 8 m/s or when the last fix lay outside.
+   */
+  ringSilentS: z.optional(seconds({ min: 10, max: 3600 })),
   /** `letGo` while she is still being brought up: no drag alarm until `broughtUp` is told. */
   stage: z._default(z.enum(["letGo", "broughtUp"]), "broughtUp"),
 });
@@ -87,6 +92,7 @@ export function startWatch(input: StartWatchInput): WatchState {
   open[m.CADENCE] = q.fixEveryS;
   open[m.SILENT_S] = q.silentS;
   open[m.SILENT_WINDY_S] = Math.min(q.silentS, q.silentInWindS);
+  open[m.RING_SILENT_S] = q.ringSilentS ?? 0;
   open[m.WIND_MPS] = -1;
   open[m.STAGE] = q.stage === "letGo" ? 0 : 1;
   open[m.MODE] = MODES.indexOf(q.stage === "letGo" ? "bringingUp" : "cannotTell");
