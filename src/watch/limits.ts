@@ -108,7 +108,7 @@ export interface WatchLimits {
  * where that is more), and the antenna's distance abaft the bow: from the anchor, never from where
  * the vessel happened to lie. Depths are the tide's, widened by their spread and by the slope of the
  * bottom over the swing. Leaves out a second anchor and a rode foul of the bottom.
- * *Valid*: one anchor, antenna in line with the rode. *Accuracy*: geometry exact; the spread is one
+ * *Valid*: one anchor. *Accuracy*: geometry exact; the spread is one
  * sigma from the stated spreads, linear.
  *
  * @throws InputError when columns differ in length or figures cannot be.
@@ -146,7 +146,7 @@ export function limitsOf(q: Parsed): WatchLimits {
       ...(q.stay.reachM === undefined ? ["stay.reachM: rode drawn straight"] : []),
     ],
     basis: [
-      "distance: straight rode at the depth of the moment, and the antenna abaft the bow",
+      "distance: straight rode at the depth of the moment, and the antenna's own from the bow",
       "depth: tide with two sigma, and the bottom's slope over the swing; common practice, no source",
     ],
   };
@@ -163,14 +163,15 @@ function rowAt(q: Parsed, rodeM: number, i: number): LimitRow {
   const loaded = q.stay.reachM?.[i] ?? 0;
   // A reach worked out for the old length says nothing about a new one.
   const reach = Math.max(tautReach(rodeM, height), Math.abs(q.rode.veerM) > 0 ? 0 : loaded);
-  const along = reach + q.antenna.abaftBowM;
-  const swing = along * Math.tan(q.bottomSlopeDeg * RAD);
+  const { abaftBowM: abaft, athwartM: athwart } = q.antenna;
+  const swing = (reach + abaft) * Math.tan(q.bottomSlopeDeg * RAD);
   const margin = 2 * q.depthSigmaM + swing;
   const least = depth === null ? null : depth - margin;
   const allowed = q.leastDepthM;
   return {
     timeMs: q.stay.timeMs[i]!,
-    greatestDistanceM: Math.sqrt(along * along + q.antenna.athwartM * q.antenna.athwartM),
+    // As she yaws the antenna comes into line with the rode, be it ever so far off the centre line.
+    greatestDistanceM: reach + Math.sqrt(abaft * abaft + athwart * athwart),
     leastDepthM: allowed === undefined ? least : Math.max(least ?? allowed, allowed),
     greatestDepthM: depth === null ? null : depth + margin,
   };

@@ -116,9 +116,10 @@ export function watchRota(input: WatchRotaInput): WatchRota {
   const edges = Array.from({ length: count + 1 }, (_, i) =>
     Math.round(q.stay.fromMs + (span * i) / count),
   );
+  const dark = [...q.dark].sort((a, b) => a.fromMs - b.fromMs);
   const slots = edges.slice(0, count).map((fromMs, i) => {
     const toMs = edges[i + 1]!;
-    return { fromMs, toMs, darkMs: darkIn(q.dark, { fromMs, toMs }) };
+    return { fromMs, toMs, darkMs: darkIn(dark, { fromMs, toMs }) };
   });
   const who = assign(slots, heads, rounds);
   const watches = slots.map((slot, i) => ({
@@ -152,12 +153,16 @@ interface Slot {
 const sum = (slots: Slot[], who: number[], head: number, of: (slot: Slot) => number): number =>
   slots.reduce((s, slot, i) => s + (who[i] === head ? of(slot) : 0), 0);
 
-/** Milliseconds of a span that are dark. */
+/** Milliseconds of a span that are dark; spans of darkness in order of their beginning, which may overlap. */
 function darkIn(dark: readonly Interval[], span: Interval): number {
-  return dark.reduce(
-    (s, d) => s + Math.max(0, Math.min(d.toMs, span.toMs) - Math.max(d.fromMs, span.fromMs)),
-    0,
-  );
+  let counted = span.fromMs;
+  let sum = 0;
+  for (const d of dark) {
+    const toMs = Math.min(d.toMs, span.toMs);
+    sum += Math.max(0, toMs - Math.max(d.fromMs, counted));
+    counted = Math.max(counted, toMs);
+  }
+  return sum;
 }
 
 /** Round by round: the darkest watch to whoever has had least of the dark, nobody twice running. */
