@@ -1,6 +1,16 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { isPlainFix } from "../../src/watch/plainfix.js";
+import {
+  Column,
+  LIMITS_SIZE,
+  OPEN_SIZE,
+  Part,
+  RING_SIZE,
+  Ring,
+  Slot,
+} from "../../src/watch/memory.js";
+import { BLOCKS, BLOCK_FIXES, LIMIT_ROWS } from "../../src/watch/tables.js";
 import { middleNear, middleOf } from "../../src/watch/middle.js";
 
 /** The middle by sorting, as anyone would write it. */
@@ -113,5 +123,18 @@ describe("a plain fix", () => {
       Object.assign(Object.create({ extra: 1 }) as object, fix),
     ])
       expect(isPlainFix(input)).toBe(false);
+  });
+});
+
+describe("the memory", () => {
+  test("its parts fit together, to the last number", () => {
+    expect(Part.EXCESS + BLOCK_FIXES).toBe(Part.SIZE);
+    expect(Slot.RECEIVER + 2 * Part.SIZE).toBe(OPEN_SIZE);
+    expect([Ring.E, Ring.X, Ring.Y, Ring.HE, Ring.HN, RING_SIZE]).toEqual(
+      [1, 2, 3, 4, 5, 6].map((k) => k * BLOCKS),
+    );
+    expect([Column.REACH, Column.LEAST, Column.GREATEST, LIMITS_SIZE]).toEqual(
+      [1, 2, 3, 4].map((k) => k * LIMIT_ROWS),
+    );
   });
 });
