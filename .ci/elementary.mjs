@@ -47,7 +47,7 @@ const sign = (k) => (k % 2 === 0 ? 1n : -1n);
 
 /** Series in z and the interval it is used on: log((1+s)/(1-s)) = 2 s + s z A(z) with z = s², and so on. */
 const SERIES = {
-  LOG: { term: (k) => (2n * ONE) / BigInt(2 * k + 3), low: 0, high: 0.02944, count: 7 },
+  LOG: { term: (k) => (2n * ONE) / BigInt(2 * k + 3), low: 0, high: 0.0404, count: 8 },
   ATAN: { term: (k) => (sign(k + 1) * ONE) / BigInt(2 * k + 3), low: 0, high: 0.17158, count: 12 },
   SIN: { term: (k) => (sign(k + 1) * ONE) / factorial(2 * k + 3), low: 0, high: 0.61686, count: 6 },
   COS: { term: (k) => (sign(k) * ONE) / factorial(2 * k + 4), low: 0, high: 0.61686, count: 6 },
@@ -118,6 +118,8 @@ function sine(deg) {
 export const exact = {
   log: (x) => logOf(fixed(x)),
   log1p: (x) => logOf(ONE + fixed(x)),
+  logOfRatio: (a, b) => logOf(fixed(a)) - logOf(fixed(b)),
+  twiceAtanh: (s) => twiceAtanh(fixed(s)),
   exp: (x) => {
     const a = fixed(x);
     const k = a / LN2;

@@ -19,10 +19,11 @@ function powersOfTwo(): Float64Array {
   return powers;
 }
 
-/** A double, and the half of its bits that holds the exponent; written anew before every reading. */
-const scratch = new Float64Array([1]);
+/** Two doubles, and the halves of their bits that hold the exponents; written anew before every reading. */
+const scratch = new Float64Array([1, 1]);
 const words = new Int32Array(scratch.buffer);
 const HIGH_WORD = words[0] === 0 ? 1 : 0;
+const NEXT_HIGH_WORD = HIGH_WORD + 2;
 
 const LN2_HIGH = 0.6931471803691238;
 const LN2_LOW = 1.9082149292705877e-10;
@@ -31,18 +32,37 @@ const TWO_54 = 18014398509481984;
 /** Bits that the high word of 1 has and that of the root of 1/2 lacks: what lies above the root counts to the next power. */
 const ROOT_HALF_TO_ONE = 0x3ff00000 - 0x3fe6a09e;
 
+/** 2 atanh(s) over s less 2, of the square `z` of s up to 0.0404. */
+function rest(z: number): number {
+  const w = z * z;
+  const even =
+    0.6666666666666666 +
+    w * (0.2857142856708121 + w * (0.18181735101382993 + w * 0.13207740003399568));
+  const odd =
+    0.40000000000008373 +
+    w * (0.22222223080650141 + w * (0.15388968272897594 + w * 0.13624087269383922));
+  return z * even + w * odd;
+}
+
 /** Logarithm of `1 + f` and `k` doublings, f from -0.3 to 0.42; `low` is what was lost of f. */
 function logOfParts(f: number, k: number, low: number): number {
   const s = f / (2 + f);
-  const z = s * s;
-  const w = z * z;
-  const even =
-    0.666666666666667 +
-    w * (0.28571428626001427 + w * (0.18182889433757515 + w * 0.14616576421644387));
-  const odd = 0.3999999999989945 + w * (0.22222211130560726 + w * 0.15331711346672997);
-  const series = z * even + w * odd;
-  // 2 atanh s = f - s (f - series).
-  return k * LN2_HIGH + (f - (s * (f - series) - (k * LN2_LOW + low)));
+  // 2 atanh s = f - s (f - rest).
+  return k * LN2_HIGH + (f - (s * (f - rest(s * s)) - (k * LN2_LOW + low)));
+}
+
+/** Twice the area hyperbolic tangent of s, from -0.2 to 0.2. */
+export const twiceAtanh = (s: number): number => 2 * s + s * rest(s * s);
+
+/** Logarithm of a / b by one division; both normal numbers above 0, neither so large or small that their ratio is not. */
+export function logOfRatio(a: number, b: number): number {
+  scratch[0] = a;
+  scratch[1] = b;
+  // The doubling next to the ratio, taking the bits of a number for its logarithm.
+  const k = (words[HIGH_WORD]! - words[NEXT_HIGH_WORD]! + 0x80000) >> 20;
+  const near = a * POWERS[-k - LEAST_POWER]!;
+  const s = (near - b) / (near + b);
+  return k * LN2_HIGH + (2 * s + (s * rest(s * s) + k * LN2_LOW));
 }
 
 /** Logarithm of a normal number above 0 of which `lost` was rounded off. */

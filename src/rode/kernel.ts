@@ -1,55 +1,28 @@
+import {
+  ANCHOR_HORIZONTAL,
+  ANCHOR_VERTICAL,
+  BEND,
+  BOW_TENSION,
+  BOW_VERTICAL,
+  HEIGHT,
+  HEIGHT_BY_LOAD,
+  HEIGHT_BY_VERTICAL,
+  LIFTED_SHARE,
+  LOAD,
+  ON_BOTTOM,
+  REACH,
+  REACH_BY_LOAD,
+  REACH_BY_VERTICAL,
+  SOFT_ON_BOTTOM,
+  STRETCH,
+  TURNED,
+} from "./columns.js";
+import { placePair } from "./pair.js";
 import * as R from "./places.js";
 import type { PreparedRode } from "./prepare.js";
-import { NO_LOAD, turnOf } from "./span.js";
+import { NO_LOAD, stretchOf, turnOf } from "./span.js";
 
-// Columns that the kernels write into `out`, a Float64Array of COLUMNS entries.
-/** Horizontal distance from the anchor to the bow, m. */
-export const REACH = 0;
-/** Height of the bow above the anchor, m. */
-export const HEIGHT = 1;
-/** Horizontal load at the bow, N. */
-export const LOAD = 2;
-/** Vertical load at the bow, N. */
-export const BOW_VERTICAL = 3;
-/** Tension at the bow, N. */
-export const BOW_TENSION = 4;
-/** Horizontal part of the pull on the anchor, N. */
-export const ANCHOR_HORIZONTAL = 5;
-/** Vertical part of the pull on the anchor, N, upwards. */
-export const ANCHOR_VERTICAL = 6;
-/** Unstretched rode on the bottom, m. */
-export const ON_BOTTOM = 7;
-/** Stretch of the whole rode, m. */
-export const STRETCH = 8;
-/** Share of the weight at the touchdown that is lifted; NaN where none hangs there. */
-export const LIFTED_SHARE = 9;
-/** Change of reach with horizontal load, m/N. */
-export const REACH_BY_LOAD = 10;
-/** Change of reach with vertical load, m/N. */
-export const REACH_BY_VERTICAL = 11;
-/** Change of height with vertical load, m/N. */
-export const HEIGHT_BY_VERTICAL = 12;
-/** Change of height with horizontal load, m/N. */
-export const HEIGHT_BY_LOAD = 13;
-/** Change of that change of height with vertical load, m/N². */
-export const BEND = 14;
-/** How far the hanging rode turns, by the metres of it that weigh a newton, m/N. */
-const TURNED = 15;
-/** Stretch of what lies tight on the bottom for a newton of even tension, m/N. */
-const SOFT_ON_BOTTOM = 16;
-/** Number of columns. */
-export const COLUMNS = 17;
-
-/** No horizontal load: the bow part hangs straight down. */
-export const SLACK = 0;
-/** Part of the rode lies on the bottom. */
-export const GROUNDED = 1;
-/** The rode is off the bottom down to the anchor. */
-export const LIFTED = 2;
-/** The bed stands as high as the bow within the rode's length: there is no such lie. */
-export const AGROUND = -1;
-/** A float would bring the rode down on the bottom a second time, or up above the bow: outside the model. */
-export const FLOATED = -2;
+export * from "./columns.js";
 
 /** Place in a prepared rode as a whole number: engines then reckon places without fractions. */
 export const whole = (place: number): number => place | 0;
@@ -61,7 +34,7 @@ export const whole = (place: number): number => place | 0;
 export function place(p: PreparedRode, h: number, v: number, out: Float64Array): void {
   out[LOAD] = h;
   out[BOW_VERTICAL] = v;
-  placeLoaded(p, out);
+  if (!(p[R.PLAIN] === 2 && placePair(p, out))) placeLoaded(p, out);
 }
 
 /**
@@ -118,13 +91,17 @@ function clear(out: Float64Array): void {
   out[ON_BOTTOM] = 0;
   out[STRETCH] = 0;
   out[LIFTED_SHARE] = NaN;
+  out[REACH_BY_LOAD] = 0;
+  out[REACH_BY_VERTICAL] = 0;
+  out[HEIGHT_BY_VERTICAL] = 0;
   out[TURNED] = 0;
   out[SOFT_ON_BOTTOM] = 0;
 }
 
 /**
  * Add `l` metres of the piece at `i`, hanging, whose vertical load grows from `va` to `vb` and whose
- * tension is `tb` at the upper end; answers that at the lower end.
+ * tension is `tb` at the upper end; answers that at the lower end. The change of reach with horizontal
+ * load lacks the turn.
  */
 function hang(
   p: PreparedRode,
@@ -138,15 +115,23 @@ function hang(
 ): number {
   const ta = Math.sqrt(h * h + va * va);
   const strain = p[i + R.STRAIN]!;
+  const perN = p[i + R.M_PER_N]!;
   const sum = va + vb;
   const both = ta + tb;
   const rate = sum / both;
-  const turned = turnOf(h, va, vb, ta, tb) * p[i + R.M_PER_N]!;
-  const across = h > NO_LOAD ? h * turned : 0;
+  const pulled = h > NO_LOAD;
+  const turned = pulled ? turnOf(h, va, vb, ta, tb) * perN : Infinity;
+  const across = pulled ? h * turned : 0;
+  const soft = l * strain;
   out[TURNED]! += turned;
-  out[REACH]! += across + h * l * strain;
+  out[REACH]! += across + h * soft;
   out[HEIGHT]! += l * (rate + 0.5 * sum * strain);
-  out[STRETCH]! += 0.5 * strain * (0.5 * l * (both + sum * rate) + h * across);
+  out[STRETCH]! += stretchOf(strain, l * (both + sum * rate), h * across);
+  const per = ta > 0 ? 1 / (ta * tb) : 0;
+  const sines = (ta > 0 ? (vb * ta - va * tb) * per : vb / tb - p[R.SIN]!) * perN;
+  out[HEIGHT_BY_VERTICAL]! += sines + soft;
+  out[REACH_BY_LOAD]! += soft - sines;
+  out[REACH_BY_VERTICAL]! -= h * l * rate * per;
   return ta;
 }
 
@@ -185,18 +170,16 @@ function lay(p: PreparedRode, top: number, out: Float64Array): void {
 }
 
 /**
- * Height that the hanging part of the rode spans, and the changes of height and reach, as far as
- * they lie in it: on a level bed without friction all that the search for the vertical load needs, at
- * less cost than {@link placeAndChange}. Takes the two loads from their columns, for they are many
- * times changed. The change of reach with horizontal load lacks the turn.
+ * Height that the hanging part of the rode spans, how it changes with the vertical load at the bow
+ * and how that change changes: on a level bed without friction all that the search for that load
+ * needs, at less cost than {@link placeAndChange}. Takes the two loads from their columns, for they
+ * are many times changed.
  */
 export function rise(p: PreparedRode, out: Float64Array): void {
   const h = out[LOAD]!;
   const bedV = h * p[R.TAN]!;
   let height = 0;
-  let sines = 0;
-  let soft = 0;
-  let mixed = 0;
+  let change = 0;
   let bend = 0;
   let vb = out[BOW_VERTICAL]!;
   let tb = Math.sqrt(h * h + vb * vb);
@@ -208,16 +191,15 @@ export function rise(p: PreparedRode, out: Float64Array): void {
     const va = touches ? bedV : end;
     const l = touches ? (vb - bedV) * perN : p[i + R.LENGTH]!;
     if (!(l > 0)) break;
-    const ta = Math.sqrt(h * h + va * va);
-    const perTb = 1 / tb;
-    const perTa = ta > 0 ? 1 / ta : 0;
-    const part = (l * (va + vb)) / (ta + tb);
-    height += part + 0.5 * l * (va + vb) * strain;
-    sines += (vb * perTb - (ta > 0 ? va * perTa : p[R.SIN]!)) * perN;
-    soft += l * strain;
-    mixed -= h * part * perTa * perTb;
-    bend += h * h * perTb * perTb * perTb * perN;
-    bend += (touches ? strain : -h * h * perTa * perTa * perTa) * perN;
+    const ta = touches ? h * p[R.SEC]! : Math.sqrt(h * h + va * va);
+    const sum = l * (va + vb);
+    const per = ta > 0 ? 1 / (ta * tb) : 0;
+    const perA = per * tb;
+    const perB = ta > 0 ? per * ta : 1 / tb;
+    height += sum / (ta + tb) + 0.5 * sum * strain;
+    change += (vb * perB - (ta > 0 ? va * perA : p[R.SIN]!)) * perN + l * strain;
+    bend += h * h * perB * perB * perB * perN;
+    bend += (touches ? strain : -h * h * perA * perA * perA) * perN;
     if (touches) break;
     const hung = p[i + R.HUNG]!;
     vb = va - hung;
@@ -225,18 +207,13 @@ export function rise(p: PreparedRode, out: Float64Array): void {
     tb = hung === 0 ? ta : Math.sqrt(h * h + vb * vb);
   }
   out[HEIGHT] = height;
-  out[HEIGHT_BY_VERTICAL] = sines + soft;
-  out[REACH_BY_LOAD] = soft - sines;
-  out[REACH_BY_VERTICAL] = mixed;
+  out[HEIGHT_BY_VERTICAL] = change;
   out[BEND] = bend;
 }
 
 /** {@link place}, and the columns of change too. */
 export function placeAndChange(p: PreparedRode, h: number, v: number, out: Float64Array): void {
-  out[LOAD] = h;
-  out[BOW_VERTICAL] = v;
-  rise(p, out);
-  placeLoaded(p, out);
+  place(p, h, v, out);
   const soft = out[SOFT_ON_BOTTOM]!;
   const held = p[R.DRAG_PER_N]! * soft;
   const drawn = soft - p[R.SIN]! * held;

@@ -5,8 +5,8 @@
 export const TOP = 0;
 /** Start of the row of the lowest piece that a float keeps off the bed; past {@link TOP} without floats. */
 export const FREE = 1;
-/** 1 for a single piece on a level bed without friction or anything hung on it, else 0. */
-export const SINGLE = 2;
+/** Number of pieces where one or two lie on a level bed without friction or anything hung on them, else 0. */
+export const PLAIN = 2;
 /** Tangent of the bed's slope. */
 export const TAN = 3;
 /** Its sine. */

@@ -119,8 +119,14 @@ export function settle(p: PreparedRode): void {
   p[R.FLOATED_N] = floatedN;
   const level = p[R.TAN] === 0;
   p[R.SLACK_STRETCH_M] = level && p[R.FREE]! > top ? weightN * stretchPerN : Infinity;
-  p[R.SINGLE] = level && p[R.DRAG_PER_N] === 0 && top === R.PIECES && p[top + R.HUNG] === 0 ? 1 : 0;
+  p[R.PLAIN] = level && p[R.DRAG_PER_N] === 0 ? plainPieces(p, top) : 0;
   setMarks(p);
+}
+
+/** One or two pieces of which nothing hangs; else 0. */
+function plainPieces(p: PreparedRode, top: number): number {
+  if (top > R.startOf(1) || p[top + R.HUNG] !== 0 || p[R.PIECES + R.HUNG] !== 0) return 0;
+  return top === R.PIECES ? 1 : 2;
 }
 
 function setMarks(p: PreparedRode): void {

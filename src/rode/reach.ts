@@ -12,6 +12,7 @@ import {
   placeAndChange,
   stiffnessOf,
 } from "./kernel.js";
+import { guess } from "./guess.js";
 import * as R from "./places.js";
 import { hasFloats, lowestVertical, refused, solveForward, stateOf, verticalFor } from "./solve.js";
 import { setBed, settle, type PreparedRode } from "./prepare.js";
@@ -56,7 +57,10 @@ function slacken(p: PreparedRode, heightM: number, reachM: number, out: Float64A
   return SLACK;
 }
 
-/** Newton search in both loads at once; undefined where it does not arrive. */
+/**
+ * Newton search in both loads at once; undefined where it does not arrive. Steps are taken in
+ * proportion to the loads: reach and height go more nearly by powers of them than in a straight line.
+ */
 function approach(
   p: PreparedRode,
   heightM: number,
@@ -65,8 +69,9 @@ function approach(
   out: Float64Array,
 ): number | undefined {
   const close = CLOSE * p[R.TOTAL_M]!;
+  const tan = p[R.TAN]!;
   let h = loadGuess(p, heightM, reachM, slackM);
-  let v = verticalFor(p, heightM, h, out);
+  let v = verticalToStart(p, heightM, h, out);
   for (let i = 0; i < MOST_STEPS; i++) {
     placeAndChange(p, h, v, out);
     const dx = reachM - out[REACH]!;
@@ -79,14 +84,28 @@ function approach(
     const xv = out[REACH_BY_VERTICAL]!;
     const zh = out[HEIGHT_BY_LOAD]!;
     const zv = out[HEIGHT_BY_VERTICAL]!;
-    const det = xh * zv - xv * zh;
-    const dh = (dx * zv - dz * xv) / det;
+    const per = 1 / (xh * zv - xv * zh);
+    const dh = (dx * zv - dz * xv) * per;
+    const dv = (dz * xh - dx * zh) * per;
     const above = v - lowestVertical(p, h);
-    v += (dz * xh - dx * zh) / det;
-    h = dh > -0.7 * h && dh < 2 * h ? h + dh : dh > 0 ? 3 * h : 0.3 * h;
-    v = Math.max(v, lowestVertical(p, h) + 0.1 * above);
+    h *= grown(dh / h);
+    v = lowestVertical(p, h) + above * grown((dv - tan * dh) / above);
   }
   return undefined;
+}
+
+/** Factor by which a load grows whose change in proportion is `x`: the exponential, nearly, and within bounds. */
+function grown(x: number): number {
+  const step = x > 1.2 ? 1.2 : x < -1.2 ? -1.2 : x;
+  const even = 1 + (step * step) / 12;
+  return (even + 0.5 * step) / (even - 0.5 * step);
+}
+
+/** Vertical load to start from: near enough where no bed and no float makes it hard to find. */
+function verticalToStart(p: PreparedRode, heightM: number, h: number, out: Float64Array): number {
+  const easy = p[R.TAN] === 0 && !hasFloats(p) && heightM > 0;
+  const v = easy ? guess(p, heightM, h) : NaN;
+  return v > 0 ? v : verticalFor(p, heightM, h, out);
 }
 
 /** Reach grows steadily with load: Newton search in the load alone, kept within a bracket. */

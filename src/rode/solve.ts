@@ -1,9 +1,6 @@
 import {
   AGROUND,
-  ANCHOR_HORIZONTAL,
-  ANCHOR_VERTICAL,
   BEND,
-  BOW_TENSION,
   BOW_VERTICAL,
   GROUNDED,
   HEIGHT,
@@ -12,9 +9,7 @@ import {
   ON_BOTTOM,
   LIFTED_SHARE,
   LOAD,
-  REACH,
   SLACK,
-  STRETCH,
   FLOATED,
   place,
   placeAndChange,
@@ -22,10 +17,11 @@ import {
   whole,
 } from "./kernel.js";
 import { clears } from "./clearance.js";
+import { guess, perBend } from "./guess.js";
+import { pairVertical } from "./pair.js";
 import * as R from "./places.js";
-import { NO_LOAD } from "./span.js";
+import { layOne, liftOne, tensionGained, verticalOf } from "./single.js";
 import type { PreparedRode } from "./prepare.js";
-import { log1p } from "../core/elementary.js";
 
 /** What a last step may miss the height by, m, reckoned with a good margin. */
 const LAST_MISS = 1e-13;
@@ -48,39 +44,14 @@ export function solveForward(
   loadN: number,
   out: Float64Array,
 ): number {
-  if (p[R.SINGLE] === 1 && layOne(p, heightM, loadN, out)) return loadN > 0 ? GROUNDED : SLACK;
+  if (p[R.PLAIN] === 1) {
+    if (layOne(p, heightM, loadN, out)) return loadN > 0 ? GROUNDED : SLACK;
+    if (liftOne(p, heightM, loadN, out)) return LIFTED;
+  }
   const v = verticalFor(p, heightM, loadN, out);
   if (Number.isNaN(v)) return refused(p, out);
   place(p, loadN, v, out);
   return stateOf(p, out);
-}
-
-/**
- * A single piece rising from a level bed, in closed form: what {@link place} writes, at less cost.
- * False, and nothing written, where no part of it lies on the bottom.
- */
-function layOne(p: PreparedRode, heightM: number, h: number, out: Float64Array): boolean {
-  const i = R.PIECES;
-  const gained = tensionGained(p, heightM, h);
-  const v = verticalOf(gained, h);
-  if (!(v < p[R.TOTAL_N]!)) return false;
-  const perN = p[i + R.M_PER_N]!;
-  const strain = p[i + R.STRAIN]!;
-  const hangs = v * perN;
-  const lies = p[i + R.LENGTH]! - hangs;
-  const across = h > NO_LOAD ? h * perN * log1p((v + gained) / h) : 0;
-  const level = h * strain;
-  out[REACH] = lies + across + p[i + R.LENGTH]! * level;
-  out[HEIGHT] = heightM;
-  out[LOAD] = h;
-  out[BOW_VERTICAL] = v;
-  out[BOW_TENSION] = h + gained;
-  out[ANCHOR_HORIZONTAL] = h;
-  out[ANCHOR_VERTICAL] = 0;
-  out[ON_BOTTOM] = lies;
-  out[STRETCH] = level * lies + 0.5 * strain * (hangs * (h + gained) + h * across);
-  out[LIFTED_SHARE] = NaN;
-  return true;
 }
 
 /** State of the lie that {@link place} wrote. */
@@ -111,6 +82,10 @@ export function verticalFor(
     const v = verticalOf(tensionGained(p, heightM, h), h);
     if (v <= p[R.TOTAL_N]!) return v;
   }
+  if (p[R.PLAIN] === 2) {
+    const v = pairVertical(p, heightM, h);
+    if (v > 0) return v;
+  }
   const low = lowestVertical(p, h);
   if (hasFloats(p) || !level || !(heightM > 0)) {
     place(p, h, low, out);
@@ -122,17 +97,6 @@ export function verticalFor(
 /** Least vertical load at the bow that a rode under load `h` can have. */
 export const lowestVertical = (p: PreparedRode, h: number): number =>
   h * p[R.TAN]! + p[R.FLOATED_N]!;
-
-/** How much more the tension is at the bow than at the touchdown of one piece rising from a level bed. */
-function tensionGained(p: PreparedRode, heightM: number, h: number): number {
-  const strain = p[R.PIECES + R.STRAIN]!;
-  const w = 2 * p[R.PIECES + R.WEIGHT]! * heightM;
-  const b = 1 + h * strain;
-  return w / (b + Math.sqrt(b * b + w * strain));
-}
-
-/** Vertical load where the tension is by `gained` more than its horizontal part. */
-const verticalOf = (gained: number, h: number): number => Math.sqrt(gained * (gained + 2 * h));
 
 /**
  * Search for the vertical load above `low`, by Halley's steps. A step goes no further than the next
@@ -148,8 +112,7 @@ function search(
 ): number {
   const bedV = h * p[R.TAN]!;
   const level = p[R.TAN] === 0;
-  // One over the length in which the rode bends, over the square of the load.
-  const perBend = 1 / (h * h * Math.min(h * p[R.LEAST_M_PER_N]!, p[R.TOTAL_M]!));
+  const bends = perBend(p, h);
   const enough = 1e-12 * heightM;
   let high = Infinity;
   let v = guess(p, heightM, h);
@@ -157,8 +120,8 @@ function search(
   out[LOAD] = h;
   for (let i = 0; i < MOST_STEPS; i++) {
     out[BOW_VERTICAL] = v;
-    if (level) rise(p, out);
-    else placeAndChange(p, h, v, out);
+    rise(p, out);
+    if (!level) placeAndChange(p, h, v, out);
     const over = out[HEIGHT]! - heightM;
     if (over > 0) high = v;
     else low = v;
@@ -167,7 +130,7 @@ function search(
     let next = v - step;
     // What the bend makes of the miss: Newton's step errs by about that, Halley's by its share in the
     // miss once more, but for a mark on its way.
-    const bent = over * over * (h * h + v * v) * perBend;
+    const bent = over * over * (h * h + v * v) * bends;
     const last = bent <= LAST_MISS || Math.abs(over) <= enough;
     if (last && next >= low && next <= high) return next;
     const halley = v - step / Math.max(0.5, 1 - 0.5 * step * (out[BEND]! / by));
@@ -192,31 +155,4 @@ function withinMark(p: PreparedRode, from: number, to: number): number {
   }
   while (p[i]! < from) i++;
   return i > first ? Math.max(to, p[i - 1]!) : to;
-}
-
-/**
- * Vertical load to start from. Either the whole hangs, nearly straight, or the lowest piece is a
- * catenary from the bed and the others are straight; both with the stretch of the horizontal load.
- */
-function guess(p: PreparedRode, heightM: number, h: number): number {
-  const longM = p[R.TOTAL_M]! + h * p[R.STRETCH_PER_N]!;
-  const above = longM * longM - heightM * heightM;
-  if (!(above > 0)) return p[R.TOTAL_N]! + (heightM - p[R.TOTAL_M]!) / p[R.STRETCH_PER_N]!;
-  const bedV = h * p[R.TAN]!;
-  // Exact for one even piece without stretch.
-  const sag = (3 * p[R.SPREAD_BELOW]!) / (longM * longM);
-  const below = heightM * Math.sqrt((h * h) / above + sag) - p[R.MEAN_BELOW_N]!;
-  if (below > bedV) return below + p[R.TOTAL_N]!;
-  const perN = p[R.PIECES + R.M_PER_N]!;
-  const up = p[R.UPPER_M]! + h * p[R.UPPER_STRETCH_PER_N]!;
-  const over = bedV === 0 ? heightM : heightM - p[R.TAN]! * Math.sqrt(above);
-  const free = over > 0.01 * heightM ? over : 0.01 * heightM;
-  const a = h * perN;
-  const square = up * (up - p[R.UPPER_N]! * perN) + free * (free + 2 * a);
-  if (!(square > up * up)) return bedV + p[R.UPPER_N]!;
-  // As if the straight part were level, then with the slope that this gives it.
-  const first = Math.sqrt(square) - up;
-  const sine = (up * up * first * first) / (a * a + first * first);
-  const joint = Math.max(0.5 * first, Math.sqrt(square - sine) - up);
-  return bedV + p[R.UPPER_N]! + p[R.PIECES + R.WEIGHT]! * joint;
 }
