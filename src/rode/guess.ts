@@ -1,11 +1,16 @@
+import { HEIGHT, LOAD } from "./columns.js";
 import * as R from "./places.js";
 import type { PreparedRode } from "./prepare.js";
 
 /**
  * Vertical load to start from. Either the whole hangs, nearly straight, or the lowest piece is a
  * catenary from the bed and the others are straight; both with the stretch of the horizontal load.
+ * Takes height and load from their columns, as all that is asked often: engines make objects of
+ * numbers that are handed from function to function.
  */
-export function guess(p: PreparedRode, heightM: number, h: number): number {
+export function guess(p: PreparedRode, out: Float64Array): number {
+  const heightM = out[HEIGHT]!;
+  const h = out[LOAD]!;
   const longM = p[R.TOTAL_M]! + h * p[R.STRETCH_PER_N]!;
   const above = longM * longM - heightM * heightM;
   if (!(above > 0)) return p[R.TOTAL_N]! + (heightM - p[R.TOTAL_M]!) / p[R.STRETCH_PER_N]!;

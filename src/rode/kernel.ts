@@ -34,6 +34,9 @@ export const whole = (place: number): number => place | 0;
 export function place(p: PreparedRode, h: number, v: number, out: Float64Array): void {
   out[LOAD] = h;
   out[BOW_VERTICAL] = v;
+  out[LIFTED_SHARE] = NaN;
+  // Of what leads along the bed, were it there.
+  out[ANCHOR_HORIZONTAL] = h * p[R.SEC]!;
   if (!(p[R.PLAIN] === 2 && placePair(p, out))) placeLoaded(p, out);
 }
 
@@ -49,7 +52,6 @@ function placeLoaded(p: PreparedRode, out: Float64Array): void {
   let vb = out[BOW_VERTICAL]!;
   let tb = Math.sqrt(h * h + vb * vb);
   out[BOW_TENSION] = tb;
-  out[ANCHOR_HORIZONTAL] = h * p[R.SEC]!;
   let i = whole(p[R.TOP]!);
   for (; i >= R.PIECES; i -= R.ROW) {
     let l = p[i + R.LENGTH]!;
@@ -70,7 +72,7 @@ function placeLoaded(p: PreparedRode, out: Float64Array): void {
     if (vb < bedV && i < p[R.FREE]!) {
       // The weight itself is the touchdown: the bed still bears part of it.
       out[LIFTED_SHARE] = (va - bedV) / hung;
-      out[ANCHOR_HORIZONTAL] -= (bedV - vb) * p[R.DRAG_PER_N]!;
+      out[ANCHOR_HORIZONTAL]! -= (bedV - vb) * p[R.DRAG_PER_N]!;
       i -= R.ROW;
       out[ON_BOTTOM] = p[i + R.LENGTH]!;
       break;
@@ -90,7 +92,6 @@ function clear(out: Float64Array): void {
   out[HEIGHT] = 0;
   out[ON_BOTTOM] = 0;
   out[STRETCH] = 0;
-  out[LIFTED_SHARE] = NaN;
   out[REACH_BY_LOAD] = 0;
   out[REACH_BY_VERTICAL] = 0;
   out[HEIGHT_BY_VERTICAL] = 0;

@@ -6,6 +6,7 @@ import {
   HEIGHT_BY_VERTICAL,
   REACH,
   REACH_BY_LOAD,
+  LOAD,
   REACH_BY_VERTICAL,
   SLACK,
   FLOATED,
@@ -104,7 +105,9 @@ function grown(x: number): number {
 /** Vertical load to start from: near enough where no bed and no float makes it hard to find. */
 function verticalToStart(p: PreparedRode, heightM: number, h: number, out: Float64Array): number {
   const easy = p[R.TAN] === 0 && !hasFloats(p) && heightM > 0;
-  const v = easy ? guess(p, heightM, h) : NaN;
+  out[HEIGHT] = heightM;
+  out[LOAD] = h;
+  const v = easy ? guess(p, out) : NaN;
   return v > 0 ? v : verticalFor(p, heightM, h, out);
 }
 

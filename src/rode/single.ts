@@ -15,10 +15,12 @@ import type { PreparedRode } from "./prepare.js";
 import { NO_LOAD, turnOf } from "./span.js";
 
 /**
- * A single piece rising from a level bed, in closed form: what `place` writes, at less cost.
- * False, and nothing written, where no part of it lies on the bottom.
+ * A single piece rising from a level bed, in closed form, height and load standing in their columns:
+ * what `place` writes, at less cost. False, and nothing written, where no part of it lies on the bottom.
  */
-export function layOne(p: PreparedRode, heightM: number, h: number, out: Float64Array): boolean {
+export function layOne(p: PreparedRode, out: Float64Array): boolean {
+  const heightM = out[HEIGHT]!;
+  const h = out[LOAD]!;
   const i = R.PIECES;
   const gained = tensionGained(p, heightM, h);
   const v = verticalOf(gained, h);
@@ -30,8 +32,6 @@ export function layOne(p: PreparedRode, heightM: number, h: number, out: Float64
   const across = h > NO_LOAD ? h * perN * turnOf(h, 0, v, h, h + gained) : 0;
   const level = h * strain;
   out[REACH] = lies + across + p[i + R.LENGTH]! * level;
-  out[HEIGHT] = heightM;
-  out[LOAD] = h;
   out[BOW_VERTICAL] = v;
   out[BOW_TENSION] = h + gained;
   out[ANCHOR_HORIZONTAL] = h;
@@ -67,7 +67,9 @@ const MOST_STEPS = 12;
  * point from the foci of an ellipse, which leaves one equation without roots in it:
  * (S² - N²/4) (1 - q²) = H², where N is the weight and q the rise over the length that S stretches.
  */
-export function liftOne(p: PreparedRode, heightM: number, h: number, out: Float64Array): boolean {
+export function liftOne(p: PreparedRode, out: Float64Array): boolean {
+  const heightM = out[HEIGHT]!;
+  const h = out[LOAD]!;
   const i = R.PIECES;
   const l = p[i + R.LENGTH]!;
   const strain = p[i + R.STRAIN]!;
@@ -79,8 +81,6 @@ export function liftOne(p: PreparedRode, heightM: number, h: number, out: Float6
   const v = middle + half;
   const across = h * p[i + R.M_PER_N]! * turnOf(h, middle - half, v, mean - apart, mean + apart);
   out[REACH] = across + l * h * strain;
-  out[HEIGHT] = heightM;
-  out[LOAD] = h;
   out[BOW_VERTICAL] = v;
   out[BOW_TENSION] = mean + apart;
   out[ANCHOR_HORIZONTAL] = h;

@@ -30,9 +30,9 @@ const LAST_THIRD = 1e-17;
 const MOST_STEPS = 300;
 
 /**
- * Lay a prepared rode to a horizontal load. Fills `out` (columns in `kernel.ts`) and answers the
+ * Lay a prepared rode to a horizontal load. Fills `out` (columns in `columns.ts`) and answers the
  * state: {@link SLACK}, {@link GROUNDED} or {@link LIFTED}; or a negative number where there is no
- * such lie, and then `out` holds NaN. The columns of change are left at 0.
+ * such lie, and then `out` holds NaN. The columns of change are not to be read.
  *
  * The height of the bow grows steadily with its vertical load through every branch (rode hanging,
  * rope or chain at the touchdown, weight partly lifted, all off the bottom), so one guarded Newton
@@ -44,14 +44,32 @@ export function solveForward(
   loadN: number,
   out: Float64Array,
 ): number {
-  if (p[R.PLAIN] === 1) {
-    if (layOne(p, heightM, loadN, out)) return loadN > 0 ? GROUNDED : SLACK;
-    if (liftOne(p, heightM, loadN, out)) return LIFTED;
-  }
+  const closed = solveClosed(p, heightM, loadN, out);
+  if (closed !== NOT_CLOSED) return closed;
   const v = verticalFor(p, heightM, loadN, out);
   if (Number.isNaN(v)) return refused(p, out);
   place(p, loadN, v, out);
   return stateOf(p, out);
+}
+
+/** No state: the lie is not to be had in closed form. */
+export const NOT_CLOSED = -9;
+
+/**
+ * {@link solveForward} for a rode of one piece, as far as it goes in closed form. Of what `settle`
+ * works out it needs no more than the whole weight.
+ */
+export function solveClosed(
+  p: PreparedRode,
+  heightM: number,
+  loadN: number,
+  out: Float64Array,
+): number {
+  if (p[R.PLAIN] !== 1) return NOT_CLOSED;
+  out[HEIGHT] = heightM;
+  out[LOAD] = loadN;
+  if (layOne(p, out)) return loadN > 0 ? GROUNDED : SLACK;
+  return liftOne(p, out) ? LIFTED : NOT_CLOSED;
 }
 
 /** State of the lie that {@link place} wrote. */
@@ -83,8 +101,9 @@ export function verticalFor(
     if (v <= p[R.TOTAL_N]!) return v;
   }
   if (p[R.PLAIN] === 2) {
-    const v = pairVertical(p, heightM, h);
-    if (v > 0) return v;
+    out[HEIGHT] = heightM;
+    out[LOAD] = h;
+    if (pairVertical(p, out)) return out[BOW_VERTICAL]!;
   }
   const low = lowestVertical(p, h);
   if (hasFloats(p) || !level || !(heightM > 0)) {
@@ -115,14 +134,15 @@ function search(
   const bends = perBend(p, h);
   const enough = 1e-12 * heightM;
   let high = Infinity;
-  let v = guess(p, heightM, h);
-  if (!(v > low)) v = low + 1e-3 * (h + p[R.UPPER_N]!);
+  out[HEIGHT] = heightM;
   out[LOAD] = h;
+  let v = guess(p, out);
+  if (!(v > low)) v = low + 1e-3 * (h + p[R.UPPER_N]!);
   for (let i = 0; i < MOST_STEPS; i++) {
     out[BOW_VERTICAL] = v;
     rise(p, out);
     if (!level) placeAndChange(p, h, v, out);
-    const over = out[HEIGHT]! - heightM;
+    const over = out[HEIGHT] - heightM;
     if (over > 0) high = v;
     else low = v;
     const by = out[HEIGHT_BY_VERTICAL]!;

@@ -12,9 +12,9 @@ import {
   ON_BOTTOM,
   REACH,
 } from "../rode/kernel.js";
-import { LENGTH, PIECES, ROW, TOTAL_M } from "../rode/places.js";
+import { LENGTH, PIECES, PLAIN, ROW, TOTAL_M, TOTAL_N, WEIGHT } from "../rode/places.js";
 import { prepareRode, setPiece, settle, type PreparedRode } from "../rode/prepare.js";
-import { solveForward } from "../rode/solve.js";
+import { NOT_CLOSED, solveClosed, solveForward } from "../rode/solve.js";
 import { chain, rope } from "../rode/tackle.js";
 import { anchorTypes, bedNames } from "../holding/beds.js";
 import { holdingTable, shareAt, type HoldingTable } from "./holdingTable.js";
@@ -93,7 +93,7 @@ function evaluateOf(
     pull(p, out);
     const rode = rodeOf(p);
     const heightM = p[IN.depthM]! + p[IN.bowHeightM]!;
-    const state = solveForward(rode, heightM, out[OUT.pullN]!, laid);
+    const state = solveResized(rode, heightM, out[OUT.pullN]!, laid);
     out[OUT.rodeOutM] = rode[TOTAL_M]!;
     if (scoped) out[OUT.scopeOverBow] = rode[TOTAL_M]! / heightM;
     out[OUT.reachM] = laid[REACH]!;
@@ -105,6 +105,19 @@ function evaluateOf(
     if (strained) out[OUT.strengthUsed] = laid[BOW_TENSION]! / p[IN.breakingN]!;
     if (hold !== null) hold(p, out);
   };
+}
+
+/** Lay a rode; one of a single piece, whose length may be new, is settled only where it is not laid in closed form. */
+function solveResized(
+  rode: PreparedRode,
+  heightM: number,
+  pullN: number,
+  laid: Float64Array,
+): number {
+  const closed = solveClosed(rode, heightM, pullN, laid);
+  if (closed !== NOT_CLOSED) return closed;
+  if (rode[PLAIN] === 1) settle(rode);
+  return solveForward(rode, heightM, pullN, laid);
 }
 
 const leadOf = (laid: Float64Array): number =>
@@ -170,7 +183,11 @@ function rodeKernel(
       rode[PIECES + LENGTH] = lowerM;
       if (rode === two) two[PIECES + ROW + LENGTH] = lengthM - chainM;
     }
-    settle(rode);
+    if (rode === two) settle(two);
+    else {
+      one[TOTAL_M] = lengthM;
+      one[TOTAL_N] = lengthM * one[PIECES + WEIGHT]!;
+    }
     return rode;
   };
 }
