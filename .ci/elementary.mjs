@@ -119,7 +119,6 @@ export const exact = {
   log: (x) => logOf(fixed(x)),
   log1p: (x) => logOf(ONE + fixed(x)),
   logOfRatio: (a, b) => logOf(fixed(a)) - logOf(fixed(b)),
-  twiceAtanh: (s) => twiceAtanh(fixed(s)),
   exp: (x) => {
     const a = fixed(x);
     const k = a / LN2;

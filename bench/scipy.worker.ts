@@ -53,8 +53,8 @@ const rodes = (JSON.parse(readFileSync(0, "utf8")) as Handed[]).map((r) => ({
     })),
   }),
 }));
-const there = timed(forward, rodes, 200);
-const back = timed(inverse, rodes, 100);
+const there = timed(forward, rodes, 1000);
+const back = timed(inverse, rodes, 500);
 const missM = rodes.map((r) => {
   solveReach(r.p, r.heightM, r.reachM, out);
   return Math.max(Math.abs(out[REACH]! - r.reachM), Math.abs(out[HEIGHT]! - r.heightM));

@@ -51,17 +51,21 @@ function logOfParts(f: number, k: number, low: number): number {
   return k * LN2_HIGH + (f - (s * (f - rest(s * s)) - (k * LN2_LOW + low)));
 }
 
-/** Twice the area hyperbolic tangent of s, from -0.2 to 0.2. */
-export const twiceAtanh = (s: number): number => 2 * s + s * rest(s * s);
-
-/** Logarithm of a / b by one division; both normal numbers above 0, neither so large or small that their ratio is not. */
-export function logOfRatio(a: number, b: number): number {
-  scratch[0] = a;
-  scratch[1] = b;
-  // The doubling next to the ratio, taking the bits of a number for its logarithm.
-  const k = (words[HIGH_WORD]! - words[NEXT_HIGH_WORD]! + 0x80000) >> 20;
-  const near = a * POWERS[-k - LEAST_POWER]!;
-  const s = (near - b) / (near + b);
+/**
+ * Logarithm of a / b by one division, both normal numbers above 0, neither so large or small that their
+ * ratio is not; `part` is (a - b) / (a + b), which counts where the two are near each other.
+ */
+export function logOfRatio(a: number, b: number, part: number): number {
+  let s = part;
+  let k = 0;
+  if (!(part * part < 0.04)) {
+    scratch[0] = a;
+    scratch[1] = b;
+    // The doubling next to the ratio, taking the bits of a number for its logarithm.
+    k = (words[HIGH_WORD]! - words[NEXT_HIGH_WORD]! + 0x80000) >> 20;
+    const near = a * POWERS[-k - LEAST_POWER]!;
+    s = (near - b) / (near + b);
+  }
   return k * LN2_HIGH + (2 * s + (s * rest(s * s) + k * LN2_LOW));
 }
 

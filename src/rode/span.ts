@@ -1,6 +1,6 @@
 import * as R from "./places.js";
 import type { PreparedRode } from "./prepare.js";
-import { logOfRatio, twiceAtanh } from "../core/elementary.js";
+import { logOfRatio } from "../core/elementary.js";
 
 /** A horizontal load so small that the rode hangs as without; its square would be lost. */
 export const NO_LOAD = 1e-100;
@@ -12,9 +12,14 @@ export const NO_LOAD = 1e-100;
  */
 export function turnOf(h: number, va: number, vb: number, ta: number, tb: number): number {
   const half = (vb - va) / (ta + tb);
-  if (half * half < 0.04) return twiceAtanh(half);
-  if (va >= 0) return logOfRatio(vb + tb, va + ta);
-  return vb > 0 ? logOfRatio((vb + tb) * (ta - va), h * h) : logOfRatio(ta - va, tb - vb);
+  return va >= 0 ? logOfRatio(vb + tb, va + ta, half) : turnUp(h, va, vb, ta, tb, half);
+}
+
+/** {@link turnOf} of a piece that hangs below its lower end, as one does that a float bears. */
+function turnUp(h: number, va: number, vb: number, ta: number, tb: number, half: number): number {
+  return vb > 0
+    ? logOfRatio((vb + tb) * (ta - va), h * h, half)
+    : logOfRatio(ta - va, tb - vb, half);
 }
 
 /** Horizontal distance that the piece at `i` covers while its vertical load grows from `va` to `vb` under horizontal load `h`. */

@@ -42,7 +42,6 @@ const RANGES: [Name, [number, number][], number][] = [
   ["exp", [[-40, 40]], 1.2],
   ["exp", [[-1, 1]], 1.1],
   ["atanh", [[-0.95, 0.95]], 2],
-  ["twiceAtanh", [[-0.2, 0.2]], 1],
   ["sinDeg", [[-720, 720]], 1.5],
   ["cosDeg", [[-720, 720]], 1.5],
 ];
@@ -62,6 +61,10 @@ const SIDES: [number, number][][] = [
 ];
 
 const RATIOS: [number, number][][] = [
+  [
+    [0.7, 1],
+    [0.7, 1],
+  ],
   [
     [1.4, 3],
     [0.5, 1],
@@ -87,6 +90,7 @@ describe("functions that every engine works out alike", () => {
     for (let i = 0; i < 400; i++) {
       const x = ranges.map(([low, high]) => low + share() * (high - low));
       const f: (...x: number[]) => number = own[name];
+      if (name === "logOfRatio") x[2] = (x[0]! - x[1]!) / (x[0]! + x[1]!);
       worst = Math.max(worst, unitsOff(f(...x), exact[name](...x)));
     }
     expect(worst).toBeLessThan(most);
