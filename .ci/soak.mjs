@@ -1,5 +1,6 @@
 // Endurance: ten million fixes through one watch and a million plans with flat memory, and a watch killed at random
-// a thousand times that resumes as if it had never stopped. --small does a thousandth of it.
+// a thousand times that resumes as if it had never stopped. --small does a thousandth of it; parts by name do only those.
+// node .ci/soak.mjs [fixes plans nights kills] [--small]
 import { build } from "esbuild";
 import { mkdirSync, writeFileSync } from "node:fs";
 import path from "node:path";
@@ -93,23 +94,32 @@ async function soak(name, count, step) {
   return { name, count: done, seconds, earlyMb: early, lateMb: late, ok: flat };
 }
 
-// The instants of 1900 to 2200 hold 10^7 fixes five seconds apart many times over.
-let state = begin();
-const fixes = await soak("fixes", FIXES, (i) => {
-  const until = Math.min(i + 1000, FIXES);
-  for (let k = i; k < until; k++) state = stepWatch(state, fix(k)).state;
-  return until - i;
-});
+/** The instants of 1900 to 2200 hold 10^7 fixes five seconds apart many times over. */
+function fixes() {
+  let state = begin();
+  return soak("fixes", FIXES, (i) => {
+    const until = Math.min(i + 1000, FIXES);
+    for (let k = i; k < until; k++) state = stepWatch(state, fix(k)).state;
+    return until - i;
+  });
+}
 
 const stay = readInput(path.join(root, "shared/scenarios/gannick-bay.json"));
-// Plans one by one with their reasons and brief, and a hundred times as many by the columns of a sweep.
-const plans = await soak("plans in full", PLANS / 100, (i) => {
-  planStay({ ...stay, chartedDepthM: 1 + 8 * chance(i, 3) });
-  return 1;
-});
-const draws = [{ name: "chartedDepthM", spread: "uniform", low: 1, high: 9 }];
-const runs = sweep({ stay, draws, seed: 1, rows: PLANS });
-const swept = await soak("plans in a sweep", PLANS, async () => (await runs.next()).value.rows);
+
+/** Plans one by one with their reasons and brief. */
+function plans() {
+  return soak("plans in full", PLANS / 100, (i) => {
+    planStay({ ...stay, chartedDepthM: 1 + 8 * chance(i, 3) });
+    return 1;
+  });
+}
+
+/** A hundred times as many by the columns of a sweep. */
+function nights() {
+  const draws = [{ name: "chartedDepthM", spread: "uniform", low: 1, high: 9 }];
+  const runs = sweep({ stay, draws, seed: 1, rows: PLANS });
+  return soak("plans in a sweep", PLANS, async () => (await runs.next()).value.rows);
+}
 
 function kills() {
   const count = 20_000;
@@ -139,7 +149,17 @@ function kills() {
   );
   return { name: "kills", count: killed, different, ok };
 }
-const outcomes = [fixes, plans, swept, kills()];
+
+const parts = { fixes, plans, nights, kills };
+const chosen = process.argv.slice(2).filter((a) => !a.startsWith("--"));
+const unknown = chosen.filter((name) => !(name in parts));
+if (unknown.length > 0) {
+  console.error(`soak: no part ${unknown.join(", ")}; parts are ${Object.keys(parts).join(", ")}`);
+  process.exit(2);
+}
+const outcomes = [];
+for (const name of chosen.length > 0 ? chosen : Object.keys(parts))
+  outcomes.push(await parts[name]());
 mkdirSync(path.join(root, "reports"), { recursive: true });
 writeFileSync(path.join(root, "reports/soak.json"), JSON.stringify({ small, outcomes }, null, 2));
 process.exit(outcomes.every((o) => o.ok) ? 0 : 1);
