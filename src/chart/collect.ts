@@ -130,9 +130,10 @@ function valueOf(given: unknown, depth = 0): AttributeValue {
       return given.length > LONGEST ? NOT_A_VALUE : given;
     case "boolean":
       return given;
-    case "number":
     case "bigint":
-      return Number.isFinite(given) ? (given as number) : String(given);
+      return String(given);
+    case "number":
+      return Number.isFinite(given) ? given : NOT_A_VALUE;
     case "undefined":
       return null;
     case "object":

@@ -1,4 +1,4 @@
-import { asPlan } from "../plan/asPlan.js";
+import { fromPlan } from "../plan/asPlan.js";
 import type { StayPlan } from "../plan/planStay.js";
 import { clock, valueAxis, scale, type Scale } from "./axes.js";
 import { heading, legend, type Box, type Key } from "./layout.js";
@@ -157,7 +157,10 @@ function describe(plan: StayPlan, doubt: Doubt | null): string {
  * Drawn from the plan alone; margins under a tenth and over fifty are drawn at the edge. What is not known leaves a gap.
  */
 export function holdingFigure(plan: StayPlan, options: FigureOptions = {}): string {
-  asPlan(plan);
+  return fromPlan(plan, (p) => draw(p, options));
+}
+
+function draw(plan: StayPlan, options: FigureOptions): string {
   const width = widthOf(options);
   const doubt = plan.doubt ?? null;
   const words = { title: "Holding over the stay", description: describe(plan, doubt) };

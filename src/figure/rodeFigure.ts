@@ -1,4 +1,4 @@
-import { asPlan } from "../plan/asPlan.js";
+import { fromPlan } from "../plan/asPlan.js";
 import type { StayPlan } from "../plan/planStay.js";
 import type { RodeDrawn } from "../plan/rodeDrawn.js";
 import { clock, scale, ticks, type Scale } from "./axes.js";
@@ -123,7 +123,10 @@ function keysOf(plan: StayPlan, gust: RodeDrawn): Key[] {
  * Drawn from the plan alone; where the pull or the depth is not known the figure says so in place of a drawing.
  */
 export function rodeFigure(plan: StayPlan, options: FigureOptions = {}): string {
-  asPlan(plan);
+  return fromPlan(plan, (p) => draw(p, options));
+}
+
+function draw(plan: StayPlan, options: FigureOptions): string {
   const width = widthOf(options);
   const gust = plan.rodeDrawn.find((d) => d.what === "gust");
   if (gust === undefined) {

@@ -1,4 +1,4 @@
-import { asPlan } from "../plan/asPlan.js";
+import { fromPlan } from "../plan/asPlan.js";
 import type { StayPlan } from "../plan/planStay.js";
 import { clock, scale, valueAxis, type Scale } from "./axes.js";
 import { fanKeys, fanPart } from "./fanPart.js";
@@ -103,7 +103,10 @@ function describe(plan: StayPlan): string {
  * Drawn from the plan alone; without a shore or a forecast the part that cannot be reckoned says so.
  */
 export function shelterFigure(plan: StayPlan, options: FigureOptions = {}): string {
-  asPlan(plan);
+  return fromPlan(plan, (p) => draw(p, options));
+}
+
+function draw(plan: StayPlan, options: FigureOptions): string {
   const width = widthOf(options);
   const words = { title: "Shelter", description: describe(plan) };
   const head = heading(words, width);

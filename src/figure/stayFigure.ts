@@ -1,4 +1,4 @@
-import { asPlan } from "../plan/asPlan.js";
+import { fromPlan } from "../plan/asPlan.js";
 import type { StayPlan } from "../plan/planStay.js";
 import { clock, scale, valueAxis, type Scale } from "./axes.js";
 import { heading, legend, placerIn, type Box, type Key, type Spot } from "./layout.js";
@@ -113,7 +113,10 @@ function plot(plan: StayPlan, x: Scale, y: Scale, box: Box): string {
  * read off the plan's moments and may stand some minutes off.
  */
 export function stayFigure(plan: StayPlan, options: FigureOptions = {}): string {
-  asPlan(plan);
+  return fromPlan(plan, (p) => draw(p, options));
+}
+
+function draw(plan: StayPlan, options: FigureOptions): string {
   const width = widthOf(options);
   const words = { title: "Depth over the stay", description: describe(plan) };
   const head = heading(words, width);

@@ -1,7 +1,7 @@
 import type { Position } from "../core/schema.js";
 import { RAD } from "../core/angles.js";
 import type { StayInput } from "../plan/input.js";
-import { asPlan } from "../plan/asPlan.js";
+import { fromPlan } from "../plan/asPlan.js";
 import type { StayPlan } from "../plan/planStay.js";
 import { clock, scale, valueAxis } from "./axes.js";
 import { drawChart, soundings, type Layers } from "./chartLayer.js";
@@ -225,7 +225,10 @@ export function swingFigure(
   input?: Pick<StayInput, "chart">,
   options: FigureOptions = {},
 ): string {
-  asPlan(plan);
+  return fromPlan(plan, (p) => draw(p, input?.chart?.layers ?? {}, options));
+}
+
+function draw(plan: StayPlan, layers: Layers, options: FigureOptions): string {
   const width = widthOf(options);
   const words = { title: "Room to swing", description: describe(plan) };
   const head = heading(words, width);
@@ -238,11 +241,6 @@ export function swingFigure(
     ? { left: frame.right + 70, right: width - 14, top, bottom: top + 220 }
     : { left: 46, right: width - 14, top, bottom: top + 120 };
   const foot = legend(keys(plan, width), Math.max(frame.bottom, box.bottom + 26), width);
-  const body = [
-    head.svg,
-    mapPart(plan, input?.chart?.layers ?? {}, frame),
-    hoursPart(plan, box),
-    foot.svg,
-  ].join("");
+  const body = [head.svg, mapPart(plan, layers, frame), hoursPart(plan, box), foot.svg].join("");
   return figureSvg("swing", { width, height: foot.bottom }, words, body, options);
 }

@@ -1,17 +1,32 @@
-import { refuse } from "../core/errors.js";
+import { InputError, refuse } from "../core/errors.js";
 import type { StayPlan } from "./planStay.js";
 
 /** Parts without which nothing of a plan can be told or drawn. */
 const PARTS = ["stay", "moments", "limiting", "rode", "room", "reasons", "signals"] as const;
 
+const isTimed = ({ stay, zoneOffsetMinutes }: StayPlan): boolean =>
+  [stay.fromMs, stay.toMs, zoneOffsetMinutes].every(Number.isFinite);
+
 /** The plan itself, or an InputError for anything that is no plan of this version. */
-export function asPlan(plan: StayPlan): StayPlan {
+function asPlan(plan: StayPlan): StayPlan {
   const given: unknown = plan;
   const found =
     typeof given === "object" &&
     given !== null &&
     "version" in given &&
     given.version === 1 &&
-    PARTS.every((part) => typeof (given as Record<string, unknown>)[part] === "object");
+    PARTS.every((part) => typeof (given as Record<string, unknown>)[part] === "object") &&
+    isTimed(given as StayPlan);
   return found ? plan : refuse("", "not_a_plan", "expected a plan as planStay gives it");
+}
+
+/** What is told or drawn from a plan; a plan that was altered so that it cannot be read is refused as none. */
+export function fromPlan<T>(plan: StayPlan, read: (plan: StayPlan) => T): T {
+  try {
+    return read(asPlan(plan));
+  } catch (error) {
+    const unreadable = error instanceof TypeError || error instanceof RangeError;
+    if (!unreadable || error instanceof InputError) throw error;
+    return refuse("", "not_a_plan", `not all parts of a plan are there (${error.message})`);
+  }
 }

@@ -1,4 +1,4 @@
-import { asPlan } from "./asPlan.js";
+import { fromPlan } from "./asPlan.js";
 import * as z from "zod/mini";
 import { adviceSections } from "./briefAdvice.js";
 import { check } from "../core/check.js";
@@ -92,9 +92,10 @@ const SECTIONS: Record<Reader, (p: StayPlan, clock: Clock) => Section[]> = {
 
 /** The brief as sections, in the order they are used. */
 export function briefSections(plan: StayPlan, reader: Reader = "skipper"): Section[] {
-  const p = asPlan(plan);
   const sections = SECTIONS[check(options, { for: reader }).for];
-  return sections(p, clockOf(p.zoneOffsetMinutes)).filter((s) => s.lines.length > 0);
+  return fromPlan(plan, (p) =>
+    sections(p, clockOf(p.zoneOffsetMinutes)).filter((s) => s.lines.length > 0),
+  );
 }
 
 const COLUMNS = 80;
@@ -121,6 +122,12 @@ function asMarkdown(title: string, sections: readonly Section[]): string {
   return `${[`# ${escapeMarkdown(title)}`, ...body].join("\n\n")}\n`;
 }
 
+function titleOf({ name, stay, zoneOffsetMinutes }: StayPlan): string {
+  const clock = clockOf(zoneOffsetMinutes);
+  const at = (timeMs: number): string => `${clock.day(timeMs)} ${clock.time(timeMs)}`;
+  return `${name ?? "A stay at anchor"}: ${at(stay.fromMs)} to ${at(stay.toMs)}, clock ${clock.zone}`;
+}
+
 /**
  * The plan told: to the skipper on one page, to the crew as jobs, signals and work in order, to the watch-keeper as
  * limits, marks and hours; times on the vessel's own clock.
@@ -134,9 +141,7 @@ function asMarkdown(title: string, sections: readonly Section[]): string {
  */
 export function briefText(plan: StayPlan, given: BriefOptions = {}): string {
   const { form, for: reader } = check(options, given);
-  const clock = clockOf(asPlan(plan).zoneOffsetMinutes);
-  const { fromMs, toMs } = plan.stay;
-  const title = `${plan.name ?? "A stay at anchor"}: ${clock.day(fromMs)} ${clock.time(fromMs)} to ${clock.day(toMs)} ${clock.time(toMs)}, clock ${clock.zone}`;
+  const title = fromPlan(plan, titleOf);
   const sections = briefSections(plan, reader);
   return form === "text" ? asText(title, sections) : asMarkdown(title, sections);
 }

@@ -1,4 +1,4 @@
-import { asPlan } from "./asPlan.js";
+import { fromPlan } from "./asPlan.js";
 import type { Position } from "../core/schema.js";
 import type { StayPlan } from "./planStay.js";
 
@@ -55,7 +55,10 @@ const area = (positions: readonly Position[], properties: Properties): Feature[]
  * @source RFC 7946
  */
 export function stayGeoJson(plan: StayPlan): FeatureCollection {
-  const { room, verdict } = asPlan(plan);
+  return fromPlan(plan, laidOut);
+}
+
+function laidOut({ room, verdict }: StayPlan): FeatureCollection {
   const features = [
     spot(room.anchor, { what: "anchor", radiusM: room.radiusM, verdict }),
     ...area(room.envelope, { what: "room" }),

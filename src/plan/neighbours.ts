@@ -21,8 +21,8 @@ export interface NeighbourRoom {
   atMs: Milliseconds | null;
   /** Least gap under the forecast winds alone; null where not known. */
   leastForecastGapM: Metres | null;
-  /** Rode she is taken to have out. */
-  lengthOutM: Metres;
+  /** Rode she is taken to have out; null where it is not told and the depth for a rule of thumb is not known. */
+  lengthOutM: Metres | null;
   /** How she lies then: direction from her anchor to her bow, heading and reach; null where not settled. */
   thenTowardsDeg: number | null;
   /** Her heading then. */
@@ -116,7 +116,7 @@ export function neighbourRoom(
     leastGapM: known(gaps.fanM[i]),
     atMs: timeMs[i] ?? null,
     leastForecastGapM: known(gaps.forecastM[leastIndex(gaps.forecastM)]),
-    lengthOutM: n.lengthOutM,
+    lengthOutM: known(n.lengthOutM),
     thenTowardsDeg: known(n.columns.pullTowardsDeg[i]),
     thenHeadingDeg: known(n.columns.headingDeg[i]),
     thenReachM: known(n.columns.reachM[i]),

@@ -1,5 +1,5 @@
 import { isGrave } from "../core/judgement.js";
-import { asPlan } from "./asPlan.js";
+import { fromPlan } from "./asPlan.js";
 import type { Advice } from "./adviceTypes.js";
 import type { PlanReason } from "./criteria.js";
 import type { StayPlan } from "./planStay.js";
@@ -52,7 +52,11 @@ const ANSWERS: readonly Advice["code"][] = ["lie.elsewhere", "move.by", "move.by
  * @source see `basis` of each reason
  */
 export function safeUntil(plan: StayPlan): SafeUntil {
-  const { danger, reasons, advice, zoneOffsetMinutes } = asPlan(plan);
+  return fromPlan(plan, untilOf);
+}
+
+function untilOf(plan: StayPlan): SafeUntil {
+  const { danger, reasons, advice, zoneOffsetMinutes } = plan;
   const { atMs, known, reason } = danger;
   return {
     atMs,

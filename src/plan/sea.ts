@@ -38,13 +38,16 @@ const hasShape = (f: unknown): f is Shaped => {
 const isCovered = (f: unknown): f is Shaped =>
   hasShape(f) && Number((f as { properties?: { CATCOV?: unknown } }).properties?.CATCOV) === 1;
 
+/** Lists in lists of coordinates: a position in a ring of an area among others. */
+const DEEPEST = 4;
+
 /** West, south, east and north of some features; beyond it the chart tells nothing. */
 function bboxOf(features: readonly Shaped[]): [number, number, number, number] {
   const box: [number, number, number, number] = [Infinity, Infinity, -Infinity, -Infinity];
-  const visit = (c: unknown): void => {
-    if (!Array.isArray(c)) return;
+  const visit = (c: unknown, deep: number): void => {
+    if (!Array.isArray(c) || deep > DEEPEST) return;
     if (typeof c[0] !== "number" || typeof c[1] !== "number") {
-      c.forEach(visit);
+      for (const inner of c) visit(inner, deep + 1);
       return;
     }
     box[0] = Math.min(box[0], c[0]);
@@ -52,7 +55,7 @@ function bboxOf(features: readonly Shaped[]): [number, number, number, number] {
     box[2] = Math.max(box[2], c[0]);
     box[3] = Math.max(box[3], c[1]);
   };
-  for (const f of features) visit(f.geometry.coordinates);
+  for (const f of features) visit(f.geometry.coordinates, 1);
   return box;
 }
 

@@ -42,13 +42,16 @@ function layOut(geojson: unknown, path: string): ShorePaths {
     for (const v of vertices) {
       const lon = v[0]!;
       const lat = v[1]!;
-      if (!(lon <= 540 && lon >= -540 && lat <= 90 && lat >= -90))
-        refuse(path, "invalid_coordinate", notAPlace(at / 2));
+      if (!isPlace(lon, lat)) refuse(path, "invalid_coordinate", notAPlace(at / 2));
       lonLat[at++] = lon;
       lonLat[at++] = lat;
     }
   return { lonLat, starts, closed };
 }
+
+/** A list in the place of a number would be compared as text, however deep it is. */
+const isPlace = (lon: unknown, lat: unknown): boolean =>
+  typeof lon === "number" && typeof lat === "number" && Math.abs(lon) <= 540 && Math.abs(lat) <= 90;
 
 const notAPlace = (vertex: number): string =>
   `vertex ${vertex} is not a longitude and latitude in degrees`;

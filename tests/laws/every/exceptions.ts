@@ -38,19 +38,21 @@ export const HANDED_BACK: Softer = {
 };
 
 const GEOJSON = "GeoJSON may carry members of its own (RFC 7946, section 6.1)";
+const LAYERS = "a chart is read as found; what cannot be used is reported";
 const VESSEL = "takes a whole vessel and reads part of it";
 const NAMES = "by name of the input: `__proto__` is never looked up";
 const ARITHMETIC = "plain arithmetic: what is not a number comes out as none";
 
 /** Where something that is not read may hold anything, or nonsense is answered and not refused. */
 export const NOT_REFUSED: Softer = {
-  "chart.readChart": { "0": "a chart is read as found; what cannot be used is reported" },
+  "chart.readChart": { "0": LAYERS },
   "chart.meaningOf": { "1": "a code that is in no list has no meaning: null" },
   "feed.eventFromGeolocation": { "0": "what the host gives, read as found" },
   "feed.eventsFromDelta": { "0": "a message from outside, read as found" },
   "feed.signalKDelta": { "0.report": "takes a whole report and reads part of it" },
   "holding.designLoad": { "0.vessel": VESSEL },
   "holding.sizeAnchor": { "0.vessel": VESSEL },
+  "plan.planStay": { "0.chart.layers": LAYERS },
   "shelter.prepareCoast": { "0.coast": GEOJSON },
   "swing.swingClearance": {
     "0": "takes a whole envelope and reads part of it",

@@ -36,6 +36,26 @@ function watched(rooms: Rooms): unknown {
   return { reports, track, zoneOffsetMinutes: 60 };
 }
 
+/** Layers of its chart that the short stay keeps, one feature of each: reading a chart has calls of its own. */
+const KEPT = ["M_COVR", "M_QUAL", "LNDARE", "DEPARE", "SBDARE", "UWTROC"];
+
+/** The first hours of the demo stay in few steps and with little chart, so that it can be planned thousands of times. */
+function evening(): unknown {
+  const stay = demo();
+  const { fromMs } = stay.stay;
+  const layers = Object.fromEntries(
+    Object.entries(stay.chart!.layers)
+      .filter(([name]) => KEPT.includes(name))
+      .map(([name, all]) => [name, { ...all, features: all.features.slice(0, 1) }]),
+  );
+  return {
+    ...stay,
+    stay: { fromMs, toMs: fromMs + DAY / 8 },
+    stepMs: DAY / 24,
+    chart: { ...stay.chart, layers },
+  };
+}
+
 /** Calls for functions whose documentation shows none that can be recorded, and for forms it does not show. */
 export function extraCalls(rooms: Rooms): [string, unknown[]][] {
   const converters = Object.entries(rooms["core"]!)
@@ -58,7 +78,7 @@ export function extraCalls(rooms: Rooms): [string, unknown[]][] {
     ...converters,
     ...ofPlan.map((name): [string, unknown[]] => [name, [structuredClone(plan)]]),
     ["figure.watchFigure", [watched(rooms)]],
-    ["plan.planStay", [demo()]],
+    ["plan.planStay", [evening()]],
     ["sweep/node.sweepPool", [{ ...mixedSpec, rows: 240 }, { threads: 1 }]],
     ["chart.meaningOf", ["CATZOC", 1]],
     ["shelter.meanWindOfForce", [5]],
