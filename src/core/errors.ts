@@ -35,3 +35,14 @@ export class InputError extends RangeError {
 export function refuse(path: string, code: string, message: string): never {
   throw new InputError([{ path, code, message }]);
 }
+
+/** What comes of reading something handed back or from outside; where it cannot be read for its form, that is refused. */
+export function readOr<T>(path: string, code: string, message: string, read: () => T): T {
+  try {
+    return read();
+  } catch (error) {
+    const unreadable = error instanceof TypeError || error instanceof RangeError;
+    if (!unreadable || error instanceof InputError) throw error;
+    return refuse(path, code, message);
+  }
+}

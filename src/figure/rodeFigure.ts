@@ -82,8 +82,8 @@ function bow([alongM, z]: readonly [number, number], depthM: number, v: View): s
     d:
       `M${px(edge)} ${px(y + high * 0.15)}L${px(x)} ${px(y)}q${px(high * 0.25)} ${px(high * 0.8)} ${px(high * 0.9)} ${px(high * 1.15)}` +
       `L${px(edge)} ${px(waterline + high * 0.3)}`,
-    class: "line paper-hull",
-    style: "fill:var(--paper);fill-opacity:.85",
+    class: "line paper",
+    "fill-opacity": ".85",
   });
 }
 

@@ -14,7 +14,7 @@ import {
   worstKey,
   worstRing,
 } from "./overTime.js";
-import { el, figureSvg, label, px, stroke, widthOf, type FigureOptions } from "./svg.js";
+import { bar, figureSvg, label, stroke, widthOf, type FigureOptions } from "./svg.js";
 
 function hoursPart(plan: StayPlan, box: Box): string {
   const hours = plan.shelter?.hours;
@@ -37,11 +37,11 @@ function hoursPart(plan: StayPlan, box: Box): string {
 
 /** Strokes of the classes of comfort: the thicker, the worse. */
 const CLASSES = [
-  ["comfortable", "line good", 3],
-  ["tolerable", "line good", 6],
-  ["poor", "line warn", 10],
-  ["untenable", "line bad", 15],
-  ["unknown", "line dots", 15],
+  ["comfortable", "good", 3],
+  ["tolerable", "good", 6],
+  ["poor", "warn", 10],
+  ["untenable", "bad", 15],
+  ["unknown", "dots", 15],
 ] as const;
 
 /** The class of each hour as a bar whose thickness grows as it gets worse, so that it reads in grey. */
@@ -54,11 +54,7 @@ function classBar(plan: StayPlan, x: Scale, top: number): string {
     while (end + 1 < timeMs.length && comfort[end] === comfort[i]) end++;
     const [name, kind, thick] = CLASSES.find((c) => c[0] === comfort[i]) ?? CLASSES[4];
     const [from, to] = [x(timeMs[i]!), x(timeMs[end]!)];
-    out += el("path", {
-      d: `M${px(from)} ${px(y)}H${px(to)}`,
-      class: kind,
-      style: `stroke-width:${thick}px`,
-    });
+    out += bar(from, to, y, kind, thick);
     if (textWidth(name) < to - from)
       out += label((from + to) / 2, y + 22, name, { "text-anchor": "middle", class: "soft" });
     i = end;

@@ -22,7 +22,7 @@ const INK = {
 const RULES =
   ".hw{background:var(--paper);color:var(--ink);font-family:Georgia,'Times New Roman',serif;font-size:12px;max-width:100%;height:auto}" +
   ".hw text{fill:var(--ink)}.hw .line{fill:none;stroke:var(--ink);stroke-width:1.8;stroke-linejoin:round}" +
-  ".hw .thin{stroke-width:1}.hw .thick{stroke-width:3}" +
+  ".hw .bar{fill:none;stroke:var(--ink)}.hw .thin{stroke-width:1}.hw .thick{stroke-width:3}" +
   ".hw .rule{stroke:var(--rule);fill:none}.hw .dash{stroke-dasharray:6 3}.hw .dots{stroke-dasharray:1.5 3}" +
   ".hw .good{stroke:var(--good)}.hw .warn{stroke:var(--warn)}.hw .bad{stroke:var(--bad)}.hw text.bad{fill:var(--bad)}.hw text.soft{fill:var(--soft)}" +
   ".hw .water{fill:var(--water)}.hw .shoal{fill:var(--shoal)}.hw .land{fill:var(--land)}.hw .paper{fill:var(--paper)}.hw .ink{fill:var(--ink)}" +
@@ -91,6 +91,14 @@ export function pathData(points: readonly (readonly [number, number])[], closed 
 /** A stroked path through points. */
 export const stroke = (points: readonly (readonly [number, number])[], kind = "line"): string =>
   el("path", { d: pathData(points), class: kind });
+
+/** A level bar of some thickness, which no style sheet sets: a page may forbid styles written into elements. */
+export const bar = (from: number, to: number, y: number, kind: string, thickPx: number): string =>
+  el("path", {
+    d: `M${px(from)} ${px(y)}H${px(to)}`,
+    class: `bar ${kind}`.trimEnd(),
+    "stroke-width": thickPx,
+  });
 
 /** A filled area. */
 export const area = (points: readonly (readonly [number, number])[], kind: string): string =>

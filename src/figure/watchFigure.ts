@@ -8,7 +8,17 @@ import { thinned } from "./clip.js";
 import { heading, legend, placerIn, textWidth, type Box, type Key } from "./layout.js";
 import { anchorMark, mapMarks, mapView, spreadOf, type Place } from "./mapView.js";
 import { across, clockKey, known, pointsOf, timeFrame } from "./overTime.js";
-import { el, figureSvg, label, pathData, px, stroke, widthOf, type FigureOptions } from "./svg.js";
+import {
+  bar,
+  el,
+  figureSvg,
+  label,
+  pathData,
+  px,
+  stroke,
+  widthOf,
+  type FigureOptions,
+} from "./svg.js";
 
 /** A watch to draw. */
 export interface WatchDrawn {
@@ -41,13 +51,13 @@ const MOST_PARTS = 300;
 
 /** How she lies, from the best to the worst, and the bar that stands for it. */
 const MODES = [
-  ["aweigh", "aweigh", "line thin dash", 2],
-  ["bringingUp", "being brought up", "line thin", 3],
-  ["lying", "lying", "line good", 4],
-  ["cannotTell", "cannot tell", "line dots", 8],
-  ["uneasy", "uneasy", "line warn", 10],
-  ["blind", "blind", "line bad dots", 13],
-  ["dragging", "dragging", "line bad", 16],
+  ["aweigh", "aweigh", "dash", 2],
+  ["bringingUp", "being brought up", "", 3],
+  ["lying", "lying", "good", 4],
+  ["cannotTell", "cannot tell", "dots", 8],
+  ["uneasy", "uneasy", "warn", 10],
+  ["blind", "blind", "bad dots", 13],
+  ["dragging", "dragging", "bad", 16],
 ] as const satisfies readonly (readonly [WatchMode, string, string, number])[];
 
 const rankOf = (r: WatchReport): number => MODES.findIndex(([mode]) => mode === r.mode);
@@ -83,11 +93,7 @@ function modeBar(reports: readonly WatchReport[], x: Scale, toMs: number, top: n
     while (end < reports.length && reports[end]!.mode === reports[i]!.mode) end++;
     const [, name, kind, thick] = MODES[rankOf(reports[i]!)]!;
     const [from, to] = [x(reports[i]!.atMs), x(reports[end]?.atMs ?? toMs)];
-    out += el("path", {
-      d: `M${px(from)} ${px(y)}H${px(Math.max(to, from + 1))}`,
-      class: kind,
-      style: `stroke-width:${thick}px`,
-    });
+    out += bar(from, Math.max(to, from + 1), y, kind, thick);
     if (textWidth(name) < to - from)
       out += label((from + to) / 2, y + 22, name, { "text-anchor": "middle", class: "soft" });
     i = end;

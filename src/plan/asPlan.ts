@@ -1,4 +1,4 @@
-import { InputError, refuse } from "../core/errors.js";
+import { readOr, refuse } from "../core/errors.js";
 import type { StayPlan } from "./planStay.js";
 
 /** Parts without which nothing of a plan can be told or drawn. */
@@ -21,12 +21,5 @@ function asPlan(plan: StayPlan): StayPlan {
 }
 
 /** What is told or drawn from a plan; a plan that was altered so that it cannot be read is refused as none. */
-export function fromPlan<T>(plan: StayPlan, read: (plan: StayPlan) => T): T {
-  try {
-    return read(asPlan(plan));
-  } catch (error) {
-    const unreadable = error instanceof TypeError || error instanceof RangeError;
-    if (!unreadable || error instanceof InputError) throw error;
-    return refuse("", "not_a_plan", `not all parts of a plan are there (${error.message})`);
-  }
-}
+export const fromPlan = <T>(plan: StayPlan, read: (plan: StayPlan) => T): T =>
+  readOr("", "not_a_plan", "not all parts of a plan are there", () => read(asPlan(plan)));

@@ -1,6 +1,6 @@
 import * as z from "zod/mini";
 import { check } from "../core/check.js";
-import { refuse } from "../core/errors.js";
+import { readOr, refuse } from "../core/errors.js";
 import { direction, metres, position, type Position } from "../core/schema.js";
 import { crossedOddly, nothingFound, pointInRings, rayHit } from "../geo/boxtree.js";
 import {
@@ -66,8 +66,10 @@ export function fetchFan(input: FetchFanInput): FetchFan {
   const sorted = Float64Array.from(bearings ?? EVERY_5_DEG, (b) => b % 360).sort();
   if (sorted.some((b, i) => b === sorted[i - 1]))
     refuse("bearings", "duplicate", "a bearing is given twice");
-  const drawn = isPreparedCoast(coast) ? coast : drawCoast({ coast }, position);
-  return castFan(drawn, position, sorted, limitM);
+  const cast = (drawn: PreparedCoast): FetchFan => castFan(drawn, position, sorted, limitM);
+  return isPreparedCoast(coast)
+    ? readOr("coast", "invalid_type", "not a coast as prepareCoast gives it", () => cast(coast))
+    : cast(drawCoast({ coast }, position));
 }
 
 const EVERY_5_DEG = Array.from({ length: 72 }, (_, i) => 5 * i);

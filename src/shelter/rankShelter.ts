@@ -1,5 +1,6 @@
 import * as z from "zod/mini";
 import { check } from "../core/check.js";
+import { readOr } from "../core/errors.js";
 import type { Reason } from "../core/judgement.js";
 import type { Shelter } from "./shelterTypes.js";
 
@@ -133,7 +134,8 @@ type Entry = z.output<typeof rankShelterInput>["berths"][number];
  */
 export function rankShelter(input: RankShelterInput): RankedShelter[] {
   const { berths, purpose } = check(rankShelterInput, input);
-  return rankChecked(berths, purpose);
+  const rank = (): RankedShelter[] => rankChecked(berths, purpose);
+  return readOr("berths", "invalid_type", "expected each shelter as shelter gives it", rank);
 }
 
 /** {@link rankShelter} for input that has been checked. */

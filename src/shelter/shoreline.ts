@@ -1,4 +1,4 @@
-import { refuse } from "../core/errors.js";
+import { readOr, refuse } from "../core/errors.js";
 import { eachPath, type Geometry, type LonLat } from "../geo/geojson.js";
 
 /** Vertices of lines and rings in order. */
@@ -12,14 +12,8 @@ export interface ShorePaths {
 }
 
 /** Paths of a GeoJSON coast; anything in it that is not lines or areas is refused, as is a coordinate that is not one. */
-export function readShore(geojson: unknown, path: string): ShorePaths {
-  try {
-    return layOut(geojson, path);
-  } catch (error) {
-    if (!(error instanceof TypeError)) throw error;
-    return refuse(path, "invalid_type", "not GeoJSON lines or polygons");
-  }
-}
+export const readShore = (geojson: unknown, path: string): ShorePaths =>
+  readOr(path, "invalid_type", "not GeoJSON lines or polygons", () => layOut(geojson, path));
 
 function layOut(geojson: unknown, path: string): ShorePaths {
   const found: (readonly LonLat[])[] = [];

@@ -31,10 +31,24 @@ export const HANDED_BACK: Softer = {
   "plan.briefText": { "0": PLAN },
   "plan.stayGeoJson": { "0": PLAN },
   "plan.safeUntil": { "0": PLAN },
+  "plan.seekBerth": { "0.chart": CHART },
+  "plan.wayOut": { "0.chart": CHART },
   "shelter.fetchFan": { "0.coast": COAST },
   "shelter.rankShelter": { "0.coast": COAST, "0.berths.*.shelter": "as shelter gave it" },
   "watch.saveWatch": { "0": WATCH },
   "watch.stepWatch": { "0": WATCH },
+};
+
+/** Where the insides of what is handed back are not looked at, so that one that was altered may be answered with anything. */
+export const INSIDES_UNREAD: Softer = {
+  "watch.stepWatch": {
+    "0": "called for every fix: looking at a whole watch would take longer than the step",
+  },
+};
+
+/** Where only what must be refused is tried: anything else may start workers, which are built, not run from the sources. */
+export const STARTS_WORKERS: Softer = {
+  "sweep/node.sweepPool": { "1": "without a number of threads it takes as many as there are" },
 };
 
 const GEOJSON = "GeoJSON may carry members of its own (RFC 7946, section 6.1)";

@@ -87,6 +87,9 @@ export interface Heavy {
   make: (was: unknown) => unknown;
 }
 
+/** An object whose parts are all objects of its own kind, level by level. */
+export const IN_ITSELF = "its own kind in itself";
+
 /** Heavy values of so many entries or levels; texts are a hundred times as long. */
 export const heavyOf = (many: number): readonly Heavy[] => [
   { what: "a long text", kind: "text", make: () => "a".repeat(100 * many) },
@@ -114,7 +117,7 @@ export const heavyOf = (many: number): readonly Heavy[] => [
     make: () => nested(many, (inner) => ({ standard: inner, geometries: [inner] })),
   },
   {
-    what: "its own kind in itself",
+    what: IN_ITSELF,
     kind: "object",
     make: (was) =>
       nested(many, (inner) =>

@@ -30,14 +30,19 @@ function wrongWith(value: unknown): string | null {
   return made === Object.prototype || made === null ? null : "is not a plain object";
 }
 
-/** First place where a result is not plain, finite JSON; null where there is none. However deep, the stack holds it. */
+/**
+ * First place where a result is not plain, finite JSON; null where there is none. However deep, the stack holds it; what
+ * stands in many places is looked at once.
+ */
 export function notPlain(result: unknown): string | null {
   const left: [value: unknown, at: string][] = [[result, "result"]];
+  const seen = new Set<unknown>();
   for (let next = left.pop(); next !== undefined; next = left.pop()) {
     const [value, at] = next;
     const wrong = wrongWith(value);
     if (wrong !== null) return `${at.slice(0, 80)} ${wrong}`;
-    if (typeof value !== "object" || value === null) continue;
+    if (typeof value !== "object" || value === null || seen.has(value)) continue;
+    seen.add(value);
     if (Array.isArray(value) || ArrayBuffer.isView(value)) {
       const list = value as unknown as ArrayLike<unknown>;
       for (let i = list.length - 1; i >= 0; i--) left.push([list[i], `${at}[${i}]`]);
