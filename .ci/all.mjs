@@ -15,6 +15,7 @@ const stages = [
   ["format", "prettier", ["--check", "--log-level", "warn", "."]],
   ["layers", ...node("layers")],
   ["build", "tsup", ["--silent"]],
+  ["built-types", "tsc", ["-p", "tests/types/tsconfig.built.json"]],
   ["tests", "vitest", ["run", "--reporter=dot", "--reporter=json", `--outputFile.json=${report}`]],
   ["verification", ...node("verification", "--check")],
   ["results", ...node("results")],

@@ -12,7 +12,8 @@ interface Page {
   waitForFunction: (f: string) => Promise<unknown>;
   evaluate: (f: string) => Promise<unknown>;
   keyboard: { press: (key: string) => Promise<void>; type: (text: string) => Promise<void> };
-  on: (event: string, f: (e: { message: string }) => void) => void;
+  on: ((event: "pageerror", f: (e: { message: string }) => void) => void) &
+    ((event: "console", f: (m: { type: () => string; text: () => string }) => void) => void);
 }
 const { canBrowse, serve, inBrowser, axeFaults } = browser as {
   canBrowse: (what: string) => boolean;
@@ -25,7 +26,8 @@ const folder = mkdtempSync(path.join(os.tmpdir(), "hawse-page-"));
 const sources = path.resolve(import.meta.dirname, "../../docs/examples/browser");
 
 beforeAll(async () => {
-  copyFileSync(path.join(sources, "index.html"), path.join(folder, "index.html"));
+  for (const name of ["index.html", "page.css"])
+    copyFileSync(path.join(sources, name), path.join(folder, name));
   for (const name of ["main.js", "worker.js"])
     await bundle(path.join(sources, name), path.join(folder, name), "browser");
 });
@@ -40,7 +42,7 @@ const answers = (page: Page, pattern: string) =>
 
 describe("the browser example", () => {
   test("asks for nothing outside its folder", () => {
-    for (const name of ["index.html", "main.js", "worker.js"])
+    for (const name of ["index.html", "page.css", "main.js", "worker.js"])
       expect(readFileSync(path.join(sources, name), "utf8")).not.toMatch(/https?:\/\//);
   });
   test.runIf(canBrowse("the browser example"))(
@@ -52,6 +54,8 @@ describe("the browser example", () => {
           const page = await context.newPage();
           const faults: string[] = [];
           page.on("pageerror", (e) => faults.push(e.message));
+          // What the page's own policy turns away is told here.
+          page.on("console", (m) => m.type() === "error" && faults.push(m.text()));
           await page.setViewportSize({ width: 360, height: 740 });
           await page.goto(`${at}/`);
           await answers(page, "veer \\d+ m");

@@ -37,7 +37,7 @@ function watched(rooms: Rooms): unknown {
 }
 
 /** Layers of its chart that the short stay keeps, one feature of each: reading a chart has calls of its own. */
-const KEPT = ["M_COVR", "M_QUAL", "LNDARE", "DEPARE", "SBDARE", "UWTROC"];
+const KEPT = ["M_COVR", "LNDARE", "DEPARE", "SBDARE"];
 
 /** The first hours of the demo stay in few steps and with little chart, so that it can be planned thousands of times. */
 function evening(): unknown {

@@ -1,0 +1,88 @@
+// Inputs take what is documented, and no other field, kind or unit.
+import {
+  chain,
+  describeSweep,
+  layRode,
+  lie,
+  planStay,
+  readChart,
+  rope,
+  startWatch,
+  stepWatch,
+  tideHeight,
+  utc,
+  type StayInput,
+  type TideSource,
+  type WatchEvent,
+} from "hawse";
+
+const at = utc("2026-06-01T00:00Z");
+const turns = [
+  { timeMs: at, heightM: 0.7 },
+  { timeMs: at + 22_320_000, heightM: 4.4 },
+];
+
+tideHeight({ kind: "turns", datum: "LAT", turns }, at);
+tideHeight({ kind: "turns", datum: "LAT", turns }, at, {});
+// @ts-expect-error no such kind of table
+export const table: TideSource = { kind: "almanac", datum: "LAT", turns };
+
+layRode({
+  segments: [
+    { ...rope("polyamide", 14), lengthM: 20 },
+    { ...chain(8), lengthM: 10 },
+  ],
+  bowHeightAboveAnchorM: 6,
+  horizontalLoadN: 500,
+});
+// @ts-expect-error a rode needs its load
+layRode({ segments: [{ ...chain(8), lengthM: 30 }], bowHeightAboveAnchorM: 6 });
+// @ts-expect-error a segment needs its length
+layRode({ segments: [chain(8)], bowHeightAboveAnchorM: 6, horizontalLoadN: 500 });
+// @ts-expect-error a fibre that is not in the table
+rope("hemp", 14);
+
+const least: StayInput = {
+  position: { latDeg: 47.2, lonDeg: -20.4 },
+  stay: { fromMs: at, toMs: at + 3_600_000 },
+  vessel: { kind: "yacht", lengthM: 10 },
+  tackle: {
+    anchor: { type: "rollBarScoop", massKg: 20 },
+    rode: [{ kind: "chain", diameterMm: 8, lengthM: 50 }],
+  },
+};
+planStay(least);
+planStay({ ...least, chartedDepthM: 3, seabed: "S", neighbours: [], zoneOffsetMinutes: 60 });
+// @ts-expect-error a misspelt field is refused
+planStay({ ...least, chartedDepth: 3 });
+// @ts-expect-error a vessel of no known kind
+planStay({ ...least, vessel: { kind: "raft", lengthM: 10 } });
+// @ts-expect-error undefined is not the same as left out
+planStay({ ...least, chartedDepthM: null });
+
+// @ts-expect-error a lie needs a vessel and her weather
+lie({});
+
+const watch = startWatch({
+  startMs: at,
+  anchor: { known: true, position: { latDeg: 50, lonDeg: -4 } },
+  limits: {
+    rows: [{ timeMs: at, greatestDistanceM: 40, leastDepthM: null, greatestDepthM: null }],
+    distanceSigmaM: 1,
+  },
+});
+const event: WatchEvent = { kind: "fix", timeMs: at, latDeg: 50, lonDeg: -4, sigmaM: 2 };
+stepWatch(watch, event);
+// @ts-expect-error an event of no known kind
+stepWatch(watch, { kind: "bell", timeMs: at });
+
+readChart({ DEPARE: { type: "FeatureCollection", features: [] } });
+// @ts-expect-error a chart is layers, not a text
+readChart("chart.000");
+
+describeSweep({
+  statics: { vessel: { kind: "yacht", lengthM: 11 }, rode: { chainMm: 10 } },
+  axes: [{ name: "windMps", from: 5, to: 25, count: 5 }],
+  fixed: { depthM: 6, lengthOutM: 40, chainM: 40 },
+  seed: 1,
+});
