@@ -14,6 +14,7 @@ import {
 import { anchor, bed } from "../holding/holding.js";
 import { vesselSketch } from "../lie/vessel.js";
 import { segmentSchema } from "../rode/input.js";
+import { FIBRE_NAMES } from "../rode/tables.js";
 import { coastSchema } from "../shelter/coast.js";
 import { forecastSchema, timedRows } from "../shelter/forecast.js";
 import { baySchema, swellSchema } from "../shelter/swellTypes.js";
@@ -36,7 +37,7 @@ const chainPiece = z.strictObject({
 const ropePiece = z.strictObject({
   kind: z.literal("rope"),
   /** What it is made of. */
-  fibre: z.enum(["polyamide", "polyester"]),
+  fibre: z.enum(FIBRE_NAMES),
   /** Diameter in millimetres; a size of the rope table. */
   diameterMm: plain({ above: 0, max: 100 }),
   /** Length. */
@@ -65,7 +66,7 @@ const tackle = z.strictObject({
   snubber: z.optional(
     z.strictObject({
       /** What it is made of. */
-      fibre: z.enum(["polyamide", "polyester"]),
+      fibre: z.enum(FIBRE_NAMES),
       /** Diameter in millimetres. */
       diameterMm: plain({ above: 0, max: 60 }),
       /** Length worked. */

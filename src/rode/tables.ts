@@ -84,7 +84,9 @@ const ropeRow = (diameterMm: number, massKgPerM: number, breakingKN: number): Ro
 });
 
 /** Fibres that anchor rope is made of. */
-export type Fibre = "polyamide" | "polyester";
+export type Fibre = (typeof FIBRE_NAMES)[number];
+/** The fibres of {@link FIBRES}; inputs take these and no others. */
+export const FIBRE_NAMES = ["polyamide", "polyester"] as const;
 
 /** Figures of a fibre and of rope made from it. */
 export interface FibreData {

@@ -7,7 +7,7 @@ import { plain, share } from "../core/schema.js";
 import type { Newtons, NewtonsPerMetre } from "../core/units.js";
 import type { Segment } from "./input.js";
 import { INCH_CHAINS, INCH_POLYAMIDE } from "./inchTables.js";
-import { CHAINS, FIBRES, type Fibre } from "./tables.js";
+import { CHAINS, FIBRE_NAMES, FIBRES, type Fibre } from "./tables.js";
 
 /** Density of steel, kg/m³; the usual design figure. */
 const STEEL_KG_PER_M3 = 7850;
@@ -106,7 +106,7 @@ const unknownSize = (known: readonly string[]): never =>
 
 /** Input of the function of this name. */
 export const ropeSchema = z.strictObject({
-  fibre: z.enum(["polyamide", "polyester"]),
+  fibre: z.enum(FIBRE_NAMES),
   size: z.union([plain({ above: 0, max: 100 }), z.string()]),
 });
 
@@ -152,7 +152,7 @@ export function rope(fibre: Fibre, size: number | string): SegmentMake {
 /** Input of {@link ropeStiffness}. */
 export const ropeStiffnessSchema = z.strictObject({
   /** What the rope is made of. */
-  fibre: z.enum(["polyamide", "polyester"]),
+  fibre: z.enum(FIBRE_NAMES),
   /** Its breaking load. */
   breakingN: plain({ above: 0 }),
   /** Mean load as a share of the breaking load, about which a quick load varies. */

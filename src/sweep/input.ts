@@ -2,6 +2,7 @@ import * as z from "zod/mini";
 import { plain } from "../core/schema.js";
 import { vesselSketch } from "../lie/vessel.js";
 import { stayInput } from "../plan/input.js";
+import { FIBRE_NAMES } from "../rode/tables.js";
 
 const name = () => z.string().check(z.minLength(1), z.maxLength(60));
 const value = () => z.union([plain(), z.string()]);
@@ -105,7 +106,7 @@ const rodeSchema = z.strictObject({
   rope: z.optional(
     z.strictObject({
       /** What it is made of. */
-      fibre: z.enum(["polyamide", "polyester"]),
+      fibre: z.enum(FIBRE_NAMES),
       /** Diameter in millimetres; a size of the rope table. */
       diameterMm: plain({ above: 0, max: 100 }),
     }),

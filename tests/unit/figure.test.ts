@@ -152,8 +152,19 @@ describe("what is not known", () => {
     const unsure = structuredClone(plan);
     unsure.shelter!.hours.comfort.fill("unknown");
     const svg = figures.shelterFigure(unsure);
-    expect(svg).toMatch(/class="line dots" style="stroke-width:15px"/);
+    expect(svg).toMatch(/class="bar dots" stroke-width="15"/);
   });
+});
+
+test("no figure writes a style into an element: a page may forbid it", () => {
+  for (const svg of [
+    figures.shelterFigure(plan),
+    figures.rodeFigure(plan),
+    figures.stayFigure(plan),
+    figures.swingFigure(plan),
+    figures.holdingFigure(plan),
+  ])
+    expect(svg).not.toContain("style=");
 });
 
 describe("crowded figures stay small", () => {
@@ -212,10 +223,10 @@ describe("a long watch drawn by its worst", () => {
       atMs: calm.atMs + i * 1000,
       mode: i === 2501 ? ("dragging" as const) : ("lying" as const),
     }));
-    expect(figures.watchFigure({ reports })).toContain("stroke-width:16px");
+    expect(figures.watchFigure({ reports })).toContain(`stroke-width="16"`);
     expect(
       figures.watchFigure({ reports: reports.map((r) => ({ ...r, mode: "lying" as const })) }),
-    ).not.toContain("stroke-width:16px");
+    ).not.toContain(`stroke-width="16"`);
   });
 });
 
