@@ -112,6 +112,7 @@ const inverse = ({ p, heightM, reachM }: Case) => {
 export const cases = [
   {
     name: "rode, chain: load to reach",
+    why: "a grounded chain takes its closed form, one logarithm and a root, near the goal; three rodes in ten of the set are lifted from the anchor and take an iterated square, a root and a logarithm, and the logarithm is of our own making so that every engine gives the same bits",
     against: "rode, naive, chain: load to reach by bisection",
     goalRatio: 60,
     goalNs: 60,
@@ -119,6 +120,7 @@ export const cases = [
   },
   {
     name: "rode, chain and rope: load to reach",
+    why: "two evaluations of some 35 ns of roots and divisions that wait for each other, the start, and two logarithms of our own: the leanest form tried took 170 ns where a square root takes 2.4 ns",
     against: "rode, naive: load to reach by bisection",
     goalRatio: 30,
     goalNs: 150,
