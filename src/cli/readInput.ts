@@ -2,21 +2,36 @@ import { readFileSync } from "node:fs";
 import { InputError, type InputIssue } from "../core/errors.js";
 import { utc } from "../core/time.js";
 
-/** A file that cannot be read or is not JSON, told as one issue. */
-const unreadable = (path: string, message: string): InputError =>
+/** What hinders the reading of a file, by the code of the system. */
+const HINDRANCES: Readonly<Record<string, string>> = {
+  ENOENT: "there is no such file",
+  ENOTDIR: "there is no such file",
+  EISDIR: "is a folder, not a file",
+  EACCES: "may not be read: permission is denied",
+  EPERM: "may not be read: permission is denied",
+};
+
+/** A file that is not what was hoped for, told as one issue. */
+const faulty = (path: string, message: string): InputError =>
   new InputError([{ path, code: "unreadable", message }]);
+
+/** A file that cannot be read, with the cause. */
+export function unreadable(path: string, error: unknown): InputError {
+  const code = (error as NodeJS.ErrnoException).code ?? "error";
+  return faulty(path, HINDRANCES[code] ?? `cannot be read (${code})`);
+}
 
 function jsonOf(file: string): unknown {
   let text: string;
   try {
     text = readFileSync(file, "utf8");
   } catch (error) {
-    throw unreadable(file, `cannot be read (${(error as NodeJS.ErrnoException).code ?? "error"})`);
+    throw unreadable(file, error);
   }
   try {
     return JSON.parse(text);
   } catch (error) {
-    throw unreadable(file, `is not JSON: ${(error as Error).message}`);
+    throw faulty(file, `is not JSON: ${(error as Error).message}`);
   }
 }
 

@@ -23,6 +23,9 @@ const COMMANDS: Readonly<Record<keyof typeof COMMAND_HELP, Command>> = {
   schema: schemaCommand,
 };
 
+/** Commands that write files; of the others it need not be said that they did not. */
+const WRITES: ReadonlySet<string> = new Set(["plan", "sweep"]);
+
 const isCommand = (name: string): name is keyof typeof COMMANDS => Object.hasOwn(COMMANDS, name);
 const asksHelp = (arg: string | undefined): boolean => arg === "--help" || arg === "-h";
 
@@ -49,19 +52,26 @@ export async function run(args: string[], terminal: Terminal): Promise<number> {
   try {
     return await COMMANDS[name](rest, terminal);
   } catch (error) {
-    return failed(error, COMMAND_HELP[name], terminal);
+    return failed(error, name, terminal);
   }
 }
 
-function failed(error: unknown, help: string, terminal: Terminal): number {
+/** A wrong option in our own words; whatever else is wrong with the call in those of the reader of options. */
+const wrongCall = (code: string, message = ""): string =>
+  code === "ERR_PARSE_ARGS_UNKNOWN_OPTION"
+    ? `there is no option ${/'([^']+)'/.exec(message)?.[1] ?? message}`
+    : message;
+
+function failed(error: unknown, name: keyof typeof COMMANDS, terminal: Terminal): number {
   if (error instanceof InputError) {
     const lines = error.issues.map((i) => `  ${i.path === "" ? "" : `${i.path}: `}${i.message}`);
-    terminal.err(`The input is not right, nothing was written:\n${lines.join("\n")}\n`);
+    const written = WRITES.has(name) ? ", nothing was written" : "";
+    terminal.err(`The input is not right${written}:\n${lines.join("\n")}\n`);
     return 2;
   }
   const { code, message } = error as { code?: string; message?: string };
   if (code?.startsWith("ERR_PARSE_ARGS") === true) {
-    terminal.err(`hawse: ${message ?? ""}\n\n${help}`);
+    terminal.err(`hawse: ${wrongCall(code, message)}\n\n${COMMAND_HELP[name]}`);
     return 2;
   }
   terminal.err(`hawse: ${message ?? String(error)}\n`);

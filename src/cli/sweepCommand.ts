@@ -24,7 +24,10 @@ function readSweep(file: string): SweepInput {
 function shardOf(text: string): { k: number; n: number } {
   const found = /^(\d+)\/(\d+)$/.exec(text);
   if (found === null) refuse("--shard", "invalid_value", "expected K/N, such as 3/16");
-  return { k: Number(found[1]), n: Number(found[2]) };
+  const [k, n] = [Number(found[1]), Number(found[2])];
+  if (n < 1) refuse("--shard", "invalid_value", "N must be 1 or more");
+  if (k < 1 || k > n) refuse("--shard", "invalid_value", `K must be 1 to ${n}`);
+  return { k, n };
 }
 
 function formOf(text: string): SweepForm {
@@ -52,13 +55,16 @@ async function runOne(args: string[], { out, err }: Terminal): Promise<number> {
   });
   const folder = values.out ?? refuse("--out", "missing", "expected the folder for the shards");
   const spec = onlyOf(positionals, "the file of the sweep");
+  const call = {
+    ...shardOf(values.shard),
+    form: formOf(values.form),
+    pool: { threads: threadsOf(values.threads) },
+  };
   let toldS = 0;
   const { file, already, rows } = await runShard({
     sweep: readSweep(spec),
     folder,
-    ...shardOf(values.shard),
-    form: formOf(values.form),
-    pool: { threads: threadsOf(values.threads) },
+    ...call,
     onProgress: ({ share, rowsPerS, leftS }) => {
       const nowS = performance.now() / 1000;
       if (nowS - toldS < EVERY_S || leftS === null) return;
@@ -82,7 +88,7 @@ async function mergeAll(args: string[], { out }: Terminal): Promise<number> {
     onlyOf(positionals, "the folder of the shards"),
     values.out,
   );
-  out(`${file}: ${rows} scenarios of ${shards} shards\n`);
+  out(`${file}: ${rows} scenarios of ${shards} ${shards === 1 ? "shard" : "shards"}\n`);
   return 0;
 }
 
@@ -107,7 +113,9 @@ export const sweepCommand: Command = async (args, terminal) => {
       );
       return 0;
     default:
-      terminal.err(COMMAND_HELP.sweep);
+      terminal.err(
+        `${verb === undefined ? "" : `hawse: there is no verb ${verb}\n\n`}${COMMAND_HELP.sweep}`,
+      );
       return 2;
   }
 };

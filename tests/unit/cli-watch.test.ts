@@ -56,7 +56,7 @@ describe("hawse watch", () => {
   test("one that drags is told, with exit code 3", async () => {
     const { code, out } = await watch(log("drags.log", 0.1), ...held);
     expect(code).toBe(3);
-    expect(out).toMatch(/dragging, \d+(\.\d)? m from the anchor \(most 40 m\) {2}ALARM drag/);
+    expect(out).toMatch(/dragging, \d+(\.\d)? m from the anchor \(limit 40 m\) {2}ALARM drag/);
   });
   test("left and taken up again, it says the same at the end", async () => {
     const whole = log("whole.log", 0.1);
@@ -83,11 +83,20 @@ describe("hawse watch", () => {
   test.each([
     ["no log", [], "expected one log"],
     ["no anchor", ["x.log"], "expected --plan PLAN.json"],
-    ["a log that is not there", ["x.log", ...held], "cannot be read"],
+    ["a log that is not there", ["x.log", ...held], "x.log: there is no such file"],
+    ["a track that is not there", ["x.gpx", ...held], "x.gpx: there is no such file"],
+    ["a folder", [scratch, ...held], "is a folder, not a file"],
+    ["a plan and a place", ["x.log", ...held, "--plan", "plan.json"], "not both"],
+    ["a plan and a reach", ["x.log", "--plan", "p.json", "--reach", "40"], "not both"],
+    ["a place alone", ["x.log", "--anchor", "47 -20"], "expected --plan PLAN.json"],
+    ["no place", ["x.log", "--anchor", "47", "--reach", "40"], "--anchor: expected latitude and"],
+    ["no distance", ["x.log", "--anchor", "47 -20", "--reach", "far"], "--reach: expected metres"],
   ])("%s", async (_, args, words) => {
     const { code, err } = await watch(...args);
     expect(code).toBe(2);
     expect(err).toContain(words);
+    // It writes nothing, so it need not say so.
+    expect(err).not.toContain("nothing was written");
   });
   test("a log without a fix says that nothing can be said", async () => {
     const file = path.join(scratch, "none.log");

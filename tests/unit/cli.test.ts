@@ -83,9 +83,29 @@ describe("hawse plan", () => {
     expect(err.match(/stay\.fromMs/g)).toHaveLength(1);
   });
   test.each([
-    ["no file", ["plan", "nowhere.json"], 2, "cannot be read (ENOENT)"],
+    ["no file", ["plan", "nowhere.json"], 2, "nowhere.json: there is no such file"],
     ["no JSON", ["plan", "@text"], 2, "is not JSON"],
-    ["a wrong option", ["plan", "--otu", "x"], 2, "--otu"],
+    ["a wrong option", ["plan", "--otu", "x"], 2, "hawse: there is no option --otu\n"],
+    ["a folder for a file", ["plan", scratch], 2, "is a folder, not a file"],
+    [
+      "shard 0",
+      ["sweep", "run", "@text", "--out", "x", "--shard", "0/4"],
+      2,
+      "--shard: K must be 1 to 4",
+    ],
+    [
+      "a shard too many",
+      ["sweep", "run", "@text", "--out", "x", "--shard", "5/4"],
+      2,
+      "--shard: K must be 1 to 4",
+    ],
+    [
+      "shards of none",
+      ["sweep", "run", "@text", "--out", "x", "--shard", "0/0"],
+      2,
+      "--shard: N must be 1 or more",
+    ],
+    ["no such verb", ["sweep", "bogus"], 2, "hawse: there is no verb bogus\n"],
     ["two files", ["plan", "a", "b"], 2, "one file at a time"],
     ["no such command", ["paln"], 2, 'no command "paln"'],
     ["a name every object has", ["toString"], 2, 'no command "toString"'],
@@ -99,7 +119,9 @@ describe("hawse plan", () => {
   test("help teaches, and a bare call shows it", async () => {
     expect(await hawse("--help")).toMatchObject({ code: 0, err: "" });
     expect((await hawse()).code).toBe(2);
-    expect((await hawse("help")).out).toContain("Exit codes");
+    const { out } = await hawse("help");
+    expect(out).toContain("Exit codes");
+    for (const line of out.split("\n")) expect(line.length).toBeLessThanOrEqual(79);
   });
   test.each(["plan", "compare", "watch", "sweep", "schema"])(
     "hawse %s --help shows how it is called, with an example, and does nothing",
@@ -108,7 +130,7 @@ describe("hawse plan", () => {
       expect([code, err]).toEqual([0, ""]);
       expect(out).toMatch(new RegExp(`^hawse ${command} `));
       expect(out).toMatch(new RegExp(`^ {2}.*hawse ${command} `, "m"));
-      for (const line of out.split("\n")) expect(line.length).toBeLessThanOrEqual(100);
+      for (const line of out.split("\n")) expect(line.length).toBeLessThanOrEqual(79);
       expect((await hawse("help", command)).out).toBe(out);
       // A wrong call shows the help of the command that was called.
       expect((await hawse(command, "--nosuch")).err).toContain(`hawse ${command}`);
