@@ -14,8 +14,25 @@ function pathText(path: readonly PropertyKey[]): string {
 const bound = (issue: { inclusive?: boolean | undefined }, incl: string, excl: string) =>
   issue.inclusive === false ? excl : incl;
 
+const MISSING = "is missing";
+
+/** Words for what is known only while the input is at hand: that there was no value, and what fields there are. */
+function wordsOf(issue: z.core.$ZodRawIssue): string | undefined {
+  const { code, input } = issue;
+  if (code === "unrecognized_keys") {
+    const { keys } = issue as z.core.$ZodIssueUnrecognizedKeys;
+    const shape = (issue.inst as { _zod?: { def?: { shape?: object } } })._zod?.def?.shape ?? {};
+    const free = Object.keys(shape).filter((k) => !Object.hasOwn(input as object, k));
+    return `unknown field${keys.length > 1 ? "s" : ""} ${namesOf(keys, free)}`;
+  }
+  const tag = code === "invalid_union" ? issue["discriminator"] : undefined;
+  const value = typeof tag === "string" ? (input as Record<string, unknown>)[tag] : input;
+  return value === undefined && code.startsWith("invalid_") ? MISSING : undefined;
+}
+
 /** What was expected, in words; zod/mini carries none of its own. */
-function messageOf(issue: RawIssue): string {
+function messageOf(issue: RawIssue, path: string): string {
+  if (issue.message === MISSING && path !== "") return MISSING;
   switch (issue.code) {
     case "invalid_type":
       return issue.expected === "number"
@@ -25,14 +42,12 @@ function messageOf(issue: RawIssue): string {
       return `expected ${bound(issue, "at least", "more than")} ${issue.minimum}${countOf(issue.origin)}`;
     case "too_big":
       return `expected ${bound(issue, "at most", "less than")} ${issue.maximum}${countOf(issue.origin)}`;
-    case "unrecognized_keys":
-      return `unknown field${issue.keys.length > 1 ? "s" : ""} ${namesOf(issue.keys)}`;
     case "invalid_value":
       return `expected one of ${issue.values.map((v) => JSON.stringify(v)).join(", ")}`;
     case "invalid_union":
       return "matches none of the allowed forms";
     default:
-      return issue.message === "" || issue.message === "Invalid input"
+      return ["", "Invalid input", MISSING].includes(issue.message)
         ? "not of the expected form"
         : issue.message;
   }
@@ -41,14 +56,37 @@ function messageOf(issue: RawIssue): string {
 /** Most names that one message lists. */
 const NAMED = 12;
 
-function namesOf(keys: readonly string[]): string {
+function namesOf(keys: readonly string[], meant: readonly string[]): string {
   const more = keys.length > NAMED ? ` and ${keys.length - NAMED} more` : "";
   return (
     keys
       .slice(0, NAMED)
-      .map((k) => JSON.stringify(k.slice(0, 80)))
+      .map((k) => JSON.stringify(k.slice(0, 80)) + hintOf(k, meant))
       .join(", ") + more
   );
+}
+
+/** The field that was meant, if one is no more than two letters off; of a short name one. */
+function hintOf(key: string, meant: readonly string[]): string {
+  const [nearest, off] = meant
+    .map((k) => [k, lettersOff(key, k)] as const)
+    .reduce((a, b) => (b[1] < a[1] ? b : a), ["", Infinity] as const);
+  return off <= Math.min(2, key.length >> 1) ? ` (did you mean "${nearest}"?)` : "";
+}
+
+/** Letters to put in, take out or change to make one name of another; without end where far more than two. */
+function lettersOff(a: string, b: string): number {
+  if (Math.abs(a.length - b.length) > 2) return Infinity;
+  let row = Array.from({ length: b.length + 1 }, (_, j) => j);
+  for (let i = 1; i <= a.length; i++) {
+    const above = row;
+    row = [i];
+    for (let j = 1; j <= b.length; j++)
+      row.push(
+        Math.min(above[j]! + 1, row[j - 1]! + 1, above[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1)),
+      );
+  }
+  return row[b.length]!;
 }
 
 const countOf = (origin: string): string =>
@@ -61,7 +99,8 @@ function flatten(issue: RawIssue, base: readonly PropertyKey[]): InputIssue[] {
     const closest = issue.errors.reduce((a, b) => (depth(b) > depth(a) ? b : a));
     if (depth(closest) > 0) return closest.flatMap((i) => flatten(i, path));
   }
-  return [{ path: pathText(path), code: issue.code, message: messageOf(issue) }];
+  const where = pathText(path);
+  return [{ path: where, code: issue.code, message: messageOf(issue, where) }];
 }
 
 /** A member whose own tag matched fails deeper or later than one whose tag did not. */
@@ -77,10 +116,12 @@ export function check<S extends z.ZodMiniType>(schema: S, input: unknown): z.out
   throw new InputError(result.error.issues.flatMap((i) => flatten(i, [])));
 }
 
+const TELLING = { error: wordsOf };
+
 /** What the schema makes of the input; where the stack does not hold it, that is an issue of the input too. */
 function parsed<S extends z.ZodMiniType>(schema: S, input: unknown) {
   try {
-    return z.safeParse(schema, input);
+    return z.safeParse(schema, input, TELLING);
   } catch (error) {
     if (!(error instanceof RangeError) || error instanceof InputError) throw error;
     return refuse("", "too_big", "nested too deep, or with more mistakes than can be listed");

@@ -82,6 +82,47 @@ describe("hawse plan", () => {
     // One line a place: the instant is not told a second time as something that is no number.
     expect(err.match(/stay\.fromMs/g)).toHaveLength(1);
   });
+  test("a slip of the pen is told with the field that was meant, a gap as one", async () => {
+    const { vessel, stay, tackle, ...rest } = demo();
+    const { fromMs, ...late } = stay;
+    expect(fromMs).toBeGreaterThan(0);
+    const { lengthM, ...short } = vessel as { lengthM: number };
+    const { anchor, ...bare } = tackle;
+    expect(anchor).toBeDefined();
+    const bad = {
+      ...rest,
+      stay: late,
+      vessel: { ...short, lenghtM: lengthM, zz: 1 },
+      tackle: bare,
+      positon: 1,
+    };
+    const { code, err } = await hawse("plan", file("slip.json", bad));
+    expect(code).toBe(2);
+    expect(
+      err
+        .split("\n")
+        .slice(1, -1)
+        .map((l) => l.trim())
+        .sort(),
+    ).toEqual([
+      "stay.fromMs: is missing",
+      "tackle.anchor: is missing",
+      'unknown field "positon"',
+      "vessel.lengthM: is missing",
+      'vessel: unknown fields "lenghtM" (did you mean "lengthM"?), "zz"',
+    ]);
+    const { err: other } = await hawse(
+      "plan",
+      file("slip.json", { ...demo(), vesel: 1, exposur: 1 }),
+    );
+    expect(other).toContain('unknown fields "vesel", "exposur" (did you mean "exposure"?)');
+  });
+  test("an empty file of a stay lacks what it lacks", async () => {
+    const { err } = await hawse("plan", file("empty.json", {}));
+    expect(err).toContain("position: is missing");
+    expect(err).not.toContain("expected object");
+    expect((await hawse("plan", file("nought.json", "null"))).err).toContain("  expected object");
+  });
   test.each([
     ["no file", ["plan", "nowhere.json"], 2, "nowhere.json: there is no such file"],
     ["no JSON", ["plan", "@text"], 2, "is not JSON"],
