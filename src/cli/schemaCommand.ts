@@ -1,5 +1,6 @@
 import * as z from "zod/mini";
 import { parseArgs } from "node:util";
+import { forFiles } from "./fileSchema.js";
 import { STAY_PLAN } from "./planResult.js";
 import type { Command } from "./run.js";
 import { SCHEMAS } from "./schemas.js";
@@ -8,17 +9,23 @@ import { SCHEMAS } from "./schemas.js";
 const RESULTS: Readonly<Record<string, z.ZodMiniType>> = { StayPlan: STAY_PLAN };
 
 const NOTE =
-  "Order in time, datums that agree and the like are looked at as well, but no JSON Schema can say so. " +
-  "In files read by the hawse command a field whose name ends in Ms may be a text with a zone instead of a number.";
+  "Order in time, datums that agree and the like are looked at as well, but no JSON Schema can say so.";
+const OF_FILES =
+  " For files that the hawse command reads: an instant is a text with a zone, or epoch milliseconds. The functions take milliseconds only.";
 
-/** JSON Schema (draft 2020-12) of an input, or of a result, by name; undefined where there is none. */
+/**
+ * JSON Schema (draft 2020-12) of a file that holds an input, or of a result, by name; undefined where
+ * there is none.
+ */
 export function schemaOf(name: string): Record<string, unknown> | undefined {
   const [table, io] = Object.hasOwn(SCHEMAS, name)
     ? [SCHEMAS, "input" as const]
     : [RESULTS, "output" as const];
   if (!Object.hasOwn(table, name)) return undefined;
   const schema = z.toJSONSchema(table[name]!, { io, unrepresentable: "any" });
-  return { ...schema, title: name, $comment: NOTE };
+  return io === "output"
+    ? { ...schema, title: name, $comment: NOTE }
+    : { ...(forFiles(schema, name) as object), title: name, $comment: NOTE + OF_FILES };
 }
 
 /** Names that have a schema. */

@@ -25,7 +25,7 @@ function wordsOf(issue: z.core.$ZodRawIssue): string | undefined {
     const free = Object.keys(shape).filter((k) => !Object.hasOwn(input as object, k));
     return `unknown field${keys.length > 1 ? "s" : ""} ${namesOf(keys, free)}`;
   }
-  const tag = code === "invalid_union" ? issue["discriminator"] : undefined;
+  const tag = code === "invalid_union" ? issue.discriminator : undefined;
   const value = typeof tag === "string" ? (input as Record<string, unknown>)[tag] : input;
   return value === undefined && code.startsWith("invalid_") ? MISSING : undefined;
 }
@@ -68,10 +68,12 @@ function namesOf(keys: readonly string[], meant: readonly string[]): string {
 
 /** The field that was meant, if one is no more than two letters off; of a short name one. */
 function hintOf(key: string, meant: readonly string[]): string {
-  const [nearest, off] = meant
-    .map((k) => [k, lettersOff(key, k)] as const)
-    .reduce((a, b) => (b[1] < a[1] ? b : a), ["", Infinity] as const);
-  return off <= Math.min(2, key.length >> 1) ? ` (did you mean "${nearest}"?)` : "";
+  let [nearest, off] = ["", Math.min(2, key.length >> 1) + 1];
+  for (const name of meant) {
+    const letters = lettersOff(key, name);
+    if (letters < off) [nearest, off] = [name, letters];
+  }
+  return nearest === "" ? "" : ` (did you mean "${nearest}"?)`;
 }
 
 /** Letters to put in, take out or change to make one name of another; without end where far more than two. */

@@ -1,5 +1,9 @@
+import { readFileSync, readdirSync } from "node:fs";
+import path from "node:path";
 import { Ajv2020 } from "ajv/dist/2020.js";
 import { describe, expect, test } from "vitest";
+import { INSTANT_TEXT } from "../../src/cli/fileSchema.js";
+import { withInstants } from "../../src/cli/readInput.js";
 import { run } from "../../src/cli/run.js";
 import { schemaNames, schemaOf } from "../../src/cli/schemaCommand.js";
 import { planStay } from "../../src/plan/index.js";
@@ -35,6 +39,68 @@ describe("hawse schema", () => {
     const { tackle, ...without } = demo();
     expect(tackle).toBeDefined();
     expect(valid(without)).toBe(false);
+  });
+  test("every stay that comes with the package passes as its file stands", () => {
+    const valid = compiled("planStay");
+    const folder = "shared/scenarios";
+    const files = readdirSync(folder).filter((f) => f.endsWith(".json"));
+    expect(files.length).toBeGreaterThan(3);
+    for (const file of files) {
+      const text = readFileSync(path.join(folder, file), "utf8");
+      expect(text).toMatch(/"fromMs": "\d{4}-/);
+      expect(valid(JSON.parse(text)), `${file}: ${JSON.stringify(valid.errors)}`).toBe(true);
+    }
+  });
+  test("an instant is a text with a zone or milliseconds; nothing else, and nowhere else", () => {
+    const valid = compiled("planStay");
+    const stay = (fromMs: unknown) => ({ ...demo(), stay: { fromMs, toMs: 1.8e12 } });
+    for (const right of ["2026-06-16T18:00Z", "2026-06-16T18:00:05.25+02:00", 1.78e12])
+      expect(valid(stay(right)), String(right)).toBe(true);
+    for (const wrong of ["2026-06-16T18:00", "2026-06-16", "1780000000000", "", null, 1e15])
+      expect(valid(stay(wrong)), String(wrong)).toBe(false);
+    // A duration is none, though its name ends likewise.
+    expect(valid({ ...demo(), stepMs: 600_000 })).toBe(true);
+    expect(valid({ ...demo(), stepMs: "2026-06-16T18:00Z" })).toBe(false);
+    // Nor are the entries of a column, which the reader of files leaves as they are.
+    const text = "2026-06-16T18:00Z";
+    expect(withInstants({ timeMs: [text] })).toEqual({ timeMs: [text] });
+    const { properties } = schemaOf("watchLimits") as {
+      properties: { stay: { properties: { timeMs: unknown } } };
+    };
+    expect(properties.stay.properties.timeMs).toMatchObject({
+      type: "array",
+      items: { type: "number" },
+    });
+    expect(valid({ ...demo(), stay: { fromMs: [text], toMs: text } })).toBe(false);
+  });
+  test("texts that the schema takes are those that the reader of files takes, but for days there are not", () => {
+    const pattern = new RegExp(INSTANT_TEXT.pattern);
+    for (const text of [
+      "2026-06-16T18:00Z",
+      "2026-06-16T18:00:01Z",
+      "2026-06-16T18:00-0330",
+      "2026-06-16T18:00:01.5+14:00",
+    ]) {
+      expect(text).toMatch(pattern);
+      expect(typeof (withInstants({ atMs: text }) as { atMs: unknown }).atMs).toBe("number");
+    }
+    for (const text of [
+      "2026-06-16T18Z",
+      "2026-06-16 18:00Z",
+      "2026-06-16T18:00",
+      "x2026-06-16T18:00Z",
+      "2026-06-16T18:00z",
+    ]) {
+      expect(text).not.toMatch(pattern);
+      expect(() => withInstants({ atMs: text })).toThrow();
+    }
+  });
+  test("in a sweep the stay may stand in a file of its own", () => {
+    const valid = compiled("sweep");
+    const rest = { seed: 1, axes: [{ name: "windFactor", values: [1, 1.2] }] };
+    expect(valid({ ...rest, stay: "bay.json" }), JSON.stringify(valid.errors)).toBe(true);
+    expect(valid({ ...rest, stay: demo() })).toBe(true);
+    expect(valid({ ...rest, stay: 1 })).toBe(false);
   });
   test("a plan passes the schema of plans, whatever is known", () => {
     const valid = compiled("StayPlan");

@@ -213,3 +213,26 @@ describe("instants in files", () => {
     expect(Object.keys(read)).toEqual(["__proto__"]);
   });
 });
+
+describe("hawse sweep", () => {
+  test("one shard is told as one, two as two", async () => {
+    const spec = file("sweep.json", {
+      statics: { vessel: { kind: "yacht", lengthM: 11 }, rode: { chainMm: 10 } },
+      axes: [{ name: "scope", values: [3, 5] }],
+      fixed: { depthM: 6, windMps: 10 },
+      outputs: ["pullAngleDeg"],
+      seed: 1,
+    });
+    for (const [n, words] of [
+      [1, "2 scenarios of 1 shard\n"],
+      [2, "2 scenarios of 2 shards\n"],
+    ] as const) {
+      const folder = path.join(scratch, `shards-${n}`);
+      for (let k = 1; k <= n; k++)
+        expect(
+          (await hawse("sweep", "run", spec, "--out", folder, "--shard", `${k}/${n}`)).err,
+        ).toBe("");
+      expect((await hawse("sweep", "merge", folder)).out).toContain(words);
+    }
+  });
+});
