@@ -32,12 +32,14 @@ type Heard = string | null;
 async function live(seconds: readonly Heard[], ...more: string[]) {
   let [out, err, nowMs, calls] = ["", "", 1e6, 0];
   let tick: () => void = () => undefined;
+  let meanwhile = "";
   async function* stream() {
     for (const heard of seconds) {
       nowMs += 1000;
       if (++calls % 5 === 0) tick();
       if (heard !== null) yield Promise.resolve(heard);
     }
+    meanwhile = out;
   }
   const command = watchOn({
     stdin: stream,
@@ -58,7 +60,7 @@ async function live(seconds: readonly Heard[], ...more: string[]) {
       err += t;
     },
   });
-  return { code, out, err };
+  return { code, out, err, meanwhile };
 }
 
 const span = (n: number, what: (s: number) => Heard): Heard[] =>
@@ -71,8 +73,9 @@ const silent = () => null;
 
 describe("hawse watch on a live stream", () => {
   test("140 s of silence ring blind, with exit code 4, before the stream ends", async () => {
-    const { code, out, err } = await live([...span(300, lying()), ...span(140, silent)]);
+    const { code, out, err, meanwhile } = await live([...span(300, lying()), ...span(140, silent)]);
     expect(code).toBe(4);
+    expect(meanwhile).toBe(out);
     expect(out).toMatch(
       /20:07 {2}blind, last seen 30 m from the anchor \(limit 40 m\) {2}ALARM blind\n$/,
     );
