@@ -59,7 +59,8 @@ function pulled(dragMps: number): JudgeSetInput {
   const fixes = Array.from({ length: 61 }, (_, s) => ({
     kind: "fix" as const,
     timeMs: t0 + s * 1000,
-    latDeg: 47 - (dragMps * s) / 111_200,
+    // Centimetres of noise: a receiver that repeats itself to the bit has stopped.
+    latDeg: 47 - (dragMps * s) / 111_200 + (s % 2) * 2e-7,
     lonDeg: -20,
     sigmaM: 0.3,
     sogMps: dragMps,
