@@ -180,7 +180,9 @@ describe("hawse sweep", () => {
     );
     expect((await run(["merge", out])).out).toContain("12000 scenarios of 2 shards");
     await expect(run(["merge", out])).rejects.toThrow(/is there already/);
-    await expect(run(["run", spec, "--shard", "3/2", "--out", out])).rejects.toThrow(/from 1 to 2/);
+    await expect(run(["run", spec, "--shard", "3/2", "--out", out])).rejects.toThrow(
+      /must be 1 to 2/,
+    );
     await expect(run(["run", spec])).rejects.toThrow(/--out/);
     expect((await run([])).code).toBe(2);
   });
