@@ -17,6 +17,7 @@ const stages = [
   ["build", "tsup", ["--silent"]],
   ["built-types", "tsc", ["-p", "tests/types/tsconfig.built.json"]],
   ["tests", "vitest", ["run", "--reporter=dot", "--reporter=json", `--outputFile.json=${report}`]],
+  ["laws", "npm", ["run", "-s", "laws:short"]],
   ["verification", ...node("verification", "--check")],
   ["results", ...node("results")],
   ["pages", ...node("pages", "--check")],
