@@ -37,10 +37,10 @@ export interface RoomPlan {
   neighbours: NeighbourDrawn[] | null;
 }
 
-/** Outline of a hull in a room as positions; empty where she may lie anywhere. */
+/** Outline of a hull in a room as positions; empty where she may lie anywhere or it is not known where. */
 function hullAt(s: Study, room: Room, i: number): Position[] {
   const plane = planeAt(s.input.position);
-  if (!(room.halfLengthM[i]! > 0)) return [];
+  if (!(room.halfLengthM[i]! > 0) || Number.isNaN(room.x[i]! + room.y[i]!)) return [];
   const [l, b] = [room.halfLengthM[i]!, room.halfBeamM[i]!];
   const shape: [number, number][] = [
     [1, 0],
