@@ -38,7 +38,7 @@ const figureRow = (f) => {
 const missed = (c) => goalsOf(c).some((g) => !g.met);
 
 /** The page that results make. */
-export function pageOf({ node, processor, processors, cases, figures }) {
+export function pageOf({ node, processor, processors, note, cases, figures }) {
   const topics = [...new Set(cases.map((c) => c.topic))].sort();
   const reasons = [
     ...cases.filter(missed),
@@ -51,7 +51,7 @@ export function pageOf({ node, processor, processors, cases, figures }) {
 Written by \`npm run bench\`; do not edit. Node ${node}, ${processor}, ${processors} processors. Processor time of one operation: the median
 round, and the quickest, which comes nearest to an idle machine and against which goals in time are held. Cases of a topic run in one process,
 turn about; a ratio is of the median rounds. What an elementary operation costs here stands under \`elementary\`: the goals in nanoseconds were set
-on a machine where a logarithm took 5.2 ns, a square root 1.5 ns and a division 1 ns, the loop included.
+on a machine where a logarithm took 5.2 ns, a square root 1.5 ns and a division 1 ns, the loop included.${note === undefined ? "" : `\n\n${note}`}
 
 ${topics
   .map(
