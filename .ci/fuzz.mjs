@@ -4,11 +4,10 @@
 // printed with its input. Coverage comes from the engine's own counters, block by block: fuzzers on libFuzzer come
 // as a native addon that wants glibc 2.38, newer than that of Debian 12, or is fetched from outside the registry.
 // node .ci/fuzz.mjs [chart feed seabed scenario] [--seconds 600] [--seed 1] [--keep]
-import { build } from "esbuild";
 import { Session } from "node:inspector/promises";
 import { mkdirSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
 import path from "node:path";
-import { pathToFileURL } from "node:url";
+import { bundled } from "./bundle.mjs";
 
 const root = path.resolve(import.meta.dirname, "..");
 const corpus = path.join(root, "tests/corpus");
@@ -20,10 +19,8 @@ const seconds = option("seconds", 20);
 const seed = option("seed", 1);
 const keep = process.argv.includes("--keep");
 
-const bundle = path.join(root, "temp/fuzz.mjs");
-mkdirSync(path.dirname(bundle), { recursive: true });
-await build({
-  stdin: {
+const hawse = await bundled(
+  {
     contents: `
 export { InputError, utc } from "./src/core/index.js";
 export { anchoringAt, depthsIn, hazardsIn, readChart } from "./src/chart/index.js";
@@ -32,17 +29,9 @@ export { parseSeabed, rateAnchors } from "./src/seabed/index.js";
 export { planStay } from "./src/plan/index.js";
 export { withInstants } from "./src/cli/readInput.js";
 export { resumeWatch } from "./src/watch/index.js";`,
-    resolveDir: root,
-    loader: "ts",
   },
-  bundle: true,
-  platform: "node",
-  format: "esm",
-  packages: "external",
-  outfile: bundle,
-  logLevel: "error",
-});
-const hawse = await import(pathToFileURL(bundle).href);
+  "fuzz.mjs",
+);
 
 /** JSON of a text, or undefined: that a text is no JSON is not for us to find. */
 function json(text) {

@@ -2,8 +2,7 @@
 // every theme at three widths, as PNG in temp/look, with a sheet a kind that shows them side by side. Needs Chromium.
 import { mkdirSync, rmSync, writeFileSync } from "node:fs";
 import path from "node:path";
-import { pathToFileURL } from "node:url";
-import { build } from "esbuild";
+import { bundled } from "./bundle.mjs";
 import { canBrowse, inBrowser } from "./browser.mjs";
 
 const root = path.resolve(import.meta.dirname, "..");
@@ -28,21 +27,6 @@ const drawing = `
     watch: figures.watchFigure(watched, options),
   });
 `;
-
-async function drawer() {
-  const outfile = path.join(root, "temp/look.mjs");
-  await build({
-    stdin: { contents: drawing, resolveDir: root, loader: "ts" },
-    outfile,
-    bundle: true,
-    format: "esm",
-    platform: "node",
-    target: "es2022",
-    packages: "external",
-    logLevel: "error",
-  });
-  return (await import(pathToFileURL(outfile).href)).draw;
-}
 
 const pageOf = (svg) => `<!doctype html><title>figure</title><body style="margin:0">${svg}</body>`;
 
@@ -73,7 +57,7 @@ async function shoot(context, draw) {
 if (canBrowse("the look of the figures")) {
   rmSync(out, { recursive: true, force: true });
   mkdirSync(out, { recursive: true });
-  const draw = await drawer();
+  const { draw } = await bundled({ contents: drawing }, "look.mjs");
   await inBrowser((context) => shoot(context, draw));
   console.log(`figures in ${path.relative(root, out)}`);
 }

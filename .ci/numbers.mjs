@@ -2,12 +2,11 @@
 // place it comes from: a code block of the same page (which the tests run), a scenario named there, a figure that a
 // script wrote, or, in .ci/numbers.json, the reason why it is no result of ours. With a number that has none, or one
 // that its place no longer gives, the run fails.
-import { build } from "esbuild";
-import { existsSync, mkdirSync, readFileSync, readdirSync } from "node:fs";
+import { existsSync, readFileSync, readdirSync } from "node:fs";
 import path from "node:path";
-import { pathToFileURL } from "node:url";
 import * as prettier from "prettier";
 import { benchmarksPage } from "../bench/page.mjs";
+import { bundled } from "./bundle.mjs";
 
 const root = path.resolve(import.meta.dirname, "..");
 const read = (file) => readFileSync(path.join(root, file), "utf8");
@@ -130,24 +129,9 @@ function accuracies() {
       faults.push(`.ci/numbers.json: no public function ${name} states an accuracy`);
 }
 
-async function bundled(entry) {
-  const outfile = path.join(root, "temp", `numbers-${path.basename(entry, ".ts")}.mjs`);
-  mkdirSync(path.dirname(outfile), { recursive: true });
-  await build({
-    entryPoints: [path.join(root, entry)],
-    outfile,
-    bundle: true,
-    format: "esm",
-    platform: "node",
-    packages: "external",
-    logLevel: "error",
-  });
-  return import(pathToFileURL(outfile).href);
-}
-
 /** The page of the watch is what its figures make. */
 async function watchPage() {
-  const { pageOf } = await bundled("bench/simulator/accuracy.ts");
+  const { pageOf } = await bundled("bench/simulator/accuracy.ts", "numbers-accuracy.mjs");
   const file = "docs/watch-accuracy.md";
   const config = await prettier.resolveConfig(path.join(root, file));
   const text = pageOf(JSON.parse(read("bench/watch-results.json")));
@@ -164,7 +148,7 @@ async function ruleOfScope() {
     ruleOfScope: study,
     csvOf,
     halfWind,
-  } = await bundled("docs/examples/rule-of-scope.ts");
+  } = await bundled("docs/examples/rule-of-scope.ts", "numbers-rule-of-scope.mjs");
   const cells = (await study({ ...FULL, depths: 4 })).filter((c) => c.rode === "chain");
   const lines = new Set(read("docs/rule-of-scope.csv").split("\n"));
   const missing = csvOf(cells)

@@ -1,15 +1,12 @@
 // Headline results, held against docs/results.json: a figure that moves fails until a changeset says "Results:".
 // With --write the file is written anew,
 // which a figure that moved allows only then.
-import { build } from "esbuild";
-import { existsSync, mkdirSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
+import { existsSync, readFileSync, readdirSync, writeFileSync } from "node:fs";
 import path from "node:path";
-import { pathToFileURL } from "node:url";
+import { bundled } from "./bundle.mjs";
 
 const root = path.resolve(import.meta.dirname, "..");
 const page = path.join(root, "docs/results.json");
-const bundle = path.join(root, "temp/results.mjs");
-mkdirSync(path.dirname(bundle), { recursive: true });
 
 const source = `
 import { chain, layRode, rodeForLoad } from "./src/rode/index.js";
@@ -49,16 +46,7 @@ export const results = {
   "anchors on f.S.M": Object.entries(rateAnchors(parseSeabed("f.S.M")).ratings).map(([type, r]) => type + " " + r.rating).join(", "),
 };
 `;
-await build({
-  stdin: { contents: source, resolveDir: root, loader: "ts" },
-  bundle: true,
-  platform: "node",
-  format: "esm",
-  packages: "external",
-  outfile: bundle,
-  logLevel: "error",
-});
-const { results } = await import(pathToFileURL(bundle).href);
+const { results } = await bundled({ contents: source }, "results.mjs");
 const now = JSON.parse(JSON.stringify(results));
 
 const write = process.argv.includes("--write");

@@ -1,12 +1,11 @@
 // Endurance: ten million fixes through one watch and a million plans with flat memory, and a watch killed at random
 // a thousand times that resumes as if it had never stopped. --small does a thousandth of it; parts by name do only those.
 // node .ci/soak.mjs [fixes plans nights kills] [--small]
-import { build } from "esbuild";
 import { mkdirSync, writeFileSync } from "node:fs";
 import path from "node:path";
 import v8 from "node:v8";
 import vm from "node:vm";
-import { pathToFileURL } from "node:url";
+import { bundled } from "./bundle.mjs";
 
 const root = path.resolve(import.meta.dirname, "..");
 const small = process.argv.includes("--small");
@@ -23,27 +22,17 @@ const heapMb = () => {
   return process.memoryUsage().heapUsed / 2 ** 20;
 };
 
-const bundle = path.join(root, "temp/soak.mjs");
-mkdirSync(path.dirname(bundle), { recursive: true });
-await build({
-  stdin: {
+const hawse = await bundled(
+  {
     contents: `
 export { resumeWatch, saveWatch, startWatch, stepWatch } from "./src/watch/index.js";
 export { planStay } from "./src/plan/index.js";
 export { sweep } from "./src/sweep/index.js";
 export { readInput } from "./src/cli/readInput.js";
 export { scramble } from "./src/core/draws.js";`,
-    resolveDir: root,
-    loader: "ts",
   },
-  bundle: true,
-  platform: "node",
-  format: "esm",
-  packages: "external",
-  outfile: bundle,
-  logLevel: "error",
-});
-const hawse = await import(pathToFileURL(bundle).href);
+  "soak.mjs",
+);
 const { planStay, readInput, resumeWatch, saveWatch, scramble, startWatch, stepWatch, sweep } =
   hawse;
 

@@ -7,7 +7,7 @@ import { readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { availableParallelism, cpus } from "node:os";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
-import { build } from "esbuild";
+import { bundle } from "../.ci/bundle.mjs";
 import { goalsOf, writePage } from "./page.mjs";
 
 const root = path.resolve(import.meta.dirname, "..");
@@ -29,26 +29,9 @@ const standing = {
   },
 };
 
-const bundle = (entry, outfile) =>
-  build({
-    ...entry,
-    outfile,
-    bundle: true,
-    format: "esm",
-    platform: "node",
-    target: "es2022",
-    packages: "external",
-    plugins: [standing],
-    logLevel: "error",
-  });
-
 async function runTopic(topic) {
-  const outfile = path.join(root, `temp/bench-${topic}.mjs`);
   const contents = `import { report } from "./harness.js"; import * as topic from "./${topic}.js"; await report(${JSON.stringify(topic)}, topic);`;
-  await bundle(
-    { stdin: { contents, resolveDir: path.join(root, "bench"), loader: "ts" } },
-    outfile,
-  );
+  const outfile = await bundle({ contents, from: "bench" }, `bench-${topic}.mjs`, [standing]);
   const text = execFileSync(process.execPath, ["--expose-gc", "--enable-source-maps", outfile], {
     cwd: root,
     encoding: "utf8",
@@ -69,13 +52,9 @@ function print({ timed, figures }) {
     );
   }
   for (const f of figures) {
-    const met = f.goal === undefined ? null : f.atMost ? f.value <= f.goal : f.value >= f.goal;
-    const goal =
-      met === null
-        ? ""
-        : `  [${met ? "met" : "MISSED"}: ${f.atMost ? "at most" : "at least"} ${significant(f.goal)}]`;
+    const goal = goalsOf(f).map(({ words, met }) => `  [${words}, ${met ? "met" : "MISSED"}]`);
     console.log(
-      `${significant(f.value).padStart(12)} ${f.unit}  ${f.name}${goal}${f.note ? `  (${f.note})` : ""}`,
+      `${significant(f.value).padStart(12)} ${f.unit}  ${f.name}${goal.join("")}${f.note ? `  (${f.note})` : ""}`,
     );
   }
 }
@@ -85,10 +64,7 @@ const topics = readdirSync(path.join(root, "bench"))
   .map((f) => f.slice(0, -3))
   .filter((t) => asked.length === 0 || asked.includes(t));
 
-await bundle(
-  { entryPoints: [path.join(root, "src/sweep/node/worker.ts")] },
-  path.join(root, "temp/sweep-worker.js"),
-);
+await bundle("src/sweep/node/worker.ts", "sweep-worker.js", [standing]);
 
 function recorded() {
   try {

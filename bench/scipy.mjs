@@ -4,7 +4,7 @@
 // PYTHON says otherwise.
 import { execFileSync, spawnSync } from "node:child_process";
 import path from "node:path";
-import { build } from "esbuild";
+import { bundle } from "../.ci/bundle.mjs";
 
 const root = path.resolve(import.meta.dirname, "..");
 const python = process.env.PYTHON ?? "/usr/bin/python3";
@@ -37,17 +37,7 @@ function rodes() {
   return made;
 }
 
-const worker = path.join(root, "temp/bench-scipy.mjs");
-await build({
-  entryPoints: [path.join(root, "bench/scipy.worker.ts")],
-  outfile: worker,
-  bundle: true,
-  format: "esm",
-  platform: "node",
-  target: "es2022",
-  packages: "external",
-  logLevel: "error",
-});
+const worker = await bundle("bench/scipy.worker.ts", "bench-scipy.mjs");
 const run = (command, args, input) =>
   JSON.parse(
     execFileSync(command, args, {

@@ -23,6 +23,14 @@ export function linearAt(x: ArrayLike<number>, y: ArrayLike<number>, at: number)
   return part === 0 ? y[i]! : y[i]! + part * (y[i + 1]! - y[i]!);
 }
 
+/** Whether each value is more than the one before. */
+export const isAscending = (values: readonly number[]): boolean =>
+  values.every((v, i) => i === 0 || v > values[i - 1]!);
+
+/** Whether rows stand in order of time, none at the instant of the one before. */
+export const inTimeOrder = (rows: readonly { timeMs: number }[]): boolean =>
+  rows.every((row, i) => i === 0 || row.timeMs > rows[i - 1]!.timeMs);
+
 /** Instants from `fromMs` to `toMs` in steps, the end always included. */
 export function timeSteps(fromMs: number, toMs: number, stepMs: number): number[] {
   const out: number[] = [];

@@ -1,5 +1,12 @@
 import type { Milliseconds } from "../core/units.js";
 
+/** Codes of advice to be gone, or not to come. */
+export const GOING: ReadonlySet<Advice["code"]> = new Set([
+  "lie.elsewhere",
+  "move.by",
+  "move.byNightfall",
+]);
+
 /** What a piece of advice changes. */
 export interface Gain {
   /** Which figure: likely holding over the pull in the hardest gust, peak or leg pull and least holding in newtons, water under the keel in metres. */

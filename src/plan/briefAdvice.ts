@@ -1,5 +1,6 @@
 import type { Section } from "./brief.js";
 import type { Advice } from "./advice.js";
+import { GOING } from "./adviceTypes.js";
 import type { Uncertain } from "./doubtSpread.js";
 import type { StayPlan } from "./planStay.js";
 import type { Tipping } from "./tipping.js";
@@ -152,12 +153,6 @@ function tippingLines(p: StayPlan, clock: Clock): string[] {
     ? []
     : ["From the wind and water as forecast, with likely figures:", ...lines];
 }
-
-const GOING: ReadonlySet<Advice["code"]> = new Set([
-  "lie.elsewhere",
-  "move.by",
-  "move.byNightfall",
-]);
 
 /** What to do: first to be gone, where it comes to that, then what helps if she lies there all the same. */
 function doLines({ advice }: StayPlan, clock: Clock): string[] {

@@ -25,13 +25,16 @@ const JOBS = [
   "Marks and depth: calls the depth, picks marks abeam, notes the place as the anchor goes. With two aboard the helm does this as well.",
 ];
 
+const goneBy = (atMs: number, clock: Clock): string =>
+  `Be gone by ${clock.time(atMs)}: from then on it is not safe to lie here.`;
+
 function when(p: StayPlan, clock: Clock): string {
   const { fromMs, toMs } = p.stay;
   const { atMs } = p.danger;
   const down = `Anchor down about ${clock.time(fromMs)}`;
   return atMs === null
     ? `${down}, away about ${clock.time(toMs)}.`
-    : `${down}. Be gone by ${clock.time(atMs)}: from then on it is not safe to lie here. The stay was meant until ${clock.time(toMs)}.`;
+    : `${down}. ${goneBy(atMs, clock)} The stay was meant until ${clock.time(toMs)}.`;
 }
 
 /** For the crew: who does what, the signals, and the work in order. */
@@ -59,10 +62,7 @@ export const crewSections = (p: StayPlan, clock: Clock): Section[] => [
 /** When the berth stops being safe, as a sentence for the watch. */
 function dangerLine(p: StayPlan, clock: Clock): string[] {
   const { atMs, known } = p.danger;
-  if (atMs !== null)
-    return [
-      `Be gone by ${clock.time(atMs)}: from then on it is not safe to lie here. Call the skipper in good time before.`,
-    ];
+  if (atMs !== null) return [`${goneBy(atMs, clock)} Call the skipper in good time before.`];
   return known
     ? []
     : ["Not everything is known of this berth: look more often than is written here."];

@@ -115,9 +115,10 @@ const yawOf = (sigmas: number): number => {
   return Math.min(80, Math.max(0, likely + off));
 };
 
-/** Wind of a case at moment `i`, into the weather of the run. */
-export function windOf(m: Model, d: Draws, c: number, i: number, run: Run): void {
+/** Wind, stream and tide of a case at moment `i`, into the run. */
+export function comeTo(m: Model, d: Draws, c: number, i: number, run: Run): void {
   const { weather: w, lasting } = run;
+  run.tideM = m.tideM[i]! + offMiddle(m.tideDownM[i]!, m.tideUpM[i]!, lasting.tide);
   let speed = 0;
   let turn = 0;
   for (let k = 0; k < WEATHER; k++) {
@@ -177,6 +178,8 @@ export interface Run {
   /** Depth at the anchor, and least depth under the keel in the swing, before the tide. */
   atAnchorM: number;
   shoalestM: number;
+  /** Height of the tide at the moment. */
+  tideM: number;
 }
 
 /** Scratch for a model. */
@@ -185,6 +188,7 @@ export const runOf = (m: Model): Run => ({
   weather: { windMps: 0, windFromDeg: 0, gustMps: 0, streamMps: 0, streamTowardsDeg: 0 },
   atAnchorM: 0,
   shoalestM: 0,
+  tideM: 0,
 });
 
 /** Draw all that lasts through a case. */
@@ -196,17 +200,13 @@ export function beginCase(m: Model, d: Draws, c: number, run: Run): void {
   run.shoalestM = Math.min(shoalestM, run.atAnchorM - m.draughtM);
 }
 
-/** Height of the tide in the case at moment `i`. */
-const tideAt = (m: Model, i: number, run: Run): number =>
-  m.tideM[i]! + offMiddle(m.tideDownM[i]!, m.tideUpM[i]!, run.lasting.tide);
+/** Water under the keel at the moment of the run. */
+export const touching = (run: Run): number => run.shoalestM + run.tideM;
 
-/** Water under the keel at moment `i`. */
-export const touchAt = (m: Model, i: number, run: Run): number => run.shoalestM + tideAt(m, i, run);
-
-/** Lay the own vessel to the weather of the run at moment `i`: holding over pull, less one. */
-export function dragAt(m: Model, i: number, run: Run, roomToo: boolean): number {
+/** Lay the own vessel to the moment of the run: holding over pull, less one. */
+export function dragging(m: Model, run: Run, roomToo: boolean): number {
   const { lasting, weather } = run;
-  layShip(m.own, weather, run.atAnchorM + tideAt(m, i, run), lasting.own, roomToo);
+  layShip(m.own, weather, run.atAnchorM + run.tideM, lasting.own, roomToo);
   const { pullN, angleDeg } = m.own;
   if (pullN === 0) return Infinity;
   return m.grip === null
@@ -214,25 +214,27 @@ export function dragAt(m: Model, i: number, run: Run, roomToo: boolean): number 
     : (lasting.flatN * leftAt(m.grip, angleDeg, lasting.lift)) / pullN - 1;
 }
 
-/** Room to neighbour `k` at moment `i`, the own vessel having been laid to it. */
-export function neighbourAt(m: Model, i: number, k: number, run: Run): number {
+/** Room to neighbour `k` at the moment of the run, the own vessel having been laid to it. */
+export function roomToNeighbour(m: Model, k: number, run: Run): number {
   const { ship } = m.neighbours[k]!;
-  layShip(ship, run.weather, run.atAnchorM + tideAt(m, i, run), run.lasting.others[k]!, true);
+  layShip(ship, run.weather, run.atAnchorM + run.tideM, run.lasting.others[k]!, true);
   const { room } = m.own;
   return lesser(gapAt(room, 0, ship.room, 0), gapAt(room, 1, ship.room, 1));
 }
 
 /** Room to shore and hazards, the own vessel having been laid. */
-export const shoreAt = (m: Model): number => (m.roomMatters ? roomAround(m, m.own.room) : Infinity);
+export const roomToShore = (m: Model): number =>
+  m.roomMatters ? roomAround(m, m.own.room) : Infinity;
 
 /** Run the stay through in one case: every margin at every moment into `out`. */
 export function runCase(m: Model, d: Draws, c: number, run: Run, out: CaseMargins): void {
   beginCase(m, d, c, run);
   for (let i = 0; i < m.timeMs.length; i++) {
-    windOf(m, d, c, i, run);
-    out.drag[i] = dragAt(m, i, run, m.roomMatters);
-    out.touch[i] = touchAt(m, i, run);
-    for (let k = 0; k < m.neighbours.length; k++) out.neighbours[k]![i] = neighbourAt(m, i, k, run);
-    out.shore[i] = shoreAt(m);
+    comeTo(m, d, c, i, run);
+    out.drag[i] = dragging(m, run, m.roomMatters);
+    out.touch[i] = touching(run);
+    for (let k = 0; k < m.neighbours.length; k++)
+      out.neighbours[k]![i] = roomToNeighbour(m, k, run);
+    out.shore[i] = roomToShore(m);
   }
 }

@@ -1,6 +1,6 @@
 import { isGrave } from "../core/judgement.js";
 import { fromPlan } from "./asPlan.js";
-import type { Advice } from "./adviceTypes.js";
+import { GOING, type Advice } from "./adviceTypes.js";
 import type { PlanReason } from "./criteria.js";
 import type { StayPlan } from "./planStay.js";
 import { clockOf, reasonText, type Clock } from "./words.js";
@@ -37,9 +37,6 @@ export function dangerText({ danger, stay }: StayPlan, clock: Clock): string {
 /** Whether a reason is known to make the berth unsafe. */
 const isDanger = (r: PlanReason): boolean => isGrave(r.severity) && !r.code.startsWith("unknown.");
 
-/** Advice that answers the first danger. */
-const ANSWERS: readonly Advice["code"][] = ["lie.elsewhere", "move.by", "move.byNightfall"];
-
 /**
  * At what hour a planned berth stops being safe, and why, with all that makes it unsafe after that.
  *
@@ -66,6 +63,6 @@ function untilOf(plan: StayPlan): SafeUntil {
     then: reasons
       .filter(isDanger)
       .sort((a, b) => (a.fromMs ?? -Infinity) - (b.fromMs ?? -Infinity)),
-    advice: atMs === null ? null : (advice.find((a) => ANSWERS.includes(a.code)) ?? null),
+    advice: atMs === null ? null : (advice.find((a) => GOING.has(a.code)) ?? null),
   };
 }

@@ -3,13 +3,13 @@ import type { DoubtEvent } from "./doubt.js";
 import { modelOf, type Model } from "./doubtModel.js";
 import {
   beginCase,
-  dragAt,
+  comeTo,
+  dragging,
   emptyCase,
-  neighbourAt,
+  roomToNeighbour,
+  roomToShore,
   runOf,
-  shoreAt,
-  touchAt,
-  windOf,
+  touching,
   type CaseMargins,
   type Run,
 } from "./doubtRun.js";
@@ -35,7 +35,7 @@ export interface Change {
 
 /** The margins of a changed stay, each worked out when it is first asked for. */
 interface Changed {
-  of: Change;
+  of: Required<Change>;
   margins: CaseMargins;
   /** Moments at which the holding, and those at which the room too, is there already. */
   known: { drag: Uint8Array; room: Uint8Array };
@@ -74,14 +74,14 @@ function changedBy(w: WhatIf, change: Change): Changed {
   if (found === undefined) {
     const { length } = w.model.timeMs;
     const known = { drag: new Uint8Array(length), room: new Uint8Array(length) };
-    found = { of: change, margins: emptyCase(w.model), known };
+    found = { of: { riseMps, shiftDeg, lengthM }, margins: emptyCase(w.model), known };
     w.asked.set(key, found);
   }
   return found;
 }
 
 /** Change the wind of a moment. */
-function changeWind(w: Weather, { riseMps = 0, shiftDeg = 0 }: Change): void {
+function changeWind(w: Weather, { riseMps, shiftDeg }: Required<Change>): void {
   const over = w.windMps > 1 ? w.gustMps / w.windMps : GUSTS.nearLand;
   const windMps = Math.max(0, w.windMps + riseMps);
   w.gustMps = Math.max(windMps, w.gustMps + riseMps * over);
@@ -89,26 +89,27 @@ function changeWind(w: Weather, { riseMps = 0, shiftDeg = 0 }: Change): void {
   w.windFromDeg += shiftDeg;
 }
 
-/** Lay all there is at moment `i` of a changed stay, or the own vessel alone. */
-function lay({ model, still, run }: WhatIf, c: Changed, i: number, room: boolean): void {
+/** Lay all there is at the moment of the run, moment `i` of a changed stay, or the own vessel alone. */
+function lay({ model, run }: WhatIf, c: Changed, i: number, room: boolean): void {
   const { of, margins, known } = c;
-  windOf(model, still, 0, i, run);
   changeWind(run.weather, of);
-  run.lasting.own.lengthOutM = Math.max(0.5, of.lengthM ?? model.lengthOutM);
-  margins.drag[i] = dragAt(model, i, run, room);
+  run.lasting.own.lengthOutM = Math.max(0.5, of.lengthM);
+  margins.drag[i] = dragging(model, run, room);
   known.drag[i] = 1;
   if (!room) return;
   for (let k = 0; k < model.neighbours.length; k++)
-    margins.neighbours[k]![i] = neighbourAt(model, i, k, run);
-  margins.shore[i] = shoreAt(model);
+    margins.neighbours[k]![i] = roomToNeighbour(model, k, run);
+  margins.shore[i] = roomToShore(model);
   known.room[i] = 1;
 }
 
 /** Margin of a limit at moment `i` of a changed stay. */
 function marginAt(w: WhatIf, c: Changed, { event, neighbour }: Limit, i: number): number {
-  if (event === "touch") return touchAt(w.model, i, w.run);
-  const room = event !== "drag";
-  if (c.known[room ? "room" : "drag"][i] !== 1) lay(w, c, i, room);
+  const room = event === "neighbour" || event === "shore";
+  const there = event !== "touch" && c.known[room ? "room" : "drag"][i] === 1;
+  if (!there) comeTo(w.model, w.still, 0, i, w.run);
+  if (event === "touch") return touching(w.run);
+  if (!there) lay(w, c, i, room);
   return event === "neighbour" ? c.margins.neighbours[neighbour]![i]! : c.margins[event][i]!;
 }
 

@@ -1,5 +1,6 @@
 import * as z from "zod/mini";
 import { degrees, direction, instant, metres, plain, position } from "../core/schema.js";
+import { inTimeOrder } from "../core/series.js";
 import { BEAM_PER_LENGTH } from "./tables.js";
 
 /** Where the aerial of the position receiver stands. */
@@ -82,10 +83,7 @@ interface Stay {
 /** What the fields of a vessel at anchor must agree on. */
 export const inOrder = <T extends Stay>() => [
   z.refine<T>((v) => v.moments.length > 0 || v.reachM !== undefined, "give moments or reachM"),
-  z.refine<T>(
-    (v) => v.moments.every((m, i) => i === 0 || m.timeMs > v.moments[i - 1]!.timeMs),
-    "moments are not in order of time",
-  ),
+  z.refine<T>((v) => inTimeOrder(v.moments), "moments are not in order of time"),
 ];
 
 /** A vessel at anchor over a stay. */

@@ -2,6 +2,7 @@ import * as z from "zod/mini";
 import { turnDeg } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { degrees, duration, instant, interval, speed } from "../core/schema.js";
+import { inTimeOrder } from "../core/series.js";
 import type { Milliseconds } from "../core/units.js";
 import { darkSpans, stayColumns, streamTurn, tideTurn, windRow } from "./stay.js";
 
@@ -17,14 +18,7 @@ export const checkTimesInput = z.strictObject({
   streamTurns: z._default(z.array(streamTurn), []),
   /** Wind forecast, ascending in time. */
   wind: z._default(
-    z
-      .array(windRow)
-      .check(
-        z.refine(
-          (rows) => rows.every((r, i) => i === 0 || r.timeMs > rows[i - 1]!.timeMs),
-          "wind is not ascending in time",
-        ),
-      ),
+    z.array(windRow).check(z.refine(inTimeOrder, "wind is not ascending in time")),
     [],
   ),
   /** Spans of darkness. */

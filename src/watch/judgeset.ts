@@ -50,6 +50,11 @@ interface Span {
   toMs: number;
 }
 
+const within =
+  ({ fromMs, toMs }: Span) =>
+  ({ timeMs }: { timeMs: number }): boolean =>
+    timeMs >= fromMs && timeMs <= toMs;
+
 /** One way of telling the speed: figure and spread. */
 interface Evidence {
   by: "position" | "doppler" | "transit";
@@ -90,7 +95,7 @@ export function judgeSet(input: JudgeSetInput): SetJudgement {
   const fixes = withoutFrozen(
     q.events
       .filter((e) => e.kind === "fix")
-      .filter((f) => f.timeMs >= span.fromMs && f.timeMs <= span.toMs)
+      .filter(within(span))
       .sort((a, b) => a.timeMs - b.timeMs),
   );
   const sigma = sigmaOf(q, fixes);
@@ -149,9 +154,7 @@ function trackOf(q: Parsed, fixes: FixEvent[], span: Span): number[] {
   });
   let ux = xy[xy.length - 2]!;
   let uy = xy[xy.length - 1]!;
-  const headings = q.events
-    .filter((e) => e.kind === "heading")
-    .filter((e) => e.timeMs >= span.fromMs && e.timeMs <= span.toMs);
+  const headings = q.events.filter((e) => e.kind === "heading").filter(within(span));
   if (headings.length > 0) {
     ux = -headings.reduce((sum, e) => sum + Math.sin(e.headingDeg * RAD), 0);
     uy = -headings.reduce((sum, e) => sum + Math.cos(e.headingDeg * RAD), 0);
@@ -231,7 +234,7 @@ function byDoppler(fixes: FixEvent[], toMs: number): Evidence | undefined {
 function byTransit(q: Parsed, span: Span): Evidence | undefined {
   const seen = q.events
     .filter((e) => e.kind === "transit")
-    .filter((e) => e.timeMs >= span.fromMs && e.timeMs <= span.toMs)
+    .filter(within(span))
     .sort((a, b) => a.timeMs - b.timeMs);
   const first = seen[0];
   const last = seen[seen.length - 1];

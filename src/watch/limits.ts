@@ -4,6 +4,7 @@ import { check } from "../core/check.js";
 import type { Reason } from "../core/judgement.js";
 import { degrees, instant, metres } from "../core/schema.js";
 import type { Metres, Milliseconds } from "../core/units.js";
+import { inTimeOrder } from "../core/series.js";
 import { type StayColumns, stayColumns } from "./stay.js";
 import { LIMIT_ROWS } from "./tables.js";
 
@@ -34,12 +35,7 @@ export const limitTable = z
     /** One sigma of the greatest distance: rode, depth and antenna. */
     distanceSigmaM: metres({ min: 0, max: 100 }),
   })
-  .check(
-    z.refine(
-      (t) => t.rows.every((r, i) => i === 0 || r.timeMs > t.rows[i - 1]!.timeMs),
-      "rows are not ascending in time",
-    ),
-  );
+  .check(z.refine((t) => inTimeOrder(t.rows), "rows are not ascending in time"));
 /** What a watch is held against. */
 export type LimitTable = z.infer<typeof limitTable>;
 

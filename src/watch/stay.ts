@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import { isAscending } from "../core/series.js";
 import { direction, instant, interval, metres, speed } from "../core/schema.js";
 
 /** The stay hour by hour, as columns of equal length; null where a figure is not known. */
@@ -18,10 +19,7 @@ export const stayColumns = z
         (c.reachM === undefined || c.reachM.length === c.timeMs.length),
       "columns differ in length",
     ),
-    z.refine(
-      (c) => c.timeMs.every((t, i) => i === 0 || t > c.timeMs[i - 1]!),
-      "timeMs is not ascending",
-    ),
+    z.refine((c) => isAscending(c.timeMs), "timeMs is not ascending"),
   );
 /** The stay hour by hour, as columns of equal length. */
 export type StayColumns = z.infer<typeof stayColumns>;

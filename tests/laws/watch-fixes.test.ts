@@ -1,28 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { type Night, simulateNight } from "../../bench/simulator/night.js";
-import { planeAt, positionOf } from "../../src/geo/plane.js";
-import {
-  type WatchEvent,
-  type WatchReport,
-  type WatchState,
-  startWatch,
-  stepWatch,
-} from "../../src/watch/index.js";
+import { type WatchEvent, type WatchReport, stepWatch } from "../../src/watch/index.js";
+import { begin, type Fix, fixAt, REACH_M, START } from "./watchScene.js";
 
-const START = Date.UTC(2026, 0, 1);
-const HOME = { latDeg: 50, lonDeg: -4 };
-const plane = planeAt(HOME);
-const REACH_M = 43.5;
-
-type Fix = WatchEvent & { kind: "fix" };
-
-const fixAt = (timeMs: number, x: number, y: number, sigmaM: number): Fix => ({
-  kind: "fix",
-  timeMs,
-  ...positionOf(plane, x, y),
-  sigmaM,
-});
 /** Fixes of a simulated night; `mirror` puts east for west. */
 function fixesOf(night: Night, mirror = false): Fix[] {
   const out: Fix[] = [];
@@ -35,17 +16,6 @@ function fixesOf(night: Night, mirror = false): Fix[] {
   }
   return out;
 }
-const begin = (): WatchState =>
-  startWatch({
-    startMs: START,
-    anchor: { known: true, position: HOME, sigmaM: 2 },
-    limits: {
-      rows: [
-        { timeMs: START, greatestDistanceM: REACH_M, leastDepthM: null, greatestDepthM: null },
-      ],
-      distanceSigmaM: 1,
-    },
-  });
 /** All reports, from the first event on. */
 function reports(events: readonly WatchEvent[]): WatchReport[] {
   let state = begin();

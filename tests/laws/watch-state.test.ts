@@ -1,41 +1,17 @@
 import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { InputError } from "../../src/core/errors.js";
-import { planeAt, positionOf } from "../../src/geo/plane.js";
 import {
-  type StartWatchInput,
   type WatchEvent,
   type WatchReport,
   type WatchState,
   resumeWatch,
   saveWatch,
-  startWatch,
   stepWatch,
 } from "../../src/watch/index.js";
+import { begin, type Fix, fixAt, HOME, REACH_M, START } from "./watchScene.js";
 
-const START = Date.UTC(2026, 0, 1);
-const HOME = { latDeg: 50, lonDeg: -4 };
-const plane = planeAt(HOME);
-const REACH_M = 43.5;
-
-const begin = (more: Partial<StartWatchInput> = {}): WatchState =>
-  startWatch({
-    startMs: START,
-    anchor: { known: true, position: HOME, sigmaM: 2 },
-    limits: {
-      rows: [
-        { timeMs: START, greatestDistanceM: REACH_M, leastDepthM: null, greatestDepthM: null },
-      ],
-      distanceSigmaM: 1,
-    },
-    ...more,
-  });
-const fix = (s: number, x: number, y: number): WatchEvent & { kind: "fix" } => ({
-  kind: "fix",
-  timeMs: START + s * 1000,
-  ...positionOf(plane, x, y),
-  sigmaM: 1.5,
-});
+const fix = (s: number, x: number, y: number): Fix => fixAt(START + s * 1000, x, y, 1.5);
 const clock = (s: number): WatchEvent => ({ kind: "clock", timeMs: START + s * 1000 });
 const wobble = (s: number, seed: number) =>
   0.6 * Math.sin(s * 0.7 + seed) + 0.3 * Math.cos(s * 1.9 + seed);

@@ -12,9 +12,7 @@ import {
   stepWatch,
 } from "../../src/watch/index.js";
 import { planeAt, positionOf } from "../../src/geo/plane.js";
-
-const START = Date.UTC(2026, 0, 1);
-const HOME = { latDeg: 50, lonDeg: -4 };
+import { HOME, START } from "./watchScene.js";
 
 interface Scene {
   origin?: { latDeg: number; lonDeg: number };
