@@ -45,9 +45,30 @@ export function chunkIn(l: Layout, from: number, rows: number, table: Float64Arr
   return { from, rows, columns: Object.fromEntries(names.map((n, i) => [n, columns[i]!])) };
 }
 
-/** A chunk worked out, of its own memory. */
-export function chunkOf(l: Layout, from: number, rows: number): ColumnChunk {
-  const table = new Float64Array(rows * (l.axes.length + l.draws.length + l.outputs.length));
+/** Number of columns. */
+export const widthOf = (l: Layout): number => l.axes.length + l.draws.length + l.outputs.length;
+
+/** A table for `rows` scenarios. */
+export const tableOf = (l: Layout, rows: number): Float64Array =>
+  new Float64Array(rows * widthOf(l));
+
+/** Scenarios cut into chunks that lie one after another in a table: where each stands. */
+export function* chunksIn(l: Layout, from: number, to: number, table: Float64Array) {
+  const width = widthOf(l);
+  for (let at = from; at < to; at += l.chunkRows) {
+    const rows = Math.min(l.chunkRows, to - at);
+    const start = (at - from) * width;
+    yield { at, rows, place: table.subarray(start, start + rows * width) };
+  }
+}
+
+/** A chunk worked out in a table, which may be longer than it needs. */
+export function chunkOf(
+  l: Layout,
+  from: number,
+  rows: number,
+  table = tableOf(l, rows),
+): ColumnChunk {
   runRows(l, from, rows, table);
   return chunkIn(l, from, rows, table);
 }

@@ -277,6 +277,7 @@ export async function summariseSweep(
   part: SweepPart = {},
 ): Promise<SweepSummary> {
   const g = startSummary(check(summaryInput, input));
-  for await (const chunk of sweepLaid(g.layout, checkedPart(part))) addChunk(g, chunk);
+  const once = { ...checkedPart(part), sameMemory: true };
+  for await (const chunk of sweepLaid(g.layout, once)) addChunk(g, chunk);
   return summaryOf(g);
 }

@@ -3,7 +3,7 @@ import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
 import { sweepInput, type SweepInput } from "./input.js";
 import { layOut, type Layout } from "./layout.js";
-import { chunkOf, type ColumnChunk } from "./run.js";
+import { chunkOf, tableOf, type ColumnChunk } from "./run.js";
 
 /** Which part of a sweep to run, and how to stop it. */
 export interface SweepPart {
@@ -15,6 +15,8 @@ export interface SweepPart {
   shard?: { k: number; n: number };
   /** Anything whose `aborted` turns true when the sweep is to stop, such as an `AbortSignal`: the chunk at hand is the last. */
   signal?: { readonly aborted: boolean };
+  /** Whether chunks lie in the same memory, each written over when the next is asked for: quicker, and no more memory for many chunks than for one. Copy what is to be kept. */
+  sameMemory?: boolean;
 }
 
 const whole = () => z.int().check(z.gte(0));
@@ -30,6 +32,7 @@ export const partSchema = z.strictObject({
       "expected something that tells whether it is `aborted`",
     ),
   ),
+  sameMemory: z.optional(z.boolean()),
 });
 
 /** A part that has been checked; fields left out stay so. */
@@ -115,8 +118,10 @@ export async function* sweep(input: SweepInput, part: SweepPart = {}): AsyncGene
 /** {@link sweep} of a sweep laid out before. */
 export async function* sweepLaid(l: Layout, part: SweepPart = {}): AsyncGenerator<ColumnChunk> {
   const { from, to } = rangeOf(l.rows, part);
-  for (let at = from; at < to; at += l.chunkRows) {
+  const most = Math.min(l.chunkRows, to - from);
+  const table = part.sameMemory === true ? tableOf(l, most) : undefined;
+  for (let at = from; at < to; at += most) {
     if (part.signal?.aborted === true) return;
-    yield await Promise.resolve(chunkOf(l, at, Math.min(l.chunkRows, to - at)));
+    yield await Promise.resolve(chunkOf(l, at, Math.min(most, to - at), table));
   }
 }

@@ -51,7 +51,7 @@ export async function* sweepText(
   const { head, lines } = TEXT_FORMS[check(formSchema, form)];
   const l = layOut(check(sweepInput, input));
   const d = descriptionOf(l);
-  const chunks = sweepLaid(l, checkedPart(part));
+  const chunks = sweepLaid(l, { ...checkedPart(part), sameMemory: true });
   yield head(d);
   for await (const chunk of chunks) yield lines(d, chunk);
 }

@@ -41,7 +41,7 @@ afterAll(() => {
 });
 
 /** Hash of every column, bit by bit. */
-async function hashOf(chunks: AsyncIterable<ColumnChunk>): Promise<string> {
+async function hashOf(chunks: AsyncIterable<ColumnChunk> | Iterable<ColumnChunk>): Promise<string> {
   const hashes = new Map<string, ReturnType<typeof createHash>>();
   for await (const { columns } of chunks)
     for (const [name, values] of Object.entries(columns)) {
@@ -68,6 +68,36 @@ describe("the same to the bit", () => {
     const one = await hashOf(sweep(mixed));
     expect(await hashOf(sweepPool(mixed, { threads: 2, workerFile }))).toBe(one);
     expect(await hashOf(sweep({ ...mixed, chunkRows: 777 }))).toBe(one);
+    const short = { ...mixed, chunkRows: 111 };
+    expect(await hashOf(sweepPool(short, { threads: 3, workerFile }))).toBe(one);
+  });
+
+  test("in memory used again, where each chunk is read before the next is asked for", async () => {
+    const one = await hashOf(sweep(mixed));
+    expect(await hashOf(sweep(mixed, { sameMemory: true }))).toBe(one);
+    const pool = sweepPool(
+      { ...mixed, chunkRows: 111 },
+      { threads: 2, workerFile, sameMemory: true },
+    );
+    expect(await hashOf(pool)).toBe(one);
+  });
+
+  test("in chunks that are kept and read later", async () => {
+    const kept = async (chunks: AsyncIterable<ColumnChunk>) => {
+      const all = [];
+      for await (const chunk of chunks) all.push(chunk);
+      return all;
+    };
+    const one = await hashOf(sweep(mixed));
+    const short = { ...mixed, chunkRows: 111 };
+    for (const chunks of [sweep(short), sweepPool(short, { threads: 2, workerFile })]) {
+      const all = await kept(chunks);
+      expect(all.length).toBeGreaterThan(30);
+      expect(new Set(all.map((c) => c.columns["windMps"]!.buffer)).size).toBe(all.length);
+      expect(await hashOf(all)).toBe(one);
+    }
+    const [first, second] = await kept(sweep(short, { sameMemory: true }));
+    expect(first!.columns["windMps"]!.buffer).toBe(second!.columns["windMps"]!.buffer);
   });
 
   test("in one file, and in 16 shards of which one dies, one is run twice at once and all are run again", async () => {

@@ -4,7 +4,7 @@ import * as z from "zod/mini";
 import { check } from "../../core/check.js";
 import { sweepInput, type SweepInput } from "../input.js";
 import { layOut, type Layout } from "../layout.js";
-import { chunkIn, columnNames, type ColumnChunk } from "../run.js";
+import { chunkIn, chunksIn, widthOf, type ColumnChunk } from "../run.js";
 import { partSchema, rangeOf, sweepLaid, type SweepPart } from "../sweep.js";
 import { optionalPeer } from "./peer.js";
 import type { Task } from "./worker.js";
@@ -70,7 +70,23 @@ export async function* poolLaid(l: Layout, options: PoolOptions): AsyncGenerator
   }
 }
 
-/** Chunks in their order, a few of them under way at any time. */
+/** Chunks that a worker is given at once, where there are enough of them: handing over costs as much as some. */
+const CHUNKS_AT_ONCE = 8;
+
+/** Rows of a task: whole chunks, few enough that every thread gets several tasks. */
+function rowsAtOnce(l: Layout, rows: number, tasks: number): number {
+  const chunks = Math.ceil(rows / l.chunkRows / tasks);
+  return Math.min(rows, Math.max(1, Math.min(CHUNKS_AT_ONCE, chunks)) * l.chunkRows);
+}
+
+interface UnderWay {
+  from: number;
+  to: number;
+  table: SharedArrayBuffer;
+  done: Promise<void>;
+}
+
+/** Chunks in their order, a few tasks under way at any time, each in a table that is used again. */
 async function* ahead(
   l: Layout,
   part: SweepPart,
@@ -79,25 +95,35 @@ async function* ahead(
 ): AsyncGenerator<ColumnChunk> {
   const { from, to } = rangeOf(l.rows, part);
   const run = ++runs;
-  const width = columnNames(l).length;
-  const underWay: { at: number; rows: number; table: SharedArrayBuffer; done: Promise<void> }[] =
-    [];
+  const rows = rowsAtOnce(l, to - from, 2 * most);
+  const free: SharedArrayBuffer[] = [];
+  const underWay: UnderWay[] = [];
   let next = from;
   const start = () => {
-    const rows = Math.min(l.chunkRows, to - next);
-    const table = new SharedArrayBuffer(rows * width * Float64Array.BYTES_PER_ELEMENT);
-    const done = work({ spec: l.spec, run, from: next, rows, table });
+    const table =
+      free.pop() ?? new SharedArrayBuffer(rows * widthOf(l) * Float64Array.BYTES_PER_ELEMENT);
+    const task = { from: next, to: Math.min(next + rows, to), table };
+    const done = work({ spec: l.spec, run, ...task });
     // Awaited in its turn; until then a failure must not count as unhandled.
     done.catch(() => undefined);
-    underWay.push({ at: next, rows, table, done });
-    next += rows;
+    underWay.push({ ...task, done });
+    next = task.to;
   };
   while (next < to || underWay.length > 0) {
     if (part.signal?.aborted === true) break;
     while (next < to && underWay.length < most) start();
-    const { at, rows, table, done } = underWay.shift()!;
-    await done;
-    yield chunkIn(l, at, rows, new Float64Array(table));
+    const task = underWay.shift()!;
+    await task.done;
+    yield* chunksOf(l, task, part);
+    free.push(task.table);
   }
   await Promise.allSettled(underWay.map((u) => u.done));
+}
+
+/** The chunks of a task that is done: as they lie in its table, or copied out of it. */
+function* chunksOf(l: Layout, { from, to, table }: UnderWay, part: SweepPart) {
+  for (const { at, rows, place } of chunksIn(l, from, to, new Float64Array(table))) {
+    if (part.signal?.aborted === true) return;
+    yield chunkIn(l, at, rows, part.sameMemory === true ? place : place.slice());
+  }
 }

@@ -18,6 +18,7 @@ import { sweepInput, type SweepInput } from "../input.js";
 import { layOut, type Layout } from "../layout.js";
 import { sweepProgress, type SweepProgress } from "../progress.js";
 import { rangeOf, sweepShard } from "../sweep.js";
+import { TEXT_FORMS } from "../sweepText.js";
 import { sinkOf, type SweepForm } from "./forms.js";
 import { poolLaid, type PoolOptions } from "./pool.js";
 
@@ -43,7 +44,7 @@ export interface ShardJob {
   /** Form of the files; csv unless given. */
   form?: SweepForm;
   /** Threads, one unless given, and how to stop. */
-  pool?: Omit<PoolOptions, "shard" | "fromScenario" | "toScenario">;
+  pool?: Omit<PoolOptions, "shard" | "fromScenario" | "toScenario" | "sameMemory">;
   /** Told now and then how far the shard has come. */
   onProgress?: (p: SweepProgress) => void;
 }
@@ -156,7 +157,9 @@ export async function runShard(job: ShardJob): Promise<ShardDone> {
   const sink = await sinkOf(form, working, descriptionOf(l));
   const startedMs = performance.now();
   let done = 0;
-  for await (const chunk of poolLaid(l, { threads: 1, ...pool, ...part })) {
+  // Text is written chunk by chunk; the other forms hold chunks until a group is full.
+  const sameMemory = form in TEXT_FORMS;
+  for await (const chunk of poolLaid(l, { threads: 1, ...pool, ...part, sameMemory })) {
     await sink.write(chunk);
     done += chunk.rows;
     onProgress?.(sweepProgress(done, to - from, (performance.now() - startedMs) / 1000));
