@@ -53,12 +53,13 @@ function logOfParts(f: number, k: number, low: number): number {
 
 /**
  * Logarithm of a / b by one division, both normal numbers above 0, neither so large or small that their
- * ratio is not; `part` is (a - b) / (a + b), which counts where the two are near each other.
+ * ratio is not; `over` / `under` is (a - b) / (a + b), which counts where the two are near each other.
  */
-export function logOfRatio(a: number, b: number, part: number): number {
-  let s = part;
+export function logOfRatio(a: number, b: number, over: number, under: number): number {
+  let s = 0;
   let k = 0;
-  if (!(part * part < 0.04)) {
+  if (over * over < 0.04 * (under * under)) s = over / under;
+  else {
     scratch[0] = a;
     scratch[1] = b;
     // The doubling next to the ratio, taking the bits of a number for its logarithm.

@@ -42,7 +42,11 @@ export function solveReach(
     if (state === SLACK && reachM <= slackM) return slacken(p, heightM, reachM, out);
     if (reachM <= slackM) return state;
   }
-  return approach(p, heightM, reachM, slackM, out) ?? search(p, heightM, reachM, slackM, out);
+  const state = approach(p, heightM, reachM, slackM, out);
+  if (state !== undefined) return state;
+  const found = search(p, heightM, reachM, slackM, false, out);
+  // A float may also ask for less load: on a rising bed the rode then hangs above it more steeply.
+  return found === FLOATED ? search(p, heightM, reachM, slackM, true, out) : found;
 }
 
 /** The bow part hangs straight down to the bed beneath it. */
@@ -111,12 +115,16 @@ function verticalToStart(p: PreparedRode, heightM: number, h: number, out: Float
   return v > 0 ? v : verticalFor(p, heightM, h, out);
 }
 
-/** Reach grows steadily with load: Newton search in the load alone, kept within a bracket. */
+/**
+ * Reach grows steadily with load: Newton search in the load alone, kept within a bracket. A load under
+ * which a float has no lie is too much or too little: `less` says which to take it for.
+ */
 function search(
   p: PreparedRode,
   heightM: number,
   reachM: number,
   slackM: number,
+  less: boolean,
   out: Float64Array,
 ): number {
   let low = 0;
@@ -127,9 +135,9 @@ function search(
     placeAndChange(p, h, v, out);
     const over = out[REACH]! - reachM;
     if (Math.abs(over) <= CLOSE * p[R.TOTAL_M]!) break;
-    // No lie under this load: the pull stretches the rode ashore, or it is too weak for a float.
+    // No lie under this load: the pull stretches the rode ashore, or a float has none.
     const ashore = p[R.SIN]! * (p[R.TOTAL_M]! + h * p[R.STRETCH_PER_N]!) > heightM;
-    const tooMuch = Number.isNaN(v) ? ashore || !hasFloats(p) : over > 0;
+    const tooMuch = Number.isNaN(v) ? ashore || less || !hasFloats(p) : over > 0;
     if (tooMuch) high = h;
     else low = h;
     let next = h - over * stiffnessOf(out);

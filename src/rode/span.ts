@@ -11,15 +11,14 @@ export const NO_LOAD = 1e-100;
  * its ends being `ta` and `tb`.
  */
 export function turnOf(h: number, va: number, vb: number, ta: number, tb: number): number {
-  const half = (vb - va) / (ta + tb);
-  return va >= 0 ? logOfRatio(vb + tb, va + ta, half) : turnUp(h, va, vb, ta, tb, half);
+  return va >= 0 ? logOfRatio(vb + tb, va + ta, vb - va, ta + tb) : turnUp(h, va, vb, ta, tb);
 }
 
 /** {@link turnOf} of a piece that hangs below its lower end, as one does that a float bears. */
-function turnUp(h: number, va: number, vb: number, ta: number, tb: number, half: number): number {
+function turnUp(h: number, va: number, vb: number, ta: number, tb: number): number {
   return vb > 0
-    ? logOfRatio((vb + tb) * (ta - va), h * h, half)
-    : logOfRatio(ta - va, tb - vb, half);
+    ? logOfRatio((vb + tb) * (ta - va), h * h, vb - va, ta + tb)
+    : logOfRatio(ta - va, tb - vb, vb - va, ta + tb);
 }
 
 /** Horizontal distance that the piece at `i` covers while its vertical load grows from `va` to `vb` under horizontal load `h`. */

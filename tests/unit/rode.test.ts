@@ -196,6 +196,25 @@ describe("refused", () => {
   });
 });
 
+test.each([0.05, 0.1, 0.5])(
+  "a float on a rising bed that has no lie under more load is found again from its reach: %f N",
+  (horizontalLoadN) => {
+    const rode = {
+      segments: [
+        { kind: "rope" as const, lengthM: 108, weightInWaterNPerM: 0.0914, axialStiffnessN: 1.2e5 },
+        { kind: "chain" as const, lengthM: 40, weightInWaterNPerM: 43, axialStiffnessN: 1.3e6 },
+      ],
+      weights: [{ fromAnchorM: 84, weightInWaterN: -5.85 }],
+      seabedSlopeDeg: 13.7,
+      bowHeightAboveAnchorM: 60,
+    };
+    const { horizontalReachM } = layRode({ ...rode, horizontalLoadN });
+    expect(issueOf(() => layRode({ ...rode, horizontalLoadN: 2 })).path).toBe("weights");
+    const found = loadAtReach({ ...rode, horizontalReachM });
+    expect(found.horizontalLoadN).toBeCloseTo(horizontalLoadN, 9);
+  },
+);
+
 describe("strength", () => {
   test("the part that breaks first need not be the one with the least working load", () => {
     const link = weakestLink({
