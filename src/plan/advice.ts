@@ -2,6 +2,7 @@ import type { Interval } from "../core/judgement.js";
 import { minutes } from "../core/units.js";
 import type { Judgement } from "./judge.js";
 import { hardestOf, holdingWith, type Hardest } from "./adviceHold.js";
+import { clearAdvice } from "./adviceRoom.js";
 import { kedgeAdvice } from "./adviceKedge.js";
 import { snubberAdvice } from "./adviceSnubber.js";
 import type { Advice } from "./adviceTypes.js";
@@ -140,6 +141,7 @@ export function adviceOf(
   const weak = j.reasons.some((r) => WEAK.includes(r.code));
   return [
     ...moveAdvice(s, j, dark, shut),
+    ...clearAdvice(s),
     ...waterAdvice(s, j),
     ...(h === null
       ? []

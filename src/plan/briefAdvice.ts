@@ -6,7 +6,7 @@ import type { StayPlan } from "./planStay.js";
 import type { Tipping } from "./tipping.js";
 import { isGrave } from "../core/judgement.js";
 import { knots } from "../core/units.js";
-import { forceText, knotsText, metresText, type Clock } from "./words.js";
+import { bearingText, forceText, knotsText, metresText, type Clock } from "./words.js";
 
 const figure = (a: Advice): number => (typeof a.value === "number" ? a.value : 0);
 const ratio = (x: number | null | undefined): string => (x == null ? "?" : x.toFixed(1));
@@ -23,6 +23,8 @@ const TELL: Readonly<Record<Advice["code"], (a: Advice) => string>> = {
     `Fit a stretching line of ${metresText(figure(a))}: should she fall back freely in the hardest gust, the jerk is ${force(a.buys?.to)} and not ${force(a.buys?.from)}`,
   "lie.deeper": (a) =>
     `Lie in ${metresText(figure(a))} more water to have what is wanted under the keel`,
+  "lie.clear": (a) =>
+    `Let go ${metresText(figure(a))} further off, to ${bearingText(a.towardsDeg ?? NaN)}, after planning that place anew: all vessels told of are then ${metresText(a.buys?.to ?? NaN)} clear at the worst, ${metresText(a.buys?.from ?? NaN)} as it is`,
   "lie.elsewhere": (a) =>
     a.against === null
       ? "Lie elsewhere: here it is not safe from letting go on"
@@ -157,7 +159,8 @@ function tippingLines(p: StayPlan, clock: Clock): string[] {
 /** What to do: first to be gone, where it comes to that, then what helps if she lies there all the same. */
 function doLines({ advice }: StayPlan, clock: Clock): string[] {
   const told = (of: readonly Advice[]): string[] => of.map((a) => adviceLine(a, clock));
-  const [going, staying] = [advice.filter((a) => GOING.has(a.code)), advice.filter((a) => !GOING.has(a.code))]; // prettier-ignore
+  const away = (a: Advice): boolean => GOING.has(a.code) || a.code === "lie.clear";
+  const [going, staying] = [advice.filter(away), advice.filter((a) => !away(a))];
   return going.length === 0 || staying.length === 0
     ? told(advice)
     : [...told(going), "If she lies here all the same:", ...told(staying)];
