@@ -121,6 +121,8 @@ export enum Slot {
   RING_SILENT_S = 104,
   /** Two receivers, one record each; what comes before them is all a report needs. */
   RECEIVER = 105,
+  /** What the host's clock said last, while nothing else has moved the time on. */
+  CLOCK = 193,
 }
 
 /** One receiver's record, from {@link Slot.RECEIVER} on. */
@@ -165,7 +167,7 @@ export enum Column {
 }
 
 /** Lengths of the whole, of the ring and of the limits. */
-export const OPEN_SIZE = 193;
+export const OPEN_SIZE = 194;
 export const RING_SIZE = 360;
 export const LIMITS_SIZE = 160;
 

@@ -8,7 +8,7 @@ import { BLOCKS, BLOCK_MS } from "./tables.js";
 declare const btoa: (bytes: string) => string;
 declare const atob: (text: string) => string;
 
-const MARK = "hawse-watch-2";
+const MARK = "hawse-watch-3";
 /** Instants of the blocks follow from the newest and from which there are, one bit each. */
 const SIZE = 6 + LIMITS_SIZE + (RING_SIZE - BLOCKS) + OPEN_SIZE + m.RECEIVER;
 
@@ -31,7 +31,7 @@ const SIZE = 6 + LIMITS_SIZE + (RING_SIZE - BLOCKS) + OPEN_SIZE + m.RECEIVER;
  * });
  * const text = saveWatch(state);
  * console.log(text.slice(0, 13), text.length < 8192, resumeWatch(text).report.mode);
- * // hawse-watch-2 true cannotTell
+ * // hawse-watch-3 true cannotTell
  * ```
  */
 export function saveWatch(state: WatchState): string {
@@ -70,13 +70,13 @@ export function saveWatch(state: WatchState): string {
  * } catch (error) {
  *   console.log((error as Error).message);
  * }
- * // expected a watch saved as hawse-watch-2
+ * // expected a watch saved as hawse-watch-3
  * ```
  */
 export function resumeWatch(text: string): WatchState {
-  const [mark, sum, body] = typeof (text as unknown) === "string" ? text.split(" ") : [];
+  const [mark, sum, body, more] = typeof (text as unknown) === "string" ? text.split(" ") : [];
   if (mark !== MARK) refuse("", "invalid_version", `expected a watch saved as ${MARK}`);
-  if (body === undefined || sum !== checksum(body))
+  if (body === undefined || more !== undefined || sum !== checksum(body))
     refuse("", "invalid_checksum", "the saved watch is cut short or altered");
   const bytes = atob(body);
   if (bytes.length !== 8 * SIZE)

@@ -51,7 +51,8 @@ const REWRITES: ReadonlySet<WatchEvent["kind"]> = new Set(["anchor", "veered", "
 export function stepWatch(state: WatchState, event: WatchEvent): WatchStep {
   const e = isPlainFix(event) ? event : check(watchEvent, event);
   const before = asWatch(state).open;
-  const closes = closesBlock(before, e.timeMs);
+  const timeMs = e.kind === "clock" ? hostTime(before, e.timeMs) : e.timeMs;
+  const closes = closesBlock(before, timeMs);
   const mem: { open: number[]; ring: number[]; limits: readonly number[] } = {
     open: before.slice(),
     // Closed blocks are written when one more closes, or when an order changes what they are held against.
@@ -60,11 +61,13 @@ export function stepWatch(state: WatchState, event: WatchEvent): WatchStep {
   };
   if (e.kind === "fix") takeFix(mem, state.plane, e);
   else {
-    advance(mem, e.timeMs);
+    advance(mem, timeMs);
     if (e.kind === "limits") mem.limits = limitColumns(e.limits);
     tell(mem, state.plane, e);
     judge(mem);
   }
+  if (e.kind === "clock") mem.open[m.CLOCK] = e.timeMs;
+  else if (mem.open[m.NOW] !== before[m.NOW]) mem.open[m.CLOCK] = 0;
   const changed =
     closes ||
     e.kind !== "fix" ||
@@ -82,6 +85,19 @@ export function stepWatch(state: WatchState, event: WatchEvent): WatchStep {
         report: state.report,
       };
   return { state: next, report: next.report };
+}
+
+/** Of what a host's clock goes between two tellings, so much counts: a clock may be set right. */
+const CLOCK_STEP_MS = 60_000;
+
+/**
+ * The time when a host's clock says so much. Where a receiver has told a later hour, as one whose
+ * clock has leapt does, time goes on by what the host's has gone, so that the silence after it is heard.
+ */
+function hostTime(open: readonly number[], timeMs: number): number {
+  const [now, before] = [open[m.NOW]!, open[m.CLOCK]!];
+  if (timeMs >= now || before === 0) return timeMs;
+  return now + Math.min(Math.max(0, timeMs - before), CLOCK_STEP_MS);
 }
 
 type Fix = z.output<typeof fixEvent>;

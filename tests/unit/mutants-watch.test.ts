@@ -129,7 +129,8 @@ describe("a plain fix", () => {
 describe("the memory", () => {
   test("its parts fit together, to the last number", () => {
     expect(Part.EXCESS + BLOCK_FIXES).toBe(Part.SIZE);
-    expect(Slot.RECEIVER + 2 * Part.SIZE).toBe(OPEN_SIZE);
+    expect(Slot.RECEIVER + 2 * Part.SIZE).toBe(Slot.CLOCK);
+    expect(Slot.CLOCK + 1).toBe(OPEN_SIZE);
     expect([Ring.E, Ring.X, Ring.Y, Ring.HE, Ring.HN, RING_SIZE]).toEqual(
       [1, 2, 3, 4, 5, 6].map((k) => k * BLOCKS),
     );

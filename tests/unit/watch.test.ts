@@ -569,10 +569,10 @@ describe("saving and resuming", () => {
   });
 
   test("another version, a cut and a flipped letter are refused", () => {
-    const other = text.replace("hawse-watch-2", "hawse-watch-1");
+    const other = text.replace("hawse-watch-3", "hawse-watch-2");
     const at = 3000;
     const flipped = text.slice(0, at) + (text[at] === "A" ? "B" : "A") + text.slice(at + 1);
-    for (const bad of [other, flipped, text.slice(0, -8), "", "hawse-watch-2"])
+    for (const bad of [other, flipped, text.slice(0, -8), "", "hawse-watch-3", `${text} A`])
       expect(() => resumeWatch(bad)).toThrow(InputError);
   });
 
