@@ -167,6 +167,40 @@ describe("laws of what is saved", () => {
     );
   });
 
+  /** Why a text is refused. */
+  const refused = (bad: string): string => {
+    try {
+      resumeWatch(bad);
+    } catch (error) {
+      if (error instanceof InputError) return error.issues[0]!.code;
+      throw error;
+    }
+    return "taken";
+  };
+
+  test("with any one bit of it flipped, or anything after it, it is refused with the reason", () => {
+    const mark = text.indexOf(" ");
+    fc.assert(
+      fc.property(fc.nat(text.length - 1), fc.nat(7), (at, bit) => {
+        const flipped = String.fromCharCode(text.charCodeAt(at) ^ (1 << bit));
+        const bad = text.slice(0, at) + flipped + text.slice(at + 1);
+        expect(refused(bad)).toBe(at <= mark ? "invalid_version" : "invalid_checksum");
+      }),
+      { numRuns: 400 },
+    );
+    for (const more of [" ", "\n", "A", " A", ` ${text}`])
+      expect(refused(text + more)).toBe("invalid_checksum");
+    expect(refused(text)).toBe("taken");
+  });
+
+  test("of another version it is refused, older or newer, whatever it holds", () => {
+    const version = Number(text.slice("hawse-watch-".length, text.indexOf(" ")));
+    for (let other = 0; other <= version + 3; other++)
+      expect(refused(text.replace(`hawse-watch-${version}`, `hawse-watch-${other}`))).toBe(
+        other === version ? "taken" : "invalid_version",
+      );
+  });
+
   test("its size is the same whatever has happened, and under 8 KiB", () => {
     const sizes = [begin(), after(lying(0, 300, 2, 1)), after(lying(0, 9000, -40, 2))].map(
       (s) => saveWatch(s).length,
