@@ -3,8 +3,11 @@
  * Bundle with esbuild and run from the root of the repository; arguments: null nights, drags a scenario.
  */
 import { writeFileSync } from "node:fs";
+import { type DragRow, type Rule, dragRow, metre, percent, shareOf } from "./found.js";
 import { type Drag, type Night, RAMP_S, type Scenario, simulateNight } from "./night.js";
 import { pullTable } from "./pulls.js";
+import { replayPage, replayReport } from "./replay.js";
+import { sensitivityPage, sensitivityReport } from "./sensitivity.js";
 import { tradePage, tradeReport } from "./trade.js";
 import { type Given, type Trace, persistence, traceNight } from "./trace.js";
 
@@ -12,6 +15,10 @@ import { type Given, type Trace, persistence, traceNight } from "./trace.js";
 export const TUNING = 1_000_000;
 /** Nights for the report begin here. */
 export const REPORTING = 31_000_000;
+/** Nights for the sheet of what an error in what is told does begin here. */
+export const SENSITIVITY = 41_000_000;
+/** Nights with the error of a real receiver begin here. */
+export const REPLAY = 47_000_000;
 
 const SCENARIOS: Record<string, Drag> = {
   "0.5 m/min": { mPerMin: 0.5 },
@@ -44,39 +51,6 @@ const SILENCES = [
 const turned = (on: Uint8Array): number =>
   on.reduce((n, b, i) => n + (b === 1 && on[i - 1] !== 1 ? 1 : 0), 0);
 
-/** A rule that rings: the step of its first alarm, or -1. */
-type Rule = (trace: Trace, night: Night) => number;
-
-/** Share with the exact 95 % interval after Clopper and Pearson. */
-export function shareOf(hits: number, of: number) {
-  const tail = (p: number, k: number): number => {
-    // P(X <= k) of a binomial, in logarithms.
-    let sum = 0;
-    let log = of * Math.log1p(-p);
-    for (let i = 0; i <= k; i++) {
-      sum += Math.exp(log);
-      log += Math.log((of - i) / (i + 1)) + Math.log(p) - Math.log1p(-p);
-    }
-    return sum;
-  };
-  const root = (f: (p: number) => number) => {
-    let [a, b] = [1e-9, 1 - 1e-9];
-    for (let i = 0; i < 100; i++) {
-      const c = (a + b) / 2;
-      if (f(c) > 0) a = c;
-      else b = c;
-    }
-    return a;
-  };
-  return {
-    hits,
-    of,
-    share: hits / of,
-    low: hits === 0 ? 0 : root((p) => tail(p, hits - 1) - 0.975),
-    high: hits === of ? 1 : root((p) => tail(p, hits) - 0.025),
-  };
-}
-
 const KNOWN: Given = { anchor: true };
 
 function nullNights(
@@ -90,73 +64,6 @@ function nullNights(
     const night = simulateNight(from + n, scenario);
     each(traceNight(night, given), night);
   }
-}
-
-export interface DragRow {
-  scenario: string;
-  medianM: number;
-  ninetyM: number;
-  greatestM: number;
-  early: number;
-  /** No alarm of its kind before the anchor had come 100 m; and of these, those with a blind alarm before. */
-  late: number;
-  lateButBlind: number;
-  never: number;
-  /** Of all drags not found before 100 m: longest time from the first fix after 100 m to the alarm, s. */
-  seenForS: number;
-  /** Share of the time from 30 to 100 m dragged in which the watch said that she lies. */
-  falseClear: number;
-}
-
-/** Metres dragged at the alarm; alarms before the drag began are counted apart, not dropped in silence. */
-export function dragRow(
-  scenario: string,
-  nights: readonly Night[],
-  traces: readonly Trace[],
-  rule: Rule,
-): DragRow {
-  const metres: number[] = [];
-  let [early, late, lateButBlind, never] = [0, 0, 0, 0];
-  let [seenForS, clear, far] = [0, 0, 0];
-  traces.forEach((trace, i) => {
-    const night = nights[i]!;
-    night.draggedM.forEach((d, k) => {
-      if (d < 30 || d > 100) return;
-      far++;
-      clear += trace.lying[k]!;
-    });
-    const at = rule(trace, night);
-    const dragged = at < 0 ? Infinity : night.draggedM[at]!;
-    if (dragged === 0) {
-      early++;
-      return;
-    }
-    if (at < 0) never++;
-    if (dragged > 100) {
-      late++;
-      const from = night.draggedM.findIndex((d) => d > 0);
-      const to = night.draggedM.findIndex((d) => d > 100);
-      if (trace.blind.subarray(from, to).some((b) => b === 1)) lateButBlind++;
-      const seen = night.x.findIndex((x, k) => k >= to && x === x);
-      const rang = at < 0 ? night.steps : at;
-      if (seen >= 0) seenForS = Math.max(seenForS, (rang - seen) * night.stepS);
-    }
-    metres.push(dragged);
-  });
-  metres.sort((a, b) => a - b);
-  const at = (p: number) => metres[Math.floor(p * metres.length)] ?? NaN;
-  return {
-    scenario,
-    medianM: at(0.5),
-    ninetyM: at(0.9),
-    greatestM: metres[metres.length - 1] ?? NaN,
-    early,
-    late,
-    lateButBlind,
-    never,
-    seenForS,
-    falseClear: clear / far,
-  };
 }
 
 /** Margin at which a plain rule rings on as large a share of the tuning nights as the watch does. */
@@ -278,12 +185,9 @@ function family(f: Family, nulls: number, drags: number) {
   };
 }
 
-const percent = (s: ReturnType<typeof shareOf>): string =>
-  `${(100 * s.share).toFixed(1)} % (${(100 * s.low).toFixed(1)}–${(100 * s.high).toFixed(1)})`;
 /** The columns that only the watch has. */
 const rest = (row: DragRow): string =>
   `${metre(row.greatestM)} | ${row.early} | ${row.lateButBlind} | ${row.late - row.lateButBlind} | ${row.late === 0 ? "–" : `${row.seenForS} s`} | ${(100 * row.falseClear).toFixed(1)} % |`;
-const metre = (m: number): string => (Number.isFinite(m) ? m.toFixed(0) : "–");
 
 /** Part of the time from break-out to 100 m, all drags of a table together, in which she was said to lie. */
 function clearOverAll(rows: readonly DragRow[]): number {
@@ -309,7 +213,7 @@ function page(families: ReturnType<typeof familyReport>[], nulls: number, drags:
     "",
     "Written by `bench/simulator/accuracy.ts`; the figures behind it stand in `bench/watch-results.json`.",
     "",
-    `Every figure is a property of a simulator (\`bench/simulator/night.ts\`): up to ${nulls} nights of 8 hours without a drag and ${drags} drags a scenario, numbered from ${REPORTING} on, none of them used to set a limit. Motion, tide, wind shifts, yawing and the receiver's error, excursions, jumps, gaps and freezes are assumed; **real series of static receivers were not at hand**, so no figure here has been tried against one. Drags begin three hours into the watch unless it is said otherwise.`,
+    `Every figure is a property of a simulator (\`bench/simulator/night.ts\`): up to ${nulls} nights of 8 hours without a drag and ${drags} drags a scenario, numbered from ${REPORTING} on, none of them used to set a limit. Motion, tide, wind shifts, yawing and the receiver's error, excursions, jumps, gaps and freezes are assumed; **no series of a receiver known to lie still was at hand**, so no figure here has been tried against one; what could be is under *Real receivers*. Drags begin three hours into the watch unless it is said otherwise.`,
     "",
     "A false alarm is a night on which the watch said at least once that the anchor drags; intervals are exact, 95 %. Windy nights have a mean wind of 9 to 16 m/s. The plain rules ring when every fix for 60 or 300 s lies beyond the greatest distance by a margin; their margins give them, on the tuning nights, the watch's own share of false alarms.",
     "",
@@ -374,7 +278,11 @@ const NOTES = [
   "- A steady run outward is a drag however little the receiver is trusted. It is told from an excursion by the leap with which the simulated ones begin and end, or by flagging as it fills, which a receiver of wide spread is given longer for. Where excursions are large and grow slowly, in obstructed reception, that still fails on some nights: the line on excursions that grow and the table of what ringing sooner costs show by how much, and that fewer such nights are to be had only for metres. Receivers that smooth heavily under trees or cliffs may behave so.",
   "- After a silence the fixes must agree for 20 s, for receivers leap; what they then show far outside rings within seconds. The column *seen* is that. No rule on positions does more while nothing is heard, and the watch says that it is blind.",
   "- The false all-clear of fast drags is the silence before the watch is blind, and the metres between 30 and the alarm.",
-  "- The greatest distance was exact but for the chain's sag; rode and antenna were told with the library's default spreads. What an error in them does is not measured here.",
+  "- But for the sheet of what an error does, the greatest distance was exact but for the chain's sag; rode and antenna were told with the library's default spreads.",
+  "- What is told of the gear matters more than anything about the receiver: metres by which rode or antenna are told short are metres she seems to lie outside. Doubt that is told as a spread costs a metre or two on slow drags and takes most of that back; told too long, they cost about as many metres as they are too long. The spread a receiver states, how long its errors last, and a fix every second or every quarter of a minute hardly matter.",
+  "- A fix a minute, or every three as a transponder sends at anchor, is enough for slow drags and not for fast ones: such a watch is told of a drag of a knot when she is far gone.",
+  "- A tide wrong by a metre hardly moves the greatest distance, and lies within the band of depths.",
+  "- A compass error does nothing to a watch that knows its anchor. One that has to place it from the heading puts it aside by as much of the rode: some degrees of variation left out cost false alarms and metres, and sharp yawing keeps it from placing it at all, so that it says that it cannot tell and finds drags late.",
   "- The watch begins by presuming a receiver worse than most, and half of that fades in an hour: hence the middling drags found later half an hour into the watch than three hours in. In good reception a fast one is found as soon.",
   "- With an unknown anchor and no heading the watch says that it cannot tell until she has left a circle of twice the greatest distance.",
   "- An obstructed receiver is here one that states a spread of about 3.5 m while its error is 4 to 7 m with excursions of mean 15 m. The watch learns both, and pays with distance, but never more than a bound in metres that such a receiver keeps to on most nights; a worse one has the bound grow with its spread. The recorded place of the anchor is off by as much (4 to 7 m along each axis), which no later fix mends, and its error wanders back inside too often for a test of minutes without a break: what is left to gain is in the table of what ringing sooner costs.",
@@ -470,8 +378,18 @@ export function gather(result: {
     silences: silenceReport(Math.max(1, Math.round(result.nulls / 10))),
     trade: tradeReport(REPORTING, Math.round(result.nulls / 4), result.drags),
     sets: pullTable(REPORTING, pullsFor(result.drags)),
+    sensitivity: sheetOf(result.nulls, result.drags),
+    replay: replayOf(result.nulls, result.drags),
   };
 }
+
+/** The sheet of errors, on four tenths of the nights a row. */
+export const sheetOf = (nulls: number, drags: number) =>
+  sensitivityReport(SENSITIVITY, Math.max(1, Math.round(0.4 * nulls)), drags);
+
+/** The error of a real receiver, on a quarter of the nights. */
+export const replayOf = (nulls: number, drags: number) =>
+  replayReport(REPLAY, Math.max(1, Math.round(nulls / 4)), drags);
 
 /** Simulated pulls a row of the table of pulls astern. */
 const pullsFor = (drags: number): number => Math.max(10, 3 * drags);
@@ -487,6 +405,8 @@ export function pageOf(all: ReturnType<typeof gather>): string {
     ...page(all.families, all.nulls, all.drags),
     ...tradePage(all.trade),
     ...silencePage(all.silences),
+    ...sensitivityPage(all.sensitivity),
+    ...replayPage(all.replay),
     ...pullPage(all.sets, pullsFor(all.drags)),
   ];
   return [...lines, ...NOTES].join("\n");

@@ -18,13 +18,20 @@ export interface Drag {
 
 /** What kind of night. */
 export interface Scenario {
-  receiver: "good" | "poor" | "obstructed" | "mixed";
+  /** `perfect` tells where the antenna is: what a real receiver's error is laid over. */
+  receiver: "good" | "poor" | "obstructed" | "mixed" | "perfect";
   /** Mean wind 9 to 16 m/s instead of the common run. */
   windy?: boolean;
   drag?: Drag;
   hours?: number;
   /** Time constant with which excursions grow and die, s; they leap if left out. */
   rampS?: number;
+  /** Correlation time of the receiver's error, s, instead of one drawn for the kind of receiver. */
+  tauS?: number;
+  /** Yawing to either side in a breeze instead of 8 to 25 degrees. */
+  yawDeg?: number;
+  /** Time between fixes, s; 5 if left out. */
+  stepS?: number;
 }
 
 /** A night as it went; x east and y north of where the anchor lay first. */
@@ -164,13 +171,15 @@ function receiverOf(r: Random, kind: Scenario["receiver"]): Receiver {
 export function simulateNight(number: number, s: Scenario): Night {
   const r = randomFrom(number * 7919 + 17);
   const weather = weatherOf(r, s);
-  const receiver = receiverOf(r, s.receiver);
-  const steps = Math.round(((s.hours ?? 8) * 3600) / STEP_S);
+  const drawn = receiverOf(r, s.receiver);
+  const receiver = { ...drawn, tauS: s.tauS ?? drawn.tauS };
+  const stepS = s.stepS ?? STEP_S;
+  const steps = Math.round(((s.hours ?? 8) * 3600) / stepS);
   const setSigma = Math.sqrt(receiver.sigma * receiver.sigma + 1.5 * 1.5);
   const column = () => new Float64Array(steps);
   const night: Night = {
     steps,
-    stepS: STEP_S,
+    stepS,
     x: column(),
     y: column(),
     headingDeg: column(),
@@ -186,13 +195,15 @@ export function simulateNight(number: number, s: Scenario): Night {
     meanWindMps: weather.mean,
   };
   sail(r, weather, s, night);
-  observe(r, receiver, night, s.rampS ?? 0);
+  if (s.receiver !== "perfect") observe(r, receiver, night, s.rampS ?? 0);
   return night;
 }
 
 /** The vessel's true motion, into x and y, and all but the fixes. */
 function sail(r: Random, w: Weather, s: Scenario, night: Night): void {
-  const yawSwing = (r.between(8, 25) * Math.PI) / 180;
+  const stepS = night.stepS;
+  const drawnYaw = r.between(8, 25);
+  const yawSwing = ((s.yawDeg ?? drawnYaw) * Math.PI) / 180;
   const yawPeriod = r.between(40, 110);
   let yaw = r.between(0, 2 * Math.PI);
   let gust = 0;
@@ -202,10 +213,10 @@ function sail(r: Random, w: Weather, s: Scenario, night: Night): void {
   let by = NaN;
   let [px, py] = [NaN, NaN];
   for (let i = 0; i < night.steps; i++) {
-    const t = i * STEP_S;
-    gust += (-gust * STEP_S) / 60 + 0.15 * Math.sqrt((2 * STEP_S) / 60) * r.gauss();
+    const t = i * stepS;
+    gust += (-gust * stepS) / 60 + 0.15 * Math.sqrt((2 * stepS) / 60) * r.gauss();
     const spread = w.mean < 4 ? 0.5 : 0.25;
-    wander += (-wander * STEP_S) / 3600 + spread * Math.sqrt((2 * STEP_S) / 3600) * r.gauss();
+    wander += (-wander * stepS) / 3600 + spread * Math.sqrt((2 * stepS) / 3600) * r.gauss();
     const done = Math.min(1, Math.max(0, (t - w.shiftAtS) / w.shiftLastsS));
     const from = w.from0 + w.veerPerS * t + w.shiftRad * done + wander;
     const speed = w.mean * Math.max(0.1, 1 + gust);
@@ -220,7 +231,7 @@ function sail(r: Random, w: Weather, s: Scenario, night: Night): void {
     const uy = fy / pull;
     const breaks = (s.drag?.onsetS ?? ONSET_S) + (s.drag?.shiftDeg === undefined ? 0 : 600);
     if (s.drag !== undefined && t >= breaks) {
-      let move = (s.drag.mPerMin * STEP_S) / 60;
+      let move = (s.drag.mPerMin * stepS) / 60;
       if (s.drag.hopM !== undefined) {
         hopDue += r.exponential(move);
         move = hopDue >= s.drag.hopM ? s.drag.hopM : 0;
@@ -238,11 +249,11 @@ function sail(r: Random, w: Weather, s: Scenario, night: Night): void {
     const ey = ay + reach * uy;
     if (i === 0) [bx, by] = [ex, ey];
     const tau = 90 / Math.min(1, Math.max(0.02, pull / 300));
-    const gain = Math.min(1, STEP_S / tau);
+    const gain = Math.min(1, stepS / tau);
     let mx = gain * (ex - bx);
     let my = gain * (ey - by);
     const step = Math.sqrt(mx * mx + my * my);
-    const most = 0.6 * STEP_S;
+    const most = 0.6 * stepS;
     if (step > most) {
       mx *= most / step;
       my *= most / step;
@@ -255,7 +266,7 @@ function sail(r: Random, w: Weather, s: Scenario, night: Night): void {
       bx = ax + ((bx - ax) * taut) / off;
       by = ay + ((by - ay) * taut) / off;
     }
-    yaw += (2 * Math.PI * STEP_S) / yawPeriod + 0.15 * Math.sqrt(STEP_S / 10) * r.gauss();
+    yaw += (2 * Math.PI * stepS) / yawPeriod + 0.15 * Math.sqrt(stepS / 10) * r.gauss();
     const swing = yawSwing * Math.min(1, pull / 400);
     const turn = swing * Math.sin(yaw);
     const c = Math.cos(turn);
@@ -267,8 +278,8 @@ function sail(r: Random, w: Weather, s: Scenario, night: Night): void {
     const antY = hy - ABAFT_M * Math.cos(heading);
     night.x[i] = antX;
     night.y[i] = antY;
-    const vx = Number.isNaN(px) ? 0 : (antX - px) / STEP_S + 0.05 * r.gauss();
-    const vy = Number.isNaN(py) ? 0 : (antY - py) / STEP_S + 0.05 * r.gauss();
+    const vx = Number.isNaN(px) ? 0 : (antX - px) / stepS + 0.05 * r.gauss();
+    const vy = Number.isNaN(py) ? 0 : (antY - py) / stepS + 0.05 * r.gauss();
     [px, py] = [antX, antY];
     night.sogMps[i] = Math.sqrt(vx * vx + vy * vy);
     night.cogDeg[i] = degrees(Math.atan2(vx, vy));
@@ -284,22 +295,23 @@ const degrees = (rad: number): number => ((((rad * 180) / Math.PI) % 360) + 360)
 
 /** Lay the receiver's error over the true track. */
 function observe(r: Random, g: Receiver, night: Night, rampS: number): void {
-  const keep = Math.exp(-STEP_S / g.tauS);
+  const stepS = night.stepS;
+  const keep = Math.exp(-stepS / g.tauS);
   const fresh = g.sigma * Math.sqrt(1 - keep * keep);
   let ex = g.sigma * r.gauss();
   let ey = g.sigma * r.gauss();
   let excursionEnd = -1;
   let [excX, excY] = [0, 0];
   let [nowX, nowY] = [0, 0];
-  const follow = rampS > 0 ? -Math.expm1(-STEP_S / rampS) : 1;
+  const follow = rampS > 0 ? -Math.expm1(-stepS / rampS) : 1;
   let gapEnd = -1;
   let frozenEnd = -1;
   let jumpLeft = 0;
   let [jumpX, jumpY] = [0, 0];
   let [heldX, heldY] = [0, 0];
-  const happens = (everyS: number) => r.uniform() < STEP_S / everyS;
+  const happens = (everyS: number) => r.uniform() < stepS / everyS;
   for (let i = 0; i < night.steps; i++) {
-    const t = i * STEP_S;
+    const t = i * stepS;
     ex = keep * ex + fresh * r.gauss();
     ey = keep * ey + fresh * r.gauss();
     if (happens(g.excursionEveryS)) {

@@ -5,9 +5,14 @@ import { Bit, MODES, Slot as m } from "../../src/watch/memory.js";
 import type { Memory } from "../../src/watch/reach.js";
 import { startWatch } from "../../src/watch/startwatch.js";
 import { WINDOWS } from "../../src/watch/tables.js";
+import { tell } from "../../src/watch/tell.js";
+import { planeAt } from "../../src/geo/plane.js";
 import { GEAR, type Night } from "./night.js";
 
 export const START_MS = Date.UTC(2026, 0, 1);
+
+/** Soundings need no place. */
+const PLANE = planeAt({ latDeg: 0, lonDeg: 0 });
 
 /** Knowledge the watch is given. */
 export interface Given {
@@ -17,7 +22,23 @@ export interface Given {
   /** Silence after which the watch is blind, and after which it rings for that alone. */
   silentS?: number;
   ringSilentS?: number;
+  /** By how much what is told is more than what is: rode, antenna abaft the bow, depth of water, m; heading, degrees. */
+  rodeOffM?: number;
+  antennaOffM?: number;
+  depthOffM?: number;
+  headingOffDeg?: number;
+  /** Spread told of the rode; the library's own if left out. */
+  rodeSigmaM?: number;
+  /** Part of the spread that the receiver states of what it stated. */
+  statedPart?: number;
+  /** Usual time between fixes, s, where it is not that of the night. */
+  everyS?: number;
+  /** Whether soundings are told. */
+  depth?: boolean;
 }
+
+const statedBy = (night: Night, given: Given): number =>
+  night.statedSigmaM * (given.statedPart ?? 1);
 
 /** A watch told what a skipper would know before that night. */
 export function watchFor(night: Night, given: Given): Memory {
@@ -27,14 +48,17 @@ export function watchFor(night: Night, given: Given): Memory {
   const limits = watchLimits({
     stay: {
       timeMs: hourly.map((i) => START_MS + i * stepMs),
-      depthM: hourly.map((i) => night.depthM[i]!),
+      depthM: hourly.map((i) => night.depthM[i]! + (given.depthOffM ?? 0)),
     },
-    rode: { lengthM: GEAR.rodeM },
+    rode: {
+      lengthM: GEAR.rodeM + (given.rodeOffM ?? 0),
+      ...(given.rodeSigmaM === undefined ? {} : { sigmaM: given.rodeSigmaM }),
+    },
     bowHeightM: GEAR.bowHeightM,
-    antenna: { abaftBowM: GEAR.abaftBowM },
+    antenna: { abaftBowM: GEAR.abaftBowM + (given.antennaOffM ?? 0) },
   });
   const near = { latDeg: 0, lonDeg: 0 };
-  const setSigma = Math.sqrt(night.statedSigmaM ** 2 + 1.5 ** 2);
+  const setSigma = Math.sqrt(statedBy(night, given) ** 2 + 1.5 ** 2);
   const state = startWatch({
     startMs: START_MS,
     anchor: given.anchor
@@ -42,6 +66,7 @@ export function watchFor(night: Night, given: Given): Memory {
       : { known: false, near },
     limits,
     ...(given.silentS === undefined ? {} : { silentS: given.silentS }),
+    ...(given.everyS === undefined ? {} : { fixEveryS: given.everyS }),
     ...(given.ringSilentS === undefined ? {} : { ringSilentS: given.ringSilentS }),
   });
   return {
@@ -68,6 +93,9 @@ export interface Trace {
   rang: Uint8Array;
   /** Whether it said that she lies. */
   lying: Uint8Array;
+  /** Whether it said that the water shoals beyond what the tide explains, and that she is uneasy, no drag. */
+  shoal: boolean;
+  uneasy: Uint8Array;
 }
 
 export function traceNight(night: Night, given: Given): Trace {
@@ -83,23 +111,28 @@ export function traceNight(night: Night, given: Given): Trace {
     blind: new Uint8Array(night.steps),
     rang: new Uint8Array(night.steps),
     lying: new Uint8Array(night.steps),
+    shoal: false,
+    uneasy: new Uint8Array(night.steps),
   };
+  const sigma = statedBy(night, given);
   const sx = given.anchor ? night.setX : 0;
   const sy = given.anchor ? night.setY : 0;
   for (let i = 0; i < night.steps; i++) {
     const t = START_MS + i * night.stepS * 1000;
     if (given.heading === true) {
-      if (i % 2 === 0) addHeading(open, night.headingDeg[i]!);
+      if (i % 2 === 0) addHeading(open, night.headingDeg[i]! + (given.headingOffDeg ?? 0));
       open[m.WIND_MPS] = night.windMps[i]!;
       open[m.WIND_FROM] = night.windFromDeg[i]!;
       open[m.WIND_T] = t;
     }
+    if (given.depth === true)
+      tell(mem, PLANE, { kind: "depth", timeMs: t, depthM: night.depthM[i]! });
     const x = night.x[i]! - sx;
     const y = night.y[i]! - sy;
     if (x === x) {
       if (given.doppler === true) addSpeed(open, t, x, y, night.sogMps[i]!, night.cogDeg[i]!);
       const before = open[m.FIXES]!;
-      addFix(mem, 0, t, x, y, x, y, night.statedSigmaM);
+      addFix(mem, 0, t, x, y, x, y, sigma);
       const dx = x - open[m.ANCHOR_X]!;
       const dy = y - open[m.ANCHOR_Y]!;
       out.excess[i] = Math.sqrt(dx * dx + dy * dy) - open[m.REACH]!;
@@ -117,6 +150,8 @@ export function traceNight(night: Night, given: Given): Trace {
       open[m.ACKNOWLEDGED]! |= Bit.BLIND;
     }
     if (mode === "lying") out.lying[i] = 1;
+    if (mode === "uneasy") out.uneasy[i] = 1;
+    if ((open[m.LATCHED]! & Bit.SHOAL) !== 0) out.shoal = true;
     if (out.alarmStep < 0 && (open[m.LATCHED]! & Bit.DRAG) !== 0) out.alarmStep = i;
   }
   return out;

@@ -1,7 +1,8 @@
 import { describe, expect, test } from "vitest";
-import { dragRow, shareOf } from "../../bench/simulator/accuracy.js";
+import { dragRow, shareOf } from "../../bench/simulator/found.js";
 import { simulateNight } from "../../bench/simulator/night.js";
-import { persistence, traceNight } from "../../bench/simulator/trace.js";
+import { type Given, persistence, traceNight, watchFor } from "../../bench/simulator/trace.js";
+import { Column, Slot } from "../../src/watch/memory.js";
 
 /** A small slice of the nights in docs/watch-accuracy.md, other numbers than any used there. */
 const FIRST = 8_000_000;
@@ -74,5 +75,58 @@ describe("simulated nights", () => {
     expect(shareOf(0, 20).high).toBeCloseTo(0.1684, 4);
     expect(shareOf(2, 20).low).toBeCloseTo(0.0123, 4);
     expect(shareOf(2, 20).high).toBeCloseTo(0.317, 4);
+  });
+
+  test("what the sheet of errors tells wrongly reaches the watch", () => {
+    const night = simulateNight(FIRST, GOOD);
+    const told = (given: Partial<Given>) => {
+      const { open, limits } = watchFor(night, { anchor: true, ...given });
+      return {
+        reachM: limits[Column.REACH]!,
+        leastM: limits[Column.LEAST]!,
+        sigmaM: Math.sqrt(open[Slot.REACH_VAR]!),
+        anchorM: open[Slot.ANCHOR_SIGMA]!,
+        everyS: open[Slot.CADENCE]!,
+      };
+    };
+    const plain = told({});
+    expect(plain.reachM - told({ rodeOffM: -3 }).reachM).toBeCloseTo(3, 0);
+    expect(plain.reachM - told({ antennaOffM: -9 }).reachM).toBeCloseTo(9, 9);
+    expect(told({ depthOffM: 1 }).leastM - plain.leastM).toBeCloseTo(1, 1);
+    expect(told({ rodeSigmaM: 3 }).sigmaM).toBeGreaterThan(3);
+    expect(told({ statedPart: 0.5 }).anchorM).toBeLessThan(plain.anchorM);
+    expect(told({ everyS: 180 }).everyS).toBe(180);
+    const blow = simulateNight(FIRST, { ...GOOD, windy: true, hours: 2 });
+    const placed = (headingOffDeg: number) =>
+      traceNight(blow, { anchor: false, heading: true, headingOffDeg }).excess.slice(1200);
+    expect(placed(0)).not.toEqual(placed(20));
+  });
+
+  test("and what it makes otherwise is otherwise", () => {
+    const base = { ...GOOD, windy: true, hours: 2 } as const;
+    const plain = simulateNight(FIRST, base);
+    const swing = (n: typeof plain) => {
+      // Change of heading in 5 s, which gusts and tide have no part in.
+      let sum = 0;
+      for (let i = 1; i < n.steps; i++) {
+        const turn = Math.abs(n.headingDeg[i]! - n.headingDeg[i - 1]!) % 360;
+        sum += Math.min(turn, 360 - turn);
+      }
+      return sum / n.steps;
+    };
+    expect(swing(simulateNight(FIRST, { ...base, yawDeg: 40 }))).toBeGreaterThan(
+      1.3 * swing(plain),
+    );
+    const second = simulateNight(FIRST, { ...base, stepS: 1 });
+    expect([second.steps, second.stepS]).toEqual([7200, 1]);
+    // The shorter its errors last, the more a fix differs from the next.
+    const flutter = (tauS: number) => {
+      const n = simulateNight(FIRST, { ...base, tauS });
+      const truth = simulateNight(FIRST, { ...base, receiver: "perfect" });
+      const off = Array.from(n.x, (x, i) => x - truth.x[i]!).filter((v) => !Number.isNaN(v));
+      const steps = off.slice(1).map((v, i) => Math.abs(v - off[i]!));
+      return steps.sort((a, b) => a - b)[steps.length >> 1]!;
+    };
+    expect(flutter(60)).toBeGreaterThan(2 * flutter(600));
   });
 });
