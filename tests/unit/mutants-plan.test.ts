@@ -1,4 +1,6 @@
 import { describe, expect, test } from "vitest";
+import { readChart } from "../../src/chart/index.js";
+import { planeAt, positionOf } from "../../src/geo/plane.js";
 import {
   byWeight,
   judged,
@@ -9,7 +11,7 @@ import {
   type Criterion,
   type PlanReason,
 } from "../../src/plan/criteria.js";
-import { isSettled, marginOf, marginToPoint } from "../../src/plan/margins.js";
+import { isSettled, marginOf, marginToPoint, marginToShore } from "../../src/plan/margins.js";
 import type { StayPlan } from "../../src/plan/planStay.js";
 import { safeUntil } from "../../src/plan/safeUntil.js";
 import { emptyRoom } from "../../src/swing/kernel.js";
@@ -85,6 +87,8 @@ describe("a criterion", () => {
   test("names nothing where it is about nothing, and runs from the first span to the end of the last", () => {
     const r = judged(T, criterion(of(0, 2, 0, 2, 2)))!;
     expect("of" in r).toBe(false);
+    expect(r.times).toBe(2);
+    expect("times" in judged(T, criterion(of(0, 2, 2, 2, 2)))!).toBe(false);
     expect([r.fromMs, r.toMs, r.atMs]).toEqual([0, 2500, 0]);
   });
 
@@ -166,6 +170,50 @@ describe("room over the fan", () => {
     expect([...forecastM]).toEqual([43, Math.sqrt(5200) - 5]);
     expect(marginToPoint(room, Int32Array.of(0, 2), 12, 20).fanM[0]).toBe(0);
     expect([0, 1, 2].map((i) => isSettled(room, i))).toEqual([true, true, false]);
+  });
+});
+
+describe("room to the shore", () => {
+  // The anchor lies half a degree from the middle of the chart, where north is nearly half a degree off its plane's.
+  const anchor = { latDeg: 60, lonDeg: -30.5 };
+  const plane = planeAt(anchor);
+  const onMap = (x: number, y: number): [number, number] => {
+    const { latDeg, lonDeg } = positionOf(plane, x, y);
+    return [lonDeg, latDeg];
+  };
+  const line = (coordinates: [number, number][]) => ({
+    type: "FeatureCollection" as const,
+    features: [{ type: "Feature", properties: {}, geometry: { type: "LineString", coordinates } }],
+  });
+  const sea = line([]);
+  const ring = [[-31, 59.5], [-29, 59.5], [-29, 60.5], [-31, 60.5], [-31, 59.5]]; // prettier-ignore
+  const covered = { type: "Polygon", coordinates: [ring] };
+  const M_COVR = { ...sea, features: [{ type: "Feature", properties: { CATCOV: 1 }, geometry: covered }] }; // prettier-ignore
+  // A shore that runs east and west 500 m north of the anchor.
+  const chart = readChart(
+    { M_COVR, COALNE: line([onMap(-900, 500), onMap(900, 500)]) },
+    { soundingDatum: "LAT" },
+  );
+  const room = emptyRoom(4);
+  room.x.set([150, -200, 30, NaN]);
+  room.y.set([100, 40, 499, 0]);
+  room.halfLengthM.set([3, 3, 3, 3]);
+  room.halfBeamM.set([4, 4, 4, 4]);
+  room.marginM.set([1, 2, 1, 0]);
+
+  test("from the circle that holds the hull and its margin, north being the anchor's own", () => {
+    const { fanM, forecastM } = marginToShore(chart, anchor, room, Int32Array.of(0, 1, 2, 3));
+    // The plane of a whole chart is good to a few parts in ten thousand so far from its middle.
+    expect(Math.abs(fanM[0]! - (400 - 6))).toBeLessThan(0.2);
+    expect(Math.abs(fanM[1]! - (460 - 7))).toBeLessThan(0.2);
+    expect(fanM[2]).toBe(0);
+    expect([...forecastM]).toEqual([...fanM]);
+  });
+
+  test("not known where it is not known how she lies; nor forecast where that is not settled", () => {
+    expect(marginToShore(chart, anchor, room, Int32Array.of(3, 4)).fanM[0]).toBeNaN();
+    const loose = { ...room, halfLengthM: new Float64Array(4) };
+    expect(marginToShore(chart, anchor, loose, Int32Array.of(0, 1)).forecastM[0]).toBe(Infinity);
   });
 });
 
