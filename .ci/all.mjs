@@ -14,6 +14,7 @@ const stages = [
   ["lint", "eslint", ["."]],
   ["format", "prettier", ["--check", "--log-level", "warn", "."]],
   ["layers", ...node("layers")],
+  ["knip", "knip", ["--no-progress"]],
   ["build", "tsup", ["--silent"]],
   ["built-types", "tsc", ["-p", "tests/types/tsconfig.built.json"]],
   ["tests", "vitest", ["run", "--reporter=dot", "--reporter=json", `--outputFile.json=${report}`]],

@@ -1,5 +1,4 @@
-import type { Interval, Reason } from "../core/judgement.js";
-import type { Position } from "../core/schema.js";
+import type { Interval } from "../core/judgement.js";
 import type { Degrees, Metres, MetresPerSecond, Milliseconds, Newtons } from "../core/units.js";
 
 /**
@@ -77,7 +76,4 @@ export interface Limiting {
  */
 export type Verdict = "suitable" | "withCare" | "unsuitable" | "cannotTell";
 
-/** What a vessel does at one stage of the stay: which lines of the plan concern it. */
-export type PlanTime = Interval & { what: string };
-
-export type { Interval, Position, Reason };
+export type { Interval };

@@ -5,7 +5,7 @@ import type { Reason } from "../core/judgement.js";
 import { degrees, instant, metres } from "../core/schema.js";
 import type { Metres, Milliseconds } from "../core/units.js";
 import { inTimeOrder } from "../core/series.js";
-import { type StayColumns, stayColumns } from "./stay.js";
+import { stayColumns } from "./stay.js";
 import { LIMIT_ROWS } from "./tables.js";
 
 /** Limits at one moment; the watch reads between rows along a straight line. */
@@ -236,6 +236,3 @@ function widest(
   const values = rows.map(pick);
   return values.some((v) => v === null) ? null : of(...(values as number[]));
 }
-
-/** The columns {@link watchLimits} reads, for those who build them. */
-export type { StayColumns };
