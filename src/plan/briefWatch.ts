@@ -1,6 +1,6 @@
 import { hours, knots } from "../core/units.js";
 import type { CheckCause, CheckLook } from "../watch/checktimes.js";
-import type { PickTransits } from "../watch/transits.js";
+import type { PickTransits, Transit } from "../watch/transits.js";
 import type { Section } from "./brief.js";
 import type { StayPlan } from "./planStay.js";
 import { callDepthOf } from "./stageFigures.js";
@@ -17,9 +17,12 @@ function windMoments(m: StayPlan["moments"]): number[] {
   const gust = (i: number): number => m.gustMps[i] ?? -1;
   const quarter = (i: number): string => pointText(m.windFromDeg[i]!);
   const peak = m.gustMps.reduce<number>((best, _, i) => (gust(i) > gust(best) ? i : best), 0);
+  // An hour has come round since letting go, whatever the step.
+  const hourOf = (i: number): number => Math.floor((m.timeMs[i]! - m.timeMs[0]!) / hours(1));
+  const onTheHour = (i: number): boolean => i === 0 || hourOf(i) !== hourOf(i - 1);
   const told: number[] = [];
   m.timeMs.forEach((_, i) => {
-    if (m.windMps[i] == null || (i % 6 !== 0 && i !== peak)) return;
+    if (m.windMps[i] == null || (!onTheHour(i) && i !== peak)) return;
     const last = told.at(-1);
     const risen = last === undefined || gust(i) >= gust(last) + RISE;
     if (risen || i === peak || quarter(i) !== quarter(last)) told.push(i);
@@ -128,6 +131,13 @@ const nameOf = (id: string): string => id.replace(/^\d+:/, "");
 const lineText = (openDeg: number): string =>
   Math.abs(openDeg) < 1 ? "in line with" : `nearly in line (${Math.abs(openDeg).toFixed(0)}°) with`;
 
+/** The two marks in words; where both go by one name, by which is the nearer and how far off they are. */
+function pairText({ frontId, backId, frontM, backM, openDeg }: Transit): string {
+  const [front, back] = [nameOf(frontId), nameOf(backId)];
+  if (front !== back) return `${front} ${lineText(openDeg)} ${back}`;
+  return `${front} ${metresText(frontM)} off ${lineText(openDeg)} ${back} behind it, ${metresText(backM)} off`;
+}
+
 const revealedText = (revealsM: number | null): string =>
   revealsM === null
     ? "they show no drag down the line of the cable: go by the distance"
@@ -138,7 +148,7 @@ function transitLines(what: string, picked: PickTransits | null, most: number): 
     .slice(0, most)
     .map(
       (t) =>
-        `Marks ${what}: ${nameOf(t.frontId)} ${lineText(t.openDeg)} ${nameOf(t.backId)}, about ${bearingText(t.bearingDeg)} true. ` +
+        `Marks ${what}: ${pairText(t)}, about ${bearingText(t.bearingDeg)} true. ` +
         `As she swings they open up to ${Math.round(t.swingOpenDeg)}°; ${revealedText(t.revealsM)}.`,
     );
 }

@@ -46,6 +46,28 @@ describe("briefs", () => {
     expect(text).toContain(`Be gone by ${clock(plan.danger.atMs!)}`);
   });
 
+  test("two marks of one name are told apart by how far off they are", () => {
+    const [first] = plan.transitsByDay!.transits;
+    const pair = { ...first!, frontId: "1:Pile", backId: "2:Pile", frontM: 300, backM: 900 };
+    const transitsByDay = { cautions: [], transits: [{ ...pair, openDeg: 0 }] };
+    const text = flat(briefText({ ...plan, transitsByDay }, { for: "watch" }));
+    expect(text).toContain("Pile 300 m off in line with Pile behind it, 900 m off, about");
+  });
+
+  test("the wind is told by the hour at any step", () => {
+    const fromMs = Date.UTC(2026, 5, 1, 12);
+    const rows = [225, 225, 315, 225, 225].map((windFromDeg, i) => ({
+      timeMs: fromMs + i * 3_600_000,
+      windMps: 8,
+      windFromDeg,
+    }));
+    for (const stepMs of [300_000, 600_000, 1_800_000, 3_600_000]) {
+      const stay = { fromMs, toMs: fromMs + 4 * 3_600_000 };
+      const told = flat(briefText(planStay({ ...demo(), stay, stepMs, forecast: { rows } })));
+      expect(told, `steps of ${stepMs} ms`).toContain(`${clock(rows[2]!.timeMs)} north-west 16 kn`);
+    }
+  });
+
   test("the crew has every sign, and the work of laying and weighing in order", () => {
     const text = flat(briefText(plan, { for: "crew" }));
     for (const stage of ["signals", "laying", "weighing"] as const) {
