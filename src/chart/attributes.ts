@@ -3,8 +3,8 @@ import type { AttributeValue } from "./chart.js";
 /** Attributes of a chart object as they came. */
 export type Attributes = Readonly<Record<string, AttributeValue>>;
 
-/** A number, also one written as a text; null where there is none. */
-export function numberOf(value: AttributeValue | undefined): number | null {
+/** A number, also one written as a text; null where there is none, whatever else was handed over. */
+export function numberOf(value: unknown): number | null {
   if (typeof value === "number") return Number.isFinite(value) ? value : null;
   if (typeof value !== "string" || value.trim() === "") return null;
   const n = Number(value);

@@ -151,6 +151,17 @@ function attributesOf(properties: unknown, path: string): Attributes {
   return Object.fromEntries(Object.entries(properties).map(([k, v]) => [k, valueOf(v)]));
 }
 
+/** Rings of one area at most, its own and its holes. */
+const MOST_RINGS = 10_000;
+
+/** Geometry of an object that is used; it is read when it is laid on the plane. */
+function geometryOf(given: unknown, path: string): Geometry {
+  const rings = isObject(given) && given["type"] === "Polygon" ? given["coordinates"] : null;
+  if (Array.isArray(rings) && rings.length > MOST_RINGS)
+    refuse(path, "too_big", `an area of more than ${MOST_RINGS} rings`);
+  return given as Geometry;
+}
+
 /** Add the features of one layer. */
 function addLayer(
   out: Collected,
@@ -177,7 +188,7 @@ function addLayer(
         id: textOf(attributes["LNAM"]) ?? `${acronym}/${i}`,
         acronym,
         cell,
-        geometry: given["geometry"] as Geometry,
+        geometry: geometryOf(given["geometry"], `${path}.features[${i}].geometry`),
         attributes,
       });
   }

@@ -27,6 +27,9 @@ export function linearAt(x: ArrayLike<number>, y: ArrayLike<number>, at: number)
 export const isAscending = (values: readonly number[]): boolean =>
   values.every((v, i) => i === 0 || v > values[i - 1]!);
 
+/** Rows of a forecast at most: one a minute for a week. */
+export const MOST_ROWS = 10_080;
+
 /** Whether rows stand in order of time, none at the instant of the one before. */
 export const inTimeOrder = (rows: readonly { timeMs: number }[]): boolean =>
   rows.every((row, i) => i === 0 || row.timeMs > rows[i - 1]!.timeMs);

@@ -1,3 +1,4 @@
+import { numberOf } from "../chart/attributes.js";
 import { clipLine, clipRing, thinned } from "./clip.js";
 import type { Box, Placer } from "./layout.js";
 import type { MapView, Place } from "./mapView.js";
@@ -57,7 +58,7 @@ function drawn(f: Feature, { place, frame, stepPx }: Drawing, kind: string): str
 const SHOAL_M = 2;
 
 const depthTint = (f: Feature): string =>
-  Number(f.properties?.["DRVAL1"] ?? NaN) >= SHOAL_M ? "water" : "shoal";
+  (numberOf(f.properties?.["DRVAL1"]) ?? -Infinity) >= SHOAL_M ? "water" : "shoal";
 
 const inside = ([x, y]: Point, f: Box): boolean =>
   x > f.left && x < f.right && y > f.top && y < f.bottom;

@@ -1,3 +1,4 @@
+import { numberOf } from "../chart/attributes.js";
 import type { CoastInput } from "../shelter/coast.js";
 import { fanAll } from "../shelter/fetchFan.js";
 import type { FetchFan } from "../shelter/fan.js";
@@ -36,7 +37,8 @@ const hasShape = (f: unknown): f is Shaped => {
 
 /** An area that the chart says it covers. */
 const isCovered = (f: unknown): f is Shaped =>
-  hasShape(f) && Number((f as { properties?: { CATCOV?: unknown } }).properties?.CATCOV) === 1;
+  hasShape(f) &&
+  numberOf((f as { properties?: { CATCOV?: unknown } | null }).properties?.CATCOV) === 1;
 
 /** Lists in lists of coordinates: a position in a ring of an area among others. */
 const DEEPEST = 4;

@@ -2,7 +2,7 @@ import * as z from "zod/mini";
 import { turnDeg } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { degrees, duration, instant, interval, speed } from "../core/schema.js";
-import { inTimeOrder } from "../core/series.js";
+import { inTimeOrder, MOST_ROWS } from "../core/series.js";
 import type { Milliseconds } from "../core/units.js";
 import { darkSpans, stayColumns, streamTurn, tideTurn, windRow } from "./stay.js";
 
@@ -16,9 +16,11 @@ export const checkTimesInput = z.strictObject({
   tideTurns: z._default(z.array(tideTurn), []),
   /** Slacks and greatest rates of the stream. */
   streamTurns: z._default(z.array(streamTurn), []),
-  /** Wind forecast, ascending in time. */
+  /** Wind forecast, ascending in time; at most 10 080 rows. */
   wind: z._default(
-    z.array(windRow).check(z.refine(inTimeOrder, "wind is not ascending in time")),
+    z
+      .array(windRow)
+      .check(z.maxLength(MOST_ROWS), z.refine(inTimeOrder, "wind is not ascending in time")),
     [],
   ),
   /** Spans of darkness. */
@@ -171,28 +173,47 @@ function waterCauses(q: Parsed): Cause[] {
 }
 
 /** Shifts and rises against any row of the three hours before; counted anew from each. */
-function windCauses(q: Parsed): Cause[] {
+const windCauses = (q: Parsed): Cause[] => [
+  ...changes(
+    q.wind,
+    "windShift",
+    (row) => row.windFromDeg,
+    (from, row) =>
+      row.windMps >= AIRS_MPS && Math.abs(turnDeg(from, row.windFromDeg)) >= q.windShiftDeg,
+  ),
+  ...changes(
+    q.wind,
+    "windRise",
+    (row) => row.windMps,
+    (from, row) => row.windMps - from >= q.windRiseMps,
+  ),
+];
+
+type WindRow = Parsed["wind"][number];
+
+/** Rows that differ from a figure of the three hours before. A figure told again stands once, by its last time. */
+function changes(
+  rows: readonly WindRow[],
+  cause: CheckCause,
+  figureOf: (row: WindRow) => number,
+  differs: (from: number, row: WindRow) => boolean,
+): Cause[] {
   const out: Cause[] = [];
-  let shiftFrom = 0;
-  let riseFrom = 0;
-  q.wind.forEach((row, i) => {
-    for (let j = i - 1; j >= shiftFrom; j--) {
-      const old = q.wind[j]!;
-      if (!(row.timeMs - old.timeMs <= LOOK_BACK_MS)) break;
-      const turned = Math.abs(turnDeg(old.windFromDeg, row.windFromDeg));
-      if (row.windMps < AIRS_MPS || turned < q.windShiftDeg) continue;
-      out.push({ timeMs: row.timeMs, cause: "windShift" });
-      shiftFrom = i;
-      break;
+  const lastMs = new Map<number, number>();
+  for (const row of rows) {
+    for (const [figure, timeMs] of lastMs) {
+      if (row.timeMs - timeMs <= LOOK_BACK_MS) break;
+      lastMs.delete(figure);
     }
-    for (let j = i - 1; j >= riseFrom; j--) {
-      const old = q.wind[j]!;
-      if (!(row.timeMs - old.timeMs <= LOOK_BACK_MS)) break;
-      if (!(row.windMps - old.windMps >= q.windRiseMps)) continue;
-      out.push({ timeMs: row.timeMs, cause: "windRise" });
-      riseFrom = i;
-      break;
-    }
-  });
+    for (const from of lastMs.keys())
+      if (differs(from, row)) {
+        out.push({ timeMs: row.timeMs, cause });
+        lastMs.clear();
+        break;
+      }
+    const figure = figureOf(row);
+    lastMs.delete(figure);
+    lastMs.set(figure, row.timeMs);
+  }
   return out;
 }
