@@ -12,6 +12,7 @@ import {
   speed,
 } from "../core/schema.js";
 import { anchor, bed } from "../holding/holding.js";
+import { MOST_ROWS } from "../core/series.js";
 import { vesselSketch } from "../lie/vessel.js";
 import { segmentSchema } from "../rode/input.js";
 import { FIBRE_NAMES } from "../rode/tables.js";
@@ -134,11 +135,20 @@ export const stayInput = z.strictObject({
   /** Tidal stream at the place. */
   stream: z.optional(streamSource),
   /** Wind forecast. */
-  forecast: z.optional(forecastSchema),
+  forecast: z.optional(
+    forecastSchema.check(
+      z.refine(({ rows }) => rows.length <= MOST_ROWS, {
+        path: ["rows"],
+        error: `expected at most ${MOST_ROWS} rows`,
+      }),
+    ),
+  ),
   /** How the wind comes at the place; near land unless given. */
   exposure: z._default(z.enum(["openSea", "nearLand", "underHighLand"]), "nearLand"),
   /** Swell outside the bay at given times, ascending; an empty sea is `hm0M: 0`. */
-  swell: z.optional(timedRows(z.extend(swellSchema, { timeMs: instant() }))),
+  swell: z.optional(
+    timedRows(z.extend(swellSchema, { timeMs: instant() })).check(z.maxLength(MOST_ROWS)),
+  ),
   /** The berth's place in its bay, for swell. */
   bay: z._default(baySchema, {}),
   /** Shoreline for the fetch where the chart reaches less far, as GeoJSON lines or polygons. */

@@ -1,18 +1,12 @@
 import * as z from "zod/mini";
 import { turnDeg, wrap360 } from "../core/angles.js";
 import { degrees, direction, duration, instant, share, speed } from "../core/schema.js";
-import { inTimeOrder, MOST_ROWS } from "../core/series.js";
+import { inTimeOrder } from "../core/series.js";
 import { directionSigma } from "./spread.js";
 
-/** Array of at least one row and at most 10 080, ascending in time. */
+/** Array of at least one row, ascending in time. */
 export const timedRows = <S extends z.ZodMiniType<{ timeMs: number }>>(row: S) =>
-  z
-    .array(row)
-    .check(
-      z.minLength(1),
-      z.maxLength(MOST_ROWS),
-      z.refine(inTimeOrder, "rows are not in order of time"),
-    );
+  z.array(row).check(z.minLength(1), z.refine(inTimeOrder, "rows are not in order of time"));
 
 const member = z.strictObject({
   /** Mean wind at 10 m. */
