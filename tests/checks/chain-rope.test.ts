@@ -1,7 +1,7 @@
 import { POUND_FORCE_N } from "../../src/core/constants.js";
 import { chain, rope, ropeStiffness, weakestLink } from "../../src/rode/index.js";
 import { INCH_CHAINS, INCH_POLYAMIDE } from "../../src/rode/inchTables.js";
-import { CHAINS, FIBRES } from "../../src/rode/tables.js";
+import { CHAINS, FIBRES, type Fibre } from "../../src/rode/tables.js";
 import { chainStiffness, weightInSeaWater } from "../../src/rode/tackle.js";
 import { runChecks, type Adapter, type Check, type Measured } from "./harness.js";
 
@@ -178,6 +178,13 @@ const stiffnessRange: Adapter = (check) => {
   });
 };
 
+/** A check of "nylon" is one of the fibre of that trade name; others are named as here. */
+function fibreWeight(check: Check): Measured[] {
+  const name = check.id.slice("weight-in-water-".length).replace("nylon", "polyamide");
+  const { densityKgPerM3 } = FIBRES[name as Fibre];
+  return against(check, { factor: factor(densityKgPerM3) }, { tolerance: 1e-4 });
+}
+
 const ADAPTERS: [start: string, adapter: Adapter][] = [
   ["chain-swl", workingLoad],
   [
@@ -204,14 +211,7 @@ const ADAPTERS: [start: string, adapter: Adapter][] = [
   ["din766", dinRow],
   ["us-chain", inchChain],
   ["weight-in-water-steel", (c) => against(c, { factor: factor(STEEL) }, { tolerance: 1e-5 })],
-  [
-    "weight-in-water-nylon",
-    (c) => against(c, { factor: factor(FIBRES.polyamide.densityKgPerM3) }, { tolerance: 1e-4 }),
-  ],
-  [
-    "weight-in-water-polyester",
-    (c) => against(c, { factor: factor(FIBRES.polyester.densityKgPerM3) }, { tolerance: 1e-4 }),
-  ],
+  ["weight-in-water-", fibreWeight],
   ["nylon-in", inchRope],
   ["nylon-braid", braid],
   ["nylon-wet", wet],
