@@ -37,7 +37,7 @@ export interface Blow {
   durationS: number;
 }
 
-const power = (x: number, p: number): number => (x > 0 ? Math.exp(p * Math.log(x)) : 0);
+const power = (x: number, p: number): number => Math.exp(p * Math.log(x));
 
 /** Wind speed adjusted for drag as ACES does it (Technical Reference eq. 24–25). */
 export const acesAdjustedWind = (windMps: number): number =>
@@ -159,7 +159,10 @@ function kahmaCalkoen(blow: Blow, out: Growth): void {
   out.minDurationS = NaN;
 }
 
-/** Young & Verhagen 1996, finite depth; in unlimited depth its deep-water limit. */
+/**
+ * Young & Verhagen 1996, finite depth; in unlimited depth its deep-water limit. Of the limits of Young & Babanin
+ * 2006 only that of the period is ever met: the one of energy, 1e-3 δ^1.2, lies above the form at every depth.
+ */
 function youngVerhagen(blow: Blow, out: Growth): void {
   const u = blow.windMps * blow.cosine;
   const chi = (G * blow.fetchM) / (u * u);
@@ -169,7 +172,7 @@ function youngVerhagen(blow: Blow, out: Growth): void {
   const a2 = Math.tanh(0.331 * power(delta, 1.01));
   const b2 = 5.215e-4 * power(chi, 0.73);
   const energy = 3.64e-3 * power(a1 * Math.tanh(b1 / a1), 1.74);
-  out.hm0M = heightOf(Math.min(energy, 1e-3 * power(delta, 1.2)), u);
+  out.hm0M = heightOf(energy, u);
   const nu = 0.133 * power(a2 * Math.tanh(b2 / a2), -0.37);
   out.periodS = u / (G * Math.max(nu, 0.2 * power(delta, -0.375)));
   out.minDurationS = NaN;
@@ -246,7 +249,7 @@ export function growAlike(
   const law = chosen === "acesRestricted" ? RESTRICTED : OPEN;
   const u = acesAdjustedWind(blow.windMps) * blow.cosine;
   const whole = blow.fetchM;
-  if (blow.durationS < Infinity && u > 0) {
+  if (u > 0) {
     const x = power((blow.durationS * G) / (u * law.d), 1 / law.dExponent);
     blow.fetchM = Math.min(whole, (x * u * u) / G);
   }
@@ -255,9 +258,9 @@ export function growAlike(
   out.hm0M = Math.min(out.hm0M, significantCap(blow.depthM));
 }
 
-/** Time in which an adjusted wind raises a sea of this height where neither fetch nor depth limits it. */
+/** Time in which an adjusted wind raises a sea of this height where neither fetch nor depth limits it; none for a calm. */
 export function durationOf(hm0M: number, adjustedMps: number): number {
-  if (!(hm0M > 0 && adjustedMps > 0)) return 0;
+  if (adjustedMps === 0) return 0;
   const h = (G * hm0M) / (adjustedMps * adjustedMps);
   const tau = power(h / RESTRICTED.hd, 1 / RESTRICTED.hdExponent);
   return (tau * adjustedMps) / G;

@@ -18,28 +18,24 @@ export function castAll(
   vertex: Int32Array,
 ): void {
   const fan = sectorsOf(dirs);
-  const { edges, narrow } = fan;
+  const { edges } = fan;
   vertex.fill(-1);
-  for (let p = 0; p + 1 < starts.length; p++) {
-    const end = starts[p + 1]!;
-    let v = starts[p]!;
+  for (let p = 1; p < starts.length; p++) {
+    const end = starts[p]!;
+    let v = starts[p - 1]!;
     let ax = xy[2 * v]! - x;
     let ay = xy[2 * v + 1]! - y;
     let a = sectorOf(fan, ax, ay);
     for (v++; v < end; v++) {
       const bx = xy[2 * v]! - x;
       const by = xy[2 * v + 1]! - y;
-      const e = 4 * a;
+      const e = 2 * a;
       const stays =
-        narrow &&
-        edges[e]! * by - edges[e + 1]! * bx > 0 &&
-        bx * edges[e + 3]! - by * edges[e + 2]! > 0;
+        edges[e]! * by - edges[e + 1]! * bx > 0 && bx * edges[e + 3]! - by * edges[e + 2]! > 0;
       if (!stays) {
         const b = sectorOf(fan, bx, by);
-        if (a !== b) {
-          meetBetween(fan, a, b, ax, ay, bx, by, dirs, distance, vertex, v - 1);
-          a = b;
-        }
+        meetBetween(fan, a, b, ax, ay, bx, by, distance, vertex, v - 1);
+        a = b;
       }
       ax = bx;
       ay = by;
@@ -47,86 +43,90 @@ export function castAll(
   }
 }
 
-/** Rays in order of angle, with a coarse table into them. */
+/** Rays in order of angle, with four more along the axes: no sector is wider than a quarter turn. */
 interface Sectors {
+  /** East and north part of each ray, those along the axes last. */
+  dirs: Float64Array;
   /** Ray numbers in order of angle. */
   order: Int32Array;
   /** Angle measure of each ray in that order, ascending. */
   measure: Float64Array;
-  /** For each bin of the measure, how many rays lie below the bin. */
-  below: Int32Array;
-  /** For each sector the directions of the rays on both sides of it, clockwise one first. */
+  /** Directions in that order, the last before the first and the first after the last: sector s lies between entries s and s + 1. */
   edges: Float64Array;
-  /** Whether every sector is narrower than half a turn. */
-  narrow: boolean;
 }
 
-/** Bins of the table; more than rays, so that a bin seldom holds two. */
-const BINS = 2048;
+const AXES = [1, 0, 0, 1, -1, 0, 0, -1];
 
-/** Measure that grows with the angle anticlockwise from east, in [0, 4). */
+/** Measure that grows with the angle anticlockwise from south, from -1 to 3. */
 function diamond(x: number, y: number): number {
-  const s = Math.abs(x) + Math.abs(y);
-  const t = s > 0 ? y / s : 0;
-  return x >= 0 ? (y >= 0 ? t : 4 + t) : 2 - t;
+  const t = y / (Math.abs(x) + Math.abs(y));
+  return x >= 0 ? t : 2 - t;
 }
 
-function sectorsOf(dirs: Float64Array): Sectors {
+function sectorsOf(rays: Float64Array): Sectors {
+  const dirs = Float64Array.of(...rays, ...AXES);
   const count = dirs.length / 2;
-  const own = (i: number): number => diamond(dirs[2 * i]!, dirs[2 * i + 1]!);
-  const order = Int32Array.from({ length: count }, (_, i) => i).sort((i, j) => own(i) - own(j));
-  const measure = Float64Array.from(order, own);
-  const below = new Int32Array(BINS + 1);
-  let n = 0;
-  for (let bin = 0; bin <= BINS; bin++) {
-    while (n < count && measure[n]! < (4 * bin) / BINS) n++;
-    below[bin] = n;
-  }
-  const edges = new Float64Array(4 * (count + 1));
-  let widest = 0;
-  for (let s = 0; s <= count; s++) {
-    const [low, high] = [(s + count - 1) % count, s % count];
-    edges.set(dirs.subarray(2 * order[low]!, 2 * order[low]! + 2), 4 * s);
-    edges.set(dirs.subarray(2 * order[high]!, 2 * order[high]! + 2), 4 * s + 2);
-    const width = measure[high]! - measure[low]!;
-    widest = Math.max(widest, width > 0 ? width : width + 4);
-  }
-  return { order, measure, below, edges, narrow: widest < 2 };
+  const own = Float64Array.from({ length: count }, (_, i) =>
+    diamond(dirs[2 * i]!, dirs[2 * i + 1]!),
+  );
+  // An array sorts bearings that are in order already in one pass.
+  const order = Int32Array.from([...own.keys()].sort((i, j) => own[i]! - own[j]!));
+  const edges = new Float64Array(2 * count + 4);
+  [order[count - 1]!, ...order, order[0]!].forEach((ray, s) => {
+    edges.set(dirs.subarray(2 * ray, 2 * ray + 2), 2 * s);
+  });
+  return { dirs, order, measure: own.sort(), edges };
 }
 
 /** How many rays lie at or below the angle of a point. */
-function sectorOf(fan: Sectors, x: number, y: number): number {
+function sectorOf({ measure }: Sectors, x: number, y: number): number {
   const d = diamond(x, y);
-  let n = fan.below[(d * (BINS / 4)) | 0]!;
-  while (n < fan.measure.length && fan.measure[n]! <= d) n++;
-  return n;
+  let low = 0;
+  let high = measure.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (measure[middle]! <= d) low = middle + 1;
+    else high = middle;
+  }
+  return low;
 }
 
-/** Meet the rays between two sectors, the short way round as a segment seen from a point goes. */
+/** Part of either of its products below which the sign of a cross product is one of rounding. */
+const ROUNDING = 1e-14;
+
+/**
+ * Meet the rays between two sectors, the short way round as a segment seen from a point goes. Of one seen end on
+ * neither that way nor the place is told by its cross product: the fewest rays meet it, between its ends.
+ */
 function meetBetween(
-  fan: Sectors,
+  { dirs, order }: Sectors,
   a: number,
   b: number,
   ax: number,
   ay: number,
   bx: number,
   by: number,
-  dirs: Float64Array,
   distance: Float64Array,
   vertex: Int32Array,
   at: number,
 ): void {
-  const count = fan.order.length;
+  const count = order.length;
   const cross = ax * by - ay * bx;
-  const from = cross >= 0 ? a : b;
-  const to = cross >= 0 ? b : a;
-  const steps = to >= from ? to - from : to - from + count;
+  const ahead = (b - a + count) % count;
+  const endOn = Math.abs(cross) <= ROUNDING * Math.abs(ax * by);
+  const left = endOn ? 2 * ahead < count : cross > 0;
+  const from = left ? a : b;
+  const steps = left ? ahead : (a - b + count) % count;
   for (let k = 0; k < steps; k++) {
-    const ray = fan.order[(from + k) % count]!;
+    const ray = order[(from + k) % count]!;
+    if (ray >= distance.length) continue;
     const dx = dirs[2 * ray]!;
     const dy = dirs[2 * ray + 1]!;
-    const d = cross / (dx * (by - ay) - dy * (bx - ax));
-    if (d >= 0 && d < distance[ray]!) {
+    const pa = ax * dx + ay * dy;
+    const pb = bx * dx + by * dy;
+    const met = cross / (dx * (by - ay) - dy * (bx - ax));
+    const d = Math.max(0, Math.min(Math.max(met, Math.min(pa, pb)), Math.max(pa, pb)));
+    if (d < distance[ray]!) {
       distance[ray] = d;
       vertex[ray] = at;
     }

@@ -153,8 +153,30 @@ describe("fetch fan", () => {
         position: { latDeg: 0, lonDeg },
         bearings: [90],
       }).fetchM[0]!;
+    // 0.02° along the equator of WGS 84.
+    expect(at(10, 10.02)).toBeCloseTo((0.02 * Math.PI * 6_378_137) / 180, 0);
     expect(at(179.99, -179.99)).toBeCloseTo(at(10, 10.02), 6);
     expect(at(179.99, 180.01)).toBeCloseTo(at(10, 10.02), 6);
+  });
+
+  test("a ray meets the same shore alone, among few and among many, with and without an index", () => {
+    const coast = {
+      type: "LineString",
+      coordinates: [
+        [10.02, -1],
+        [10.02, 1],
+      ],
+    };
+    const position = { latDeg: 0.1, lonDeg: 10 };
+    for (const drawn of [coast, prepareCoast({ coast })])
+      for (const bearings of [[80], [80, 100], [80, 100, 110, 260, 280], undefined]) {
+        const fan = fetchFan({ coast: drawn, position, ...(bearings && { bearings }) });
+        const i = fan.bearingsDeg.indexOf(80);
+        // 0.02° of a parallel, a tenth of a degree off the equator, over the sine of the bearing.
+        const east = (0.02 * Math.PI * 6_378_137 * Math.cos(Math.PI / 1800)) / 180;
+        expect(fan.fetchM[i]! / (east / Math.sin((80 * Math.PI) / 180))).toBeCloseTo(1, 4);
+        expect(fan.ends[i]).toBe("coast");
+      }
   });
 
   test("what is not a coast is refused", () => {
