@@ -16,7 +16,7 @@ const TELL: Readonly<Record<Advice["code"], (a: Advice) => string>> = {
   "veer.more": (a) =>
     `Veer ${metresText(figure(a))} more: the anchor is then likely to hold ${ratio(a.buys?.to)} times the hardest pull, ${ratio(a.buys?.from)} as it is`,
   "prove.astern": (a) =>
-    `Prove the anchor astern, to ${forceText(figure(a))} if the engine can: its least holding is then no longer a guess`,
+    `Prove the anchor astern, to ${forceText(figure(a))} if the engine can: so much holds`,
   "kedge.vee": (a) =>
     `Lay the second anchor off the bow, ${Math.round(figure(a))}° from the first: the bower then holds ${ratio(a.buys?.to)} times its share of the hardest pull, ${ratio(a.buys?.from)} alone`,
   "snubber.fit": (a) =>
@@ -24,7 +24,7 @@ const TELL: Readonly<Record<Advice["code"], (a: Advice) => string>> = {
   "lie.deeper": (a) =>
     `Lie in ${metresText(figure(a))} more water to have what is wanted under the keel`,
   "lie.clear": (a) =>
-    `Let go ${metresText(figure(a))} further off, to ${bearingText(a.towardsDeg ?? NaN)}, after planning that place anew: all vessels told of are then ${metresText(a.buys?.to ?? NaN)} clear at the worst, ${metresText(a.buys?.from ?? NaN)} as it is`,
+    `Or let go ${metresText(figure(a))} off to ${bearingText(a.towardsDeg ?? NaN)}, planned anew: ${metresText(a.buys?.to ?? NaN)} clear of all`,
   "lie.elsewhere": (a) =>
     a.against === null
       ? "Lie elsewhere: here it is not safe from letting go on"
