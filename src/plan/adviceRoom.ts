@@ -1,17 +1,16 @@
 import { RAD } from "../core/angles.js";
 import { gapAt, type Room } from "../swing/kernel.js";
 import type { Advice } from "./adviceTypes.js";
+import type { Margin } from "./margins.js";
 import { leastIndex, marginBetween } from "./neighbours.js";
 import type { Study } from "./study.js";
-
-type Neighbour = NonNullable<Study["neighbours"]>[number];
 
 /** Farthest to let go from the place given for it to be the same berth, m (own judgement). */
 const FARTHEST_M = 250;
 /** Directions looked into. */
 const DIRECTIONS = 16;
 
-const leastOf = ({ margin }: Neighbour): number => margin.fanM[leastIndex(margin.fanM)] ?? NaN;
+const leastOf = ({ fanM }: Margin): number => fanM[leastIndex(fanM)] ?? NaN;
 
 /** The room of a vessel that lies elsewhere in the same way. */
 const moved = (room: Room, byX: number, byY: number): Room => ({
@@ -82,16 +81,13 @@ function shortest(clears: (move: Move) => boolean): Move | null {
 export function clearAdvice(s: Study): Advice[] {
   const near = s.neighbours ?? [];
   const wantedM = s.input.limits.roomM;
-  const from = Math.min(...near.map(leastOf));
+  const from = Math.min(...near.map((n) => leastOf(n.margin)));
   if (!(from < wantedM)) return [];
   const others = near.map((n) => n.lie.room);
   const move = shortest(clearer(s.room, others, wantedM));
   if (move === null) return [];
   const there = moved(s.room, ...along(move));
-  const to = near.map(({ lie }) => {
-    const { fanM } = marginBetween(there, lie.room, lie.columns.fan.start);
-    return fanM[leastIndex(fanM)]!;
-  });
+  const to = near.map(({ lie }) => leastOf(marginBetween(there, lie.room, lie.columns.fan.start)));
   return [
     {
       code: "lie.clear",

@@ -23,6 +23,7 @@ export function layOne(p: PreparedRode, out: Float64Array): boolean {
   const h = out[LOAD]!;
   const i = R.PIECES;
   const gained = tensionGained(p, heightM, h);
+  // As `verticalOf`, but the square alone tells whether any of it lies: the root need not be waited for.
   const square = gained * (gained + 2 * h);
   const whole = p[R.TOTAL_N]!;
   if (!(square < whole * whole)) return false;
