@@ -1,7 +1,8 @@
 // Mutation testing of kernels and judgements, one domain at a time: `node .ci/mutate.mjs rode` changes the
 // files of that domain, one small change a run, and listens whether a test notices. What it finds is kept in
-// reports/mutation/DOMAIN.json; docs/mutation.md is written from all that is there. With --page only the page
-// is written; with --check the run fails where a domain is under 90 %.
+// reports/mutation/DOMAIN.json; docs/mutation.md is written from all that is there. With --again only changes
+// are run anew that survived, or whose code or tests have changed since: good where nothing else has. With
+// --page only the page is written; with --check the run fails where a domain is under 90 %.
 import { spawnSync } from "node:child_process";
 import {
   existsSync,
@@ -15,6 +16,7 @@ import path from "node:path";
 
 const root = path.resolve(import.meta.dirname, "..");
 const kept = path.join(root, "reports/mutation");
+const stryker = path.join(root, "node_modules/.bin/stryker");
 const LEAST = 90;
 
 /** Kernels and judgements of each domain. */
@@ -101,14 +103,17 @@ function mutate(domain) {
   if (files === undefined)
     throw new Error(`no such domain: ${domain}; one of ${Object.keys(FILES).join(" ")}`);
   const list = files.map((f) => `src/${domain}/${f}.ts`).join(",");
-  const run = spawnSync(path.join(root, "node_modules/.bin/stryker"), ["run", "--mutate", list], {
+  const report = path.join(kept, `${domain}.json`);
+  const again = process.argv.includes("--again") && existsSync(report);
+  const more = again ? ["--incremental", "--incrementalFile", report] : [];
+  const run = spawnSync(stryker, ["run", "--mutate", list, ...more], {
     cwd: root,
     env: { ...process.env, HAWSE_MUTATE: domain },
     stdio: ["ignore", "inherit", "inherit"],
   });
   if (run.status !== 0) throw new Error(`the mutation run of ${domain} failed`);
   mkdirSync(kept, { recursive: true });
-  renameSync(path.join(kept, "mutation.json"), path.join(kept, `${domain}.json`));
+  renameSync(path.join(kept, "mutation.json"), report);
 }
 
 const DEAD = new Set(["Killed", "Timeout"]);
