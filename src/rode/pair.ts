@@ -1,5 +1,4 @@
 import * as C from "./columns.js";
-import { guess, perBend } from "./guess.js";
 import * as R from "./places.js";
 import type { PreparedRode } from "./prepare.js";
 import { NO_LOAD, stretchOf, turnOf } from "./span.js";
@@ -7,20 +6,131 @@ import { NO_LOAD, stretchOf, turnOf } from "./span.js";
 /** Rows of the two pieces. */
 const LOWER = R.startOf(0);
 const UPPER = R.startOf(1);
-/** What the last step may leave of the height, m, reckoned with a good margin. */
-const LAST_THIRD = 1e-17;
+/** 64 times the square of what the last step may leave of the height, m². */
+const LAST = 64 * 1e-26;
 const MOST_STEPS = 8;
 
 const cube = (x: number): number => x * x * x;
 
 /**
- * Vertical load at the bow of two pieces on a level bed, the upper one off it: Halley's steps as in
- * the search for any rode, at less cost. Takes height and load from their columns and writes what it
- * found to its own. False where the steps do not arrive, or the upper piece lies down.
+ * Lay two pieces on a level bed, the upper one off it, height and load standing in their columns: what
+ * `place` writes. False where {@link pairVertical} does not arrive.
  */
-export function pairVertical(p: PreparedRode, out: Float64Array): boolean {
+export function layPair(p: PreparedRode, out: Float64Array): boolean {
+  if (!pairVertical(p, out)) return false;
+  out[C.LIFTED_SHARE] = NaN;
+  out[C.ANCHOR_HORIZONTAL] = out[C.LOAD]!;
+  return placePair(p, out);
+}
+
+/** Write the vertical load to start from where the two pieces join to the column of that at the bow. */
+function guessJoint(p: PreparedRode, out: Float64Array): void {
+  const h = out[C.LOAD]!;
+  const upperM = p[UPPER + R.LENGTH]!;
+  const lowerN = p[R.TOTAL_N]! - p[R.UPPER_N]!;
+  // The height at which the lower piece is just off the bed, the upper one being straight.
+  const v = lowerN + 0.5 * p[R.UPPER_N]!;
+  const t = Math.sqrt(h * h + v * v);
+  const perN = p[LOWER + R.M_PER_N]!;
+  const stretch =
+    upperM * v * p[UPPER + R.STRAIN]! + 0.5 * lowerN * lowerN * perN * p[LOWER + R.STRAIN]!;
+  if ((out[C.HEIGHT]! - stretch) * t > upperM * v + perN * t * (t - h)) guessLifted(p, out);
+  else guessGrounded(p, out);
+}
+
+/**
+ * Both hang nearly straight: the weight below a point counts by its mean over the stretched length,
+ * and its variance.
+ */
+function guessLifted(p: PreparedRode, out: Float64Array): void {
   const heightM = out[C.HEIGHT]!;
   const h = out[C.LOAD]!;
+  const lower = p[LOWER + R.LENGTH]!;
+  const upper = p[UPPER + R.LENGTH]!;
+  const chord =
+    heightM / (lower + upper + h * (lower * p[LOWER + R.STRAIN]! + upper * p[UPPER + R.STRAIN]!));
+  const square = chord * chord;
+  const pulled = h * (1 + square * (0.5 + 0.375 * square));
+  const drawn = lower * (1 + pulled * p[LOWER + R.STRAIN]!);
+  const longM = drawn + upper * (1 + pulled * p[UPPER + R.STRAIN]!);
+  const per = 1 / longM;
+  const c = drawn * per;
+  const upperN = p[R.UPPER_N]!;
+  const lowerN = p[R.TOTAL_N]! - upperN;
+  const total = lowerN + upperN;
+  const spread =
+    0.25 * (upperN * upperN + c * (lowerN * lowerN - upperN * upperN)) +
+    0.75 * c * (1 - c) * total * total;
+  const v = heightM * Math.sqrt((h * h) / (longM * longM - heightM * heightM) + spread * per * per);
+  out[C.BOW_VERTICAL] = v + 0.5 * (c * total - upperN);
+}
+
+/**
+ * The upper one is straight and the lower one a catenary from the bed: the height is a polynomial in
+ * the tangent of half the angle that the straight one makes with the bed. A step of Halley's from what
+ * its first three terms give.
+ */
+function guessGrounded(p: PreparedRode, out: Float64Array): void {
+  const heightM = out[C.HEIGHT]!;
+  const h = out[C.LOAD]!;
+  const upperM = p[UPPER + R.LENGTH]!;
+  const half = 0.5 * p[R.UPPER_N]!;
+  const perN = p[LOWER + R.M_PER_N]!;
+  const strain = h * p[LOWER + R.STRAIN]!;
+  const soft = h * upperM * p[UPPER + R.STRAIN]!;
+  const free = upperM - half * perN;
+  const a = 2 * h * perN;
+  const one = free + soft;
+  const two = a + a * strain;
+  const three = 2 * (soft - free);
+  const four = heightM + two + a * strain;
+  const u = heightM / (one + Math.sqrt(one * one + two * heightM));
+  const over = u * (2 * one + u * (two + u * (three + u * four))) - heightM;
+  const by = 2 * one + u * (2 * two + u * (3 * three + u * 4 * four));
+  const bend = two + u * (3 * three + u * 6 * four);
+  const under = by * by - over * bend;
+  const up = u * under - over * by;
+  out[C.BOW_VERTICAL] = (2 * h * up * under) / (under * under - up * up) - half;
+}
+
+/** Whether a miss of the height is so little that its bend is a small part of its change. */
+const isNear = (over: number, by: number, bend: number): boolean =>
+  Math.abs(over * bend) < 0.1 * by * by;
+
+/** Step that takes a height which is over by `over` to what is asked: of the third order, or Halley's from afar. */
+const stepFor = (over: number, by: number, bend: number, third: number): number =>
+  isNear(over, by, bend)
+    ? (over * (by * by - 0.5 * over * bend)) /
+      (by * (by * by - over * bend) - 0.5 * over * over * third)
+    : (over * by) / Math.max(0.5 * by * by, by * by - 0.5 * over * bend);
+
+/** Whether the fourth order of what a step leaves is little enough: in all rodes tried it was not more. */
+function arrives(step: number, by: number, bend: number, per2: number): boolean {
+  const step2 = step * step;
+  const by2 = by * by;
+  return cube(step2 * (bend * bend + 4 * by2 * per2)) * step2 <= LAST * by2 * by2;
+}
+
+/**
+ * Vertical load at the bow of two pieces on a level bed, the upper one off it: steps as in the search
+ * for any rode, of one order more and at less cost. Takes height and load from their columns and
+ * writes what it found to its own. False where the steps do not arrive, or the upper piece lies down.
+ */
+export function pairVertical(p: PreparedRode, out: Float64Array): boolean {
+  guessJoint(p, out);
+  for (let k = 0; k < MOST_STEPS; k++) {
+    if (!(out[C.BOW_VERTICAL]! > 0)) return false;
+    if (!stepJoint(p, out)) continue;
+    out[C.BOW_VERTICAL]! += p[R.UPPER_N]!;
+    return true;
+  }
+  return false;
+}
+
+/** A step of the vertical load where the pieces join, which stands in the column of that at the bow; whether it was the last. */
+function stepJoint(p: PreparedRode, out: Float64Array): boolean {
+  const h = out[C.LOAD]!;
+  const v = out[C.BOW_VERTICAL]!;
   const upperN = p[R.UPPER_N]!;
   const lowerN = p[R.TOTAL_N]! - upperN;
   const upperM = p[UPPER + R.LENGTH]!;
@@ -28,34 +138,34 @@ export function pairVertical(p: PreparedRode, out: Float64Array): boolean {
   const upperStrain = p[UPPER + R.STRAIN]!;
   const perN = p[LOWER + R.M_PER_N]!;
   const strain = p[LOWER + R.STRAIN]!;
-  const perBendM = perBend(p, h);
-  // Vertical load where the pieces join.
-  let v = heightM > 0 ? guess(p, out) - upperN : NaN;
-  for (let k = 0; k < MOST_STEPS; k++) {
-    if (!(v > 0)) return false;
-    const lifted = v > lowerN;
-    const va = lifted ? v - lowerN : 0;
-    const vb = v + upperN;
-    const l = lifted ? p[LOWER + R.LENGTH]! : v * perN;
-    const ta = lifted ? Math.sqrt(h * h + va * va) : h;
-    const t = Math.sqrt(h * h + v * v);
-    const tb = Math.sqrt(h * h + vb * vb);
-    const perA = lifted ? 1 / ta : 0;
-    const perT = 1 / t;
-    const perB = 1 / tb;
-    const halves = 0.5 * (upperM * (v + vb) * upperStrain + l * (va + v) * strain);
-    const over = (upperM * (v + vb)) / (t + tb) + (l * (va + v)) / (ta + t) + halves - heightM;
-    const soft = upperM * upperStrain + l * strain;
-    const by = (vb * perB - v * perT) * upperPerN + (v * perT - va * perA) * perN + soft;
-    const bends = cube(perB) * upperPerN + cube(perT) * (perN - upperPerN) - cube(perA) * perN;
-    const bend = h * h * bends + (lifted ? 0 : strain * perN);
-    v -= (over * by) / Math.max(0.5 * by * by, by * by - 0.5 * over * bend);
-    const bent = over * (h * h + vb * vb) * perBendM;
-    if (bent * bent * Math.abs(over) > LAST_THIRD || lifted !== v > lowerN) continue;
-    out[C.BOW_VERTICAL] = v + upperN;
-    return true;
-  }
-  return false;
+  const lifted = v > lowerN;
+  const va = lifted ? v - lowerN : 0;
+  const vb = v + upperN;
+  const l = lifted ? p[LOWER + R.LENGTH]! : v * perN;
+  const ta = lifted ? Math.sqrt(h * h + va * va) : h;
+  const t = Math.sqrt(h * h + v * v);
+  const tb = Math.sqrt(h * h + vb * vb);
+  const perA = lifted ? 1 / ta : 0;
+  const perT = 1 / t;
+  const perB = 1 / tb;
+  const halves = 0.5 * (upperM * (v + vb) * upperStrain + l * (va + v) * strain);
+  const rise = (upperM * (v + vb)) / (t + tb) + (l * (va + v)) / (ta + t) + halves;
+  const over = rise - out[C.HEIGHT]!;
+  const sinA = va * perA;
+  const sinT = v * perT;
+  const sinB = vb * perB;
+  const soft = upperM * upperStrain + l * strain;
+  const by = (sinB - sinT) * upperPerN + (sinT - sinA) * perN + soft;
+  const cubeA = cube(perA) * perN;
+  const cubeT = cube(perT) * (perN - upperPerN);
+  const cubeB = cube(perB) * upperPerN;
+  const bend = h * h * (cubeB + cubeT - cubeA) + (lifted ? 0 : strain * perN);
+  const third = h * h * (sinB * perB * cubeB + sinT * perT * cubeT - sinA * perA * cubeA);
+  const step = stepFor(over, by, bend, third);
+  const next = v - step;
+  out[C.BOW_VERTICAL] = next;
+  if (!(isNear(over, by, bend) && lifted === next > lowerN)) return false;
+  return arrives(step, by, bend, perT * perT + perA * perA);
 }
 
 /**

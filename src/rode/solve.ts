@@ -18,7 +18,7 @@ import {
 } from "./kernel.js";
 import { clears } from "./clearance.js";
 import { guess, perBend } from "./guess.js";
-import { pairVertical } from "./pair.js";
+import { layPair, pairVertical } from "./pair.js";
 import * as R from "./places.js";
 import { layOne, liftOne, tensionGained, verticalOf } from "./single.js";
 import type { PreparedRode } from "./prepare.js";
@@ -44,32 +44,32 @@ export function solveForward(
   loadN: number,
   out: Float64Array,
 ): number {
-  const closed = solveClosed(p, heightM, loadN, out);
-  if (closed !== NOT_CLOSED) return closed;
+  out[HEIGHT] = heightM;
+  out[LOAD] = loadN;
+  const plain = layPlain(p, out);
+  if (plain !== NOT_PLAIN) return plain;
   const v = verticalFor(p, heightM, loadN, out);
   if (Number.isNaN(v)) return refused(p, out);
   place(p, loadN, v, out);
   return stateOf(p, out);
 }
 
-/** No state: the lie is not to be had in closed form. */
-export const NOT_CLOSED = -9;
+/** No state: the lie is one for the search. */
+export const NOT_PLAIN = -9;
 
 /**
- * {@link solveForward} for a rode of one piece, as far as it goes in closed form. Of what `settle`
- * works out it needs no more than the whole weight.
+ * {@link solveForward} for a rode of one or two plain pieces, as far as it goes in closed form or by
+ * few steps, height and load standing in their columns. Of what `settle` works out it needs no more
+ * than the weights.
  */
-export function solveClosed(
-  p: PreparedRode,
-  heightM: number,
-  loadN: number,
-  out: Float64Array,
-): number {
-  if (p[R.PLAIN] !== 1) return NOT_CLOSED;
-  out[HEIGHT] = heightM;
-  out[LOAD] = loadN;
-  if (layOne(p, out)) return loadN > 0 ? GROUNDED : SLACK;
-  return liftOne(p, out) ? LIFTED : NOT_CLOSED;
+export function layPlain(p: PreparedRode, out: Float64Array): number {
+  const pieces = p[R.PLAIN]!;
+  if (pieces === 1) {
+    if (layOne(p, out)) return out[LOAD]! > 0 ? GROUNDED : SLACK;
+    return liftOne(p, out) ? LIFTED : NOT_PLAIN;
+  }
+  if (!(pieces === 2 && layPair(p, out))) return NOT_PLAIN;
+  return out[ON_BOTTOM] === 0 ? LIFTED : GROUNDED;
 }
 
 /** State of the lie that {@link place} wrote. */

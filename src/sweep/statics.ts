@@ -8,13 +8,15 @@ import {
   ANCHOR_VERTICAL,
   BOW_TENSION,
   COLUMNS,
+  HEIGHT,
   LIFTED,
+  LOAD,
   ON_BOTTOM,
   REACH,
 } from "../rode/kernel.js";
-import { LENGTH, PIECES, PLAIN, ROW, TOTAL_M, TOTAL_N, WEIGHT } from "../rode/places.js";
+import { LENGTH, PIECES, ROW, TOTAL_M, TOTAL_N, UPPER_N, WEIGHT } from "../rode/places.js";
 import { prepareRode, setPiece, settle, type PreparedRode } from "../rode/prepare.js";
-import { NOT_CLOSED, solveClosed, solveForward } from "../rode/solve.js";
+import { NOT_PLAIN, layPlain, solveForward } from "../rode/solve.js";
 import { chain, rope } from "../rode/tackle.js";
 import { anchorTypes, bedNames } from "../holding/beds.js";
 import { holdingTable, shareAt, type HoldingTable } from "./holdingTable.js";
@@ -93,7 +95,9 @@ function evaluateOf(
     pull(p, out);
     const rode = rodeOf(p);
     const heightM = p[IN.depthM]! + p[IN.bowHeightM]!;
-    const state = solveResized(rode, heightM, out[OUT.pullN]!, laid);
+    laid[HEIGHT] = heightM;
+    laid[LOAD] = out[OUT.pullN]!;
+    const state = solveResized(rode, laid);
     out[OUT.rodeOutM] = rode[TOTAL_M]!;
     if (scoped) out[OUT.scopeOverBow] = rode[TOTAL_M]! / heightM;
     out[OUT.reachM] = laid[REACH]!;
@@ -107,17 +111,15 @@ function evaluateOf(
   };
 }
 
-/** Lay a rode; one of a single piece, whose length may be new, is settled only where it is not laid in closed form. */
-function solveResized(
-  rode: PreparedRode,
-  heightM: number,
-  pullN: number,
-  laid: Float64Array,
-): number {
-  const closed = solveClosed(rode, heightM, pullN, laid);
-  if (closed !== NOT_CLOSED) return closed;
-  if (rode[PLAIN] === 1) settle(rode);
-  return solveForward(rode, heightM, pullN, laid);
+/**
+ * Lay a rode whose lengths may be new, height and load standing in their columns; it is settled only
+ * where it is not laid as a plain one.
+ */
+function solveResized(rode: PreparedRode, laid: Float64Array): number {
+  const plain = layPlain(rode, laid);
+  if (plain !== NOT_PLAIN) return plain;
+  settle(rode);
+  return solveForward(rode, laid[HEIGHT]!, laid[LOAD]!, laid);
 }
 
 const leadOf = (laid: Float64Array): number =>
@@ -179,14 +181,14 @@ function rodeKernel(
       pieceOf(rode, 0, lowerM, chainM > 0, p);
       if (rode === two) pieceOf(two, 1, lengthM - chainM, false, p);
       make = tackleVaries;
-    } else {
-      rode[PIECES + LENGTH] = lowerM;
-      if (rode === two) two[PIECES + ROW + LENGTH] = lengthM - chainM;
     }
-    if (rode === two) settle(two);
-    else {
-      one[TOTAL_M] = lengthM;
-      one[TOTAL_N] = lengthM * one[PIECES + WEIGHT]!;
+    rode[TOTAL_M] = lengthM;
+    rode[PIECES + LENGTH] = lowerM;
+    rode[TOTAL_N] = lowerM * rode[PIECES + WEIGHT]!;
+    if (rode === two) {
+      two[PIECES + ROW + LENGTH] = lengthM - chainM;
+      two[UPPER_N] = (lengthM - chainM) * two[PIECES + ROW + WEIGHT]!;
+      two[TOTAL_N]! += two[UPPER_N];
     }
     return rode;
   };
