@@ -17,6 +17,8 @@ const inside: Options = {
     options.alias = { "zod/mini": path.resolve("src/core/zod.ts") };
     // Text beyond ASCII makes engines read a whole file as wide characters.
     options.charset = "ascii";
+    // Named places in tables become numbers: an engine would look each up at every use.
+    options.minifySyntax = true;
   },
 };
 

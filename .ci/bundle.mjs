@@ -27,6 +27,8 @@ export async function bundle(entry, name, plugins = []) {
     format: "esm",
     platform: "node",
     target: "es2022",
+    // As the library is built: named places in tables become numbers.
+    minifySyntax: true,
     packages: "external",
     plugins,
     logLevel: "error",

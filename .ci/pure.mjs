@@ -1,6 +1,7 @@
 // What a module of the library works out while it loads (a table, a schema) changes nothing outside it; bundlers cannot
 // know that and keep all of it. This plugin of the build tells them: each initialiser that does anything becomes a
-// function called at once and marked pure, so that what nobody asks for is left away with everything it stands on.
+// function called at once and marked pure, so that what nobody asks for is left away with everything it stands on. An
+// arrow would do, but the builder writes its value in its place, and the mark is lost.
 import { readFileSync } from "node:fs";
 import ts from "typescript";
 
@@ -30,7 +31,7 @@ export function markPure(file, text) {
   for (const { start, end } of marks
     .map((i) => ({ start: i.getStart(source), end: i.end }))
     .reverse())
-    marked = `${marked.slice(0, start)}/* @__PURE__ */ (() => (${marked.slice(start, end)}))()${marked.slice(end)}`;
+    marked = `${marked.slice(0, start)}/* @__PURE__ */ (function () { return (${marked.slice(start, end)}); })()${marked.slice(end)}`;
   return marked;
 }
 

@@ -3,11 +3,8 @@ import * as R from "./places.js";
 import type { PreparedRode } from "./prepare.js";
 import { NO_LOAD, stretchOf, turnOf } from "./span.js";
 
-/** Rows of the two pieces. */
-const LOWER = R.startOf(0);
-const UPPER = R.startOf(1);
-/** 64 times the square of what the last step may leave of the height, m². */
-const LAST = 64 * 1e-26;
+/** 64 times the square of what the last step may leave of the height, 1e-13 m. */
+const LAST = 6.4e-25;
 const MOST_STEPS = 8;
 
 const cube = (x: number): number => x * x * x;
@@ -26,14 +23,14 @@ export function layPair(p: PreparedRode, out: Float64Array): boolean {
 /** Write the vertical load to start from where the two pieces join to the column of that at the bow. */
 function guessJoint(p: PreparedRode, out: Float64Array): void {
   const h = out[C.LOAD]!;
-  const upperM = p[UPPER + R.LENGTH]!;
+  const upperM = p[R.SECOND + R.LENGTH]!;
   const lowerN = p[R.TOTAL_N]! - p[R.UPPER_N]!;
   // The height at which the lower piece is just off the bed, the upper one being straight.
   const v = lowerN + 0.5 * p[R.UPPER_N]!;
   const t = Math.sqrt(h * h + v * v);
-  const perN = p[LOWER + R.M_PER_N]!;
+  const perN = p[R.PIECES + R.M_PER_N]!;
   const stretch =
-    upperM * v * p[UPPER + R.STRAIN]! + 0.5 * lowerN * lowerN * perN * p[LOWER + R.STRAIN]!;
+    upperM * v * p[R.SECOND + R.STRAIN]! + 0.5 * lowerN * lowerN * perN * p[R.PIECES + R.STRAIN]!;
   if ((out[C.HEIGHT]! - stretch) * t > upperM * v + perN * t * (t - h)) guessLifted(p, out);
   else guessGrounded(p, out);
 }
@@ -45,14 +42,15 @@ function guessJoint(p: PreparedRode, out: Float64Array): void {
 function guessLifted(p: PreparedRode, out: Float64Array): void {
   const heightM = out[C.HEIGHT]!;
   const h = out[C.LOAD]!;
-  const lower = p[LOWER + R.LENGTH]!;
-  const upper = p[UPPER + R.LENGTH]!;
+  const lower = p[R.PIECES + R.LENGTH]!;
+  const upper = p[R.SECOND + R.LENGTH]!;
   const chord =
-    heightM / (lower + upper + h * (lower * p[LOWER + R.STRAIN]! + upper * p[UPPER + R.STRAIN]!));
+    heightM /
+    (lower + upper + h * (lower * p[R.PIECES + R.STRAIN]! + upper * p[R.SECOND + R.STRAIN]!));
   const square = chord * chord;
   const pulled = h * (1 + square * (0.5 + 0.375 * square));
-  const drawn = lower * (1 + pulled * p[LOWER + R.STRAIN]!);
-  const longM = drawn + upper * (1 + pulled * p[UPPER + R.STRAIN]!);
+  const drawn = lower * (1 + pulled * p[R.PIECES + R.STRAIN]!);
+  const longM = drawn + upper * (1 + pulled * p[R.SECOND + R.STRAIN]!);
   const per = 1 / longM;
   const c = drawn * per;
   const upperN = p[R.UPPER_N]!;
@@ -73,11 +71,11 @@ function guessLifted(p: PreparedRode, out: Float64Array): void {
 function guessGrounded(p: PreparedRode, out: Float64Array): void {
   const heightM = out[C.HEIGHT]!;
   const h = out[C.LOAD]!;
-  const upperM = p[UPPER + R.LENGTH]!;
+  const upperM = p[R.SECOND + R.LENGTH]!;
   const half = 0.5 * p[R.UPPER_N]!;
-  const perN = p[LOWER + R.M_PER_N]!;
-  const strain = h * p[LOWER + R.STRAIN]!;
-  const soft = h * upperM * p[UPPER + R.STRAIN]!;
+  const perN = p[R.PIECES + R.M_PER_N]!;
+  const strain = h * p[R.PIECES + R.STRAIN]!;
+  const soft = h * upperM * p[R.SECOND + R.STRAIN]!;
   const free = upperM - half * perN;
   const a = 2 * h * perN;
   const one = free + soft;
@@ -133,15 +131,15 @@ function stepJoint(p: PreparedRode, out: Float64Array): boolean {
   const v = out[C.BOW_VERTICAL]!;
   const upperN = p[R.UPPER_N]!;
   const lowerN = p[R.TOTAL_N]! - upperN;
-  const upperM = p[UPPER + R.LENGTH]!;
-  const upperPerN = p[UPPER + R.M_PER_N]!;
-  const upperStrain = p[UPPER + R.STRAIN]!;
-  const perN = p[LOWER + R.M_PER_N]!;
-  const strain = p[LOWER + R.STRAIN]!;
+  const upperM = p[R.SECOND + R.LENGTH]!;
+  const upperPerN = p[R.SECOND + R.M_PER_N]!;
+  const upperStrain = p[R.SECOND + R.STRAIN]!;
+  const perN = p[R.PIECES + R.M_PER_N]!;
+  const strain = p[R.PIECES + R.STRAIN]!;
   const lifted = v > lowerN;
   const va = lifted ? v - lowerN : 0;
   const vb = v + upperN;
-  const l = lifted ? p[LOWER + R.LENGTH]! : v * perN;
+  const l = lifted ? p[R.PIECES + R.LENGTH]! : v * perN;
   const ta = lifted ? Math.sqrt(h * h + va * va) : h;
   const t = Math.sqrt(h * h + v * v);
   const tb = Math.sqrt(h * h + vb * vb);
@@ -177,13 +175,13 @@ export function placePair(p: PreparedRode, out: Float64Array): boolean {
   const vb = out[C.BOW_VERTICAL]!;
   const v = vb - p[R.UPPER_N]!;
   if (!(v > 0 && h > NO_LOAD)) return false;
-  const long = p[LOWER + R.LENGTH]!;
-  const strain = p[LOWER + R.STRAIN]!;
-  const perN = p[LOWER + R.M_PER_N]!;
-  const upM = p[UPPER + R.LENGTH]!;
-  const upStrain = p[UPPER + R.STRAIN]!;
-  const upPerN = p[UPPER + R.M_PER_N]!;
-  const left = v - p[LOWER + R.WEIGHT]! * long;
+  const long = p[R.PIECES + R.LENGTH]!;
+  const strain = p[R.PIECES + R.STRAIN]!;
+  const perN = p[R.PIECES + R.M_PER_N]!;
+  const upM = p[R.SECOND + R.LENGTH]!;
+  const upStrain = p[R.SECOND + R.STRAIN]!;
+  const upPerN = p[R.SECOND + R.M_PER_N]!;
+  const left = v - p[R.PIECES + R.WEIGHT]! * long;
   const va = left > 0 ? left : 0;
   const l = left > 0 ? long : v * perN;
   const tb = Math.sqrt(h * h + vb * vb);

@@ -42,6 +42,8 @@ export const TOTAL_N = 17;
 export const UPPER_N = 18;
 /** Start of the row of the lowest piece. */
 export const PIECES = 19;
+/** Start of the row of the second piece: {@link PIECES} and {@link ROW}, a number for the builder to put in its place. */
+export const SECOND = 24;
 
 // Places within the row of a piece.
 /** Unstretched length, m. */

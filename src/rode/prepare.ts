@@ -125,7 +125,7 @@ export function settle(p: PreparedRode): void {
 
 /** One or two pieces of which nothing hangs; else 0. */
 function plainPieces(p: PreparedRode, top: number): number {
-  if (top > R.startOf(1) || p[top + R.HUNG] !== 0 || p[R.PIECES + R.HUNG] !== 0) return 0;
+  if (top > R.SECOND || p[top + R.HUNG] !== 0 || p[R.PIECES + R.HUNG] !== 0) return 0;
   return top === R.PIECES ? 1 : 2;
 }
 
