@@ -10,31 +10,31 @@ import {
 import type { Vessel } from "./vessel.js";
 import { atan2, cosDeg, exp, log, sinDeg } from "../core/elementary.js";
 
-/** Places in the result of {@link lieKernel}. */
-export const LIE = {
+/** Places in the result of {@link lieKernel}; an enumeration, for the builder writes its numbers where they are used. */
+export enum LIE {
   /** Resultant force on the vessel, N. */
-  pullN: 0,
+  pullN = 0,
   /** Direction of that force, degrees; NaN where there is none. */
-  pullTowardsDeg: 1,
+  pullTowardsDeg = 1,
   /** Heading, degrees; NaN where nothing turns the vessel. */
-  headingDeg: 2,
+  headingDeg = 2,
   /** Wind force, N. */
-  windN: 3,
+  windN = 3,
   /** Stream force, N. */
-  streamN: 4,
+  streamN = 4,
   /** Mean wave drift force, N. */
-  waveN: 5,
+  waveN = 5,
   /** How firmly the heading is set, 0..1: the turning moment left over the sum of its parts. */
-  settled: 6,
+  settled = 6,
   /** Heading by the cross-flow law, degrees. */
-  crossFlowHeadingDeg: 7,
+  crossFlowHeadingDeg = 7,
   /** Share of the wind in the sum of the turning moments, 0..1. */
-  windMomentShare: 8,
+  windMomentShare = 8,
   /** Wind, stream and waves each as from ahead, added up, N: what a pull is to be measured against. */
-  headOnN: 9,
+  headOnN = 9,
   /** Number of places. */
-  length: 10,
-} as const;
+  length = 10,
+}
 
 /** Places of the coefficients. */
 const enum C {

@@ -2,27 +2,27 @@ import { anchorTypes, bedNames } from "../holding/beds.js";
 import { MASS_BOUNDS } from "./holdingTable.js";
 import { inputRow, wordRow, type Output, type Parameter } from "./model.js";
 
-/** Places of the inputs of the statics model. */
-export const IN = {
-  windMps: 0,
-  windFromDeg: 1,
-  streamMps: 2,
-  streamTowardsDeg: 3,
-  yawDeg: 4,
-  depthM: 5,
-  bowHeightM: 6,
-  lengthOutM: 7,
-  scope: 8,
-  chainM: 9,
-  chainWeightNPerM: 10,
-  chainStiffnessN: 11,
-  ropeWeightNPerM: 12,
-  ropeStiffnessN: 13,
-  breakingN: 14,
-  anchorMassKg: 15,
-  anchorType: 16,
-  seabed: 17,
-} as const;
+/** Places of the inputs of the statics model. An enumeration, for the builder writes its numbers where they are used. */
+export enum IN {
+  windMps = 0,
+  windFromDeg = 1,
+  streamMps = 2,
+  streamTowardsDeg = 3,
+  yawDeg = 4,
+  depthM = 5,
+  bowHeightM = 6,
+  lengthOutM = 7,
+  scope = 8,
+  chainM = 9,
+  chainWeightNPerM = 10,
+  chainStiffnessN = 11,
+  ropeWeightNPerM = 12,
+  ropeStiffnessN = 13,
+  breakingN = 14,
+  anchorMassKg = 15,
+  anchorType = 16,
+  seabed = 17,
+}
 
 /** Figures that the vessel and her rode bring with them. */
 export interface StaticsFigures {
@@ -102,22 +102,22 @@ export const staticsParameters = (f: StaticsFigures): Parameter[] => [
 const output = (name: string, unit: string, what: string): Output => ({ name, unit, what });
 
 /** Places of the outputs of the statics model. */
-export const OUT = {
-  pullN: 0,
-  rodeOutM: 1,
-  scopeOverBow: 2,
-  reachM: 3,
-  swingRadiusM: 4,
-  bowTensionN: 5,
-  pullAngleDeg: 6,
-  onBottomM: 7,
-  leadsAlongBed: 8,
-  holdingN: 9,
-  holdingLowN: 10,
-  holdingUsed: 11,
-  holdingUsedWorst: 12,
-  strengthUsed: 13,
-} as const;
+export enum OUT {
+  pullN = 0,
+  rodeOutM = 1,
+  scopeOverBow = 2,
+  reachM = 3,
+  swingRadiusM = 4,
+  bowTensionN = 5,
+  pullAngleDeg = 6,
+  onBottomM = 7,
+  leadsAlongBed = 8,
+  holdingN = 9,
+  holdingLowN = 10,
+  holdingUsed = 11,
+  holdingUsedWorst = 12,
+  strengthUsed = 13,
+}
 
 /** Outputs that need the anchor and the bed. */
 export const HOLDING_OUTPUTS: readonly number[] = [

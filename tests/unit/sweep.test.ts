@@ -253,6 +253,9 @@ describe("axes and draws", () => {
   });
 });
 
+/** Names of places in their order; an enumeration has its numbers as keys besides. */
+const namesOf = (places: object) => Object.keys(places).filter((k) => Number.isNaN(Number(k)));
+
 describe("a sweep", () => {
   test("has no output of the name of an input", () => {
     const f = {
@@ -270,8 +273,8 @@ describe("a sweep", () => {
     for (const [parameters, outputs, places, results] of models) {
       const names = [...parameters, ...outputs].map((c) => c.name);
       expect(new Set(names).size).toBe(names.length);
-      expect(parameters.map((p) => p.name)).toEqual(Object.keys(places));
-      expect(outputs.map((p) => p.name)).toEqual(Object.keys(results));
+      expect(parameters.map((p) => p.name)).toEqual(namesOf(places));
+      expect(outputs.map((p) => p.name)).toEqual(namesOf(results));
     }
   });
 
