@@ -58,9 +58,11 @@ export function addFix(
   if (within(open, x - open[r + Part.X]!, y - open[r + Part.Y]!, 0)) open[r + Part.JUMP_SINCE] = 0;
   else if (isJump(open, r, timeMs, x, y)) return;
   take(open, r, receiver, timeMs, x, y, sigma);
-  open[r + Part.X] = x;
-  open[r + Part.Y] = y;
-  open[r + Part.GOOD] = timeMs;
+  if (timeMs > open[r + Part.GOOD]!) {
+    open[r + Part.X] = x;
+    open[r + Part.Y] = y;
+    open[r + Part.GOOD] = timeMs;
+  }
   if (
     open[m.MODE] === BLIND_MODE ||
     (open[m.RUN_SINCE] !== 0 && (open[m.LATCHED]! & Bit.DRAG) === 0 && anyTestFailed(open, true))
@@ -167,9 +169,9 @@ function take(
   const dy = y - open[m.ANCHOR_Y]!;
   const excess = Math.sqrt(dx * dx + dy * dy) - open[m.REACH]!;
   const outside = excess - open[m.BASE]!;
-  // Inside, with no test running, there is nothing to keep.
-  if ((outside > 0 || open[m.RUN_SINCE] !== 0) && receiver === open[m.USED])
-    testFixes(open, r, timeMs, outside);
+  // Inside, with no test running, there is nothing to keep; one that comes late does not say how she lies now.
+  const tells = receiver === open[m.USED] && timeMs > open[r + Part.GOOD]!;
+  if (tells && (outside > 0 || open[m.RUN_SINCE] !== 0)) testFixes(open, r, timeMs, outside);
   const n = open[r + Part.COUNT]!;
   // By the newest fix: one that comes late is no surplus.
   const elapsed = open[m.LAST_GOOD]! - open[m.BLOCK_END]! + BLOCK_MS;
