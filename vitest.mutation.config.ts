@@ -31,7 +31,7 @@ config.test = {
   ...config.test,
   // Two methods that take minutes to find what quadrature finds at once.
   exclude: ["tests/unit/rode-methods.test.ts"],
-  include: [...own, `tests/unit/mutants-${domain}.test.ts`, ...(prefix[domain] ?? [])],
+  include: [...own, `tests/unit/mutants-${domain}*.test.ts`, ...(prefix[domain] ?? [])],
   ...(slow[domain] && { testNamePattern: new RegExp(`^(?!.*(?:${slow[domain].source}))`) }),
 };
 // Whole nights are too slow to be run on every change.
