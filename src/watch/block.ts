@@ -87,7 +87,7 @@ function pushBlock(mem: Memory, r: number, end: number): void {
   const n = open[r + Part.COUNT]!;
   const slot = slotOf(open, BLOCKS);
   // A change of receiver is a step of metres that the vessel has not made.
-  const step = open[m.OFFSET_BLOCKS] === 0 || open[m.USED] === 0 ? 0 : open[m.OFFSET]!;
+  const step = open[m.USED] === 0 ? 0 : open[m.OFFSET]!;
   const excess = middle(open, r + Part.EXCESS, n) - step;
   const x = open[r + Part.SUM_X]! / n;
   const y = open[r + Part.SUM_Y]! / n;
@@ -118,7 +118,7 @@ function lieAcross(mem: Memory, slot: number): void {
   const ahead = east * he + north * hn;
   const size = Math.sqrt((east * east + north * north) * (he * he + hn * hn));
   const breeze = open[m.WIND_MPS]! > ACROSS.windMps && open[m.NOW]! - open[m.WIND_T]! < 600_000;
-  if (breeze && size > 0 && ahead < size * Math.cos(ACROSS.offDeg * RAD)) open[m.ASTRAY]!++;
+  if (breeze && ahead < size * Math.cos(ACROSS.offDeg * RAD)) open[m.ASTRAY]!++;
   else open[m.ASTRAY] = 0;
 }
 
@@ -186,10 +186,7 @@ export function windows(mem: Memory, all: boolean): void {
       if (ring[Ring.T + slot] === end - back * BLOCK_MS) room[held++] = ring[Ring.E + slot]!;
     }
     const at = m.WINDOW + 3 * w;
-    const least = Math.max(
-      1,
-      Math.ceil(row.least * Math.min(1, 30 / Math.max(1, open[m.CADENCE]!))),
-    );
+    const least = Math.ceil(row.least * Math.min(1, 30 / open[m.CADENCE]!));
     const enough = held >= least && open[m.ANCHOR_KIND] !== 0;
     open[at + 2] = enough ? held : 0;
     if (!enough) continue;
