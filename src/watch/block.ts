@@ -176,6 +176,8 @@ export function windows(mem: Memory, all: boolean): void {
   open[m.FAST] = fastSpread(open);
   const newest = slotOf(open, BLOCKS);
   const end = open[m.BLOCK_END]!;
+  // Before the first block has been kept there is nothing to compare.
+  const known = open[m.ANCHOR_KIND] !== 0 && open[m.CENTRE_T] !== 0;
   let held = 0;
   let back = 0;
   for (let w = 0; w < WINDOWS.length; w++) {
@@ -187,7 +189,7 @@ export function windows(mem: Memory, all: boolean): void {
     }
     const at = m.WINDOW + 3 * w;
     const least = Math.ceil(row.least * Math.min(1, 30 / open[m.CADENCE]!));
-    const enough = held >= least && open[m.ANCHOR_KIND] !== 0;
+    const enough = known && held >= least;
     open[at + 2] = enough ? held : 0;
     if (!enough) continue;
     const part = meanSpread((held * BLOCK_MS) / 1000);
