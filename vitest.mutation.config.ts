@@ -9,7 +9,6 @@ const prefix: Record<string, string[]> = {
   holding: ["tests/checks/{holding,sizing}.test.ts"],
   tide: ["tests/checks/tide.test.ts"],
   signals: ["tests/checks/signals.test.ts"],
-  watch: ["tests/checks/detection.test.ts"],
   daylight: ["tests/checks/sun.test.ts"],
   feed: ["tests/unit/nmea.test.ts", "tests/checks/nmea.test.ts"],
   stream: ["tests/checks/stream.test.ts"],
@@ -25,8 +24,8 @@ const slow: Record<string, RegExp> = {
 };
 
 const config: typeof base = mergeConfig(base, {}) as typeof base;
-// The tests of whole plans take too long for a run of them at every change: the kernels have a file of their own.
-const own = domain === "plan" ? [] : [`tests/unit/${domain}*.test.ts`];
+// The tests of whole plans and nights take too long for a run of them at every change: the kernels have files of their own.
+const own = ["plan", "watch"].includes(domain) ? [] : [`tests/unit/${domain}*.test.ts`];
 config.test = {
   ...config.test,
   // Two methods that take minutes to find what quadrature finds at once.
@@ -34,6 +33,4 @@ config.test = {
   include: [...own, `tests/unit/mutants-${domain}*.test.ts`, ...(prefix[domain] ?? [])],
   ...(slow[domain] && { testNamePattern: new RegExp(`^(?!.*(?:${slow[domain].source}))`) }),
 };
-// Whole nights are too slow to be run on every change.
-if (domain === "watch") config.test.exclude = ["tests/unit/watch-nights.test.ts"];
 export default config;
