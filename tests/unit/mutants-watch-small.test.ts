@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { addFix } from "../../src/watch/kernel.js";
-import { Slot as m } from "../../src/watch/memory.js";
+import { judge, receiverSigma } from "../../src/watch/judge.js";
+import { Bit, MODES, Slot as m } from "../../src/watch/memory.js";
 import { middleNear, middleOf } from "../../src/watch/middle.js";
 import { isPlainFix } from "../../src/watch/plainfix.js";
 import { HOUR_ON as T, memoryWith, partAt, setReceiver } from "../watchMemory.js";
@@ -65,5 +66,42 @@ describe("a fix", () => {
     addFix(mem, 0, T + 1000, 2, 3, 51, -4, 1);
     expect([partAt(0, "X"), partAt(0, "Y")].map((at) => mem.open[at])).toEqual([1, 2]);
     expect([mem.open[partAt(0, "COUNT")], mem.open[m.RUN_SINCE]]).toEqual([1, 0]);
+  });
+});
+
+describe("the judgement", () => {
+  test("while weighing is that she is aweigh: no alarm stands, however far or silent she is", () => {
+    const far = { RUN_SINCE: T - 400_000, RUN_TOP: 90, LAST_GOOD: T - 900_000 };
+    const mem = memoryWith({ STAGE: 2, LATCHED: Bit.DRAG | Bit.SHOAL, ...far });
+    judge(mem);
+    expect([MODES[mem.open[m.MODE]!], mem.open[m.LATCHED]]).toEqual(["aweigh", 0]);
+    expect(mem.open[m.MODE_SINCE]).toBe(T);
+  });
+
+  test("of exactly seven tenths of a limit is not quiet", () => {
+    const quietSince = (TRANSIT_EXCESS: number) => {
+      const mem = memoryWith({ TRANSIT_EXCESS, TRANSIT_SIGMA: 1, TRANSIT_T: T });
+      judge(mem);
+      return mem.open[m.QUIET_SINCE];
+    };
+    expect([quietSince(3.5), quietSince(3.4999)]).toEqual([0, T]);
+  });
+});
+
+describe("a receiver", () => {
+  test("that leaps to the anchor itself leaps as far", () => {
+    for (const at of [{ X: 40 }, { Y: 40 }]) {
+      const mem = memoryWith();
+      setReceiver(mem, 0, { T, LAT: 50, LON: -4, GOOD: T, ...at });
+      addFix(mem, 0, T + 1000, 0, 0, 51, -4, 1);
+      expect([mem.open[m.JUMPS], mem.open[partAt(0, "COUNT")]]).toEqual([1, 0]);
+    }
+  });
+
+  test("that another contradicts is trusted half as much", () => {
+    const taken = (SIGMA: number, LEARNED: number, DISAGREE_SINCE: number) =>
+      receiverSigma(memoryWith({ SIGMA, LEARNED, DISAGREE_SINCE }).open);
+    expect([taken(2, 1, 0), taken(1, 3, 0)]).toEqual([2, 3]);
+    expect([taken(2, 1, T), taken(1, 3, T)]).toEqual([4, 6]);
   });
 });
