@@ -10,7 +10,7 @@ const mean = (values: readonly number[]) => values.reduce((a, b) => a + b, 0) / 
 const rad = (deg: number) => (deg * Math.PI) / 180;
 
 /** The middle by sorting. */
-export function sortedMiddle(values: readonly number[]): number {
+function sortedMiddle(values: readonly number[]): number {
   const s = [...values].sort((a, b) => a - b);
   const k = s.length >> 1;
   return s.length % 2 === 1 ? s[k]! : (s[k - 1]! + s[k]!) / 2;
