@@ -4,7 +4,7 @@ import base from "./vitest.config.js";
 // The tests that a mutation run listens to: `.ci/mutate.mjs` names the domain.
 const domain = process.env["HAWSE_MUTATE"] ?? "*";
 const prefix: Record<string, string[]> = {
-  rode: ["tests/checks/{rode,rode-grid,chain-rope,practice}.test.ts"],
+  rode: ["tests/checks/{rode,rode-grid,chain-rope}.test.ts"],
   lie: ["tests/checks/load.test.ts"],
   holding: ["tests/checks/{holding,sizing}.test.ts"],
   tide: ["tests/checks/tide.test.ts"],
@@ -21,6 +21,8 @@ const slow: Record<string, RegExp> = {
   // The last of these counts the check values that ran, so it goes with the first.
   tide: /half-cosine-error|double high waters|every turn is found|of the curve are the turns|no check value/,
   stream: /foreman|no check value/,
+  // Integrated step by step: bisection holds the same figures in a hundredth of the time.
+  rode: /what a rising load does|at the peak of a surge|the length for a load/,
 };
 
 const config: typeof base = mergeConfig(base, {}) as typeof base;
