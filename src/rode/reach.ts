@@ -159,7 +159,8 @@ function loadGuess(p: PreparedRode, heightM: number, reachM: number, slackM: num
     const part = spare / most;
     const q = (2 / 9) * (1 / (part * part) - 1);
     const hanging = heightM * Math.sqrt(1 + 2 * q);
-    if (hanging < p[R.TOTAL_M]!) return q * heightM * topWeight(p, hanging);
+    // Nothing to go by where the bow is level with the anchor, above a falling bed.
+    if (hanging > 0 && hanging < p[R.TOTAL_M]!) return q * heightM * topWeight(p, hanging);
   }
   const chord = Math.sqrt(reachM * reachM + heightM * heightM);
   const over = chord - p[R.TOTAL_M]!;
