@@ -7,7 +7,6 @@ import {
   HEIGHT_BY_VERTICAL,
   LIFTED,
   ON_BOTTOM,
-  LIFTED_SHARE,
   LOAD,
   SLACK,
   FLOATED,
@@ -75,8 +74,8 @@ export function layPlain(p: PreparedRode, out: Float64Array): number {
 /** State of the lie that {@link place} wrote. */
 export function stateOf(p: PreparedRode, out: Float64Array): number {
   if (hasFloats(p) && !clears(p, out)) return refused(p, out);
-  const lifted = out[ON_BOTTOM] === 0 && !(out[LIFTED_SHARE]! >= 0);
-  return lifted ? LIFTED : out[LOAD]! > 0 ? GROUNDED : SLACK;
+  // A weight at the touchdown has rode below it, which lies.
+  return out[ON_BOTTOM] === 0 ? LIFTED : out[LOAD]! > 0 ? GROUNDED : SLACK;
 }
 
 /** Leave no figures behind, and say why there is no lie. */
@@ -96,7 +95,7 @@ export function verticalFor(
   out: Float64Array,
 ): number {
   const level = p[R.TAN] === 0;
-  if (level && p[R.TOP] === R.PIECES && !(p[R.PIECES + R.HUNG]! < 0)) {
+  if (level && p[R.TOP] === R.PIECES) {
     const v = verticalOf(tensionGained(p, heightM, h), h);
     if (v <= p[R.TOTAL_N]!) return v;
   }
@@ -151,7 +150,10 @@ function search(
     // What the bend makes of the miss: Newton's step errs by about that, Halley's by its share in the
     // miss once more, but for a mark on its way. Reckoned by the whole rode and by what hangs, which
     // bends most where the bow is close above the bed.
-    const bent = Math.max(over * over * (h * h + v * v) * bends, step * step * Math.abs(out[BEND]!));
+    const bent = Math.max(
+      over * over * (h * h + v * v) * bends,
+      step * step * Math.abs(out[BEND]!),
+    );
     const last = bent <= LAST_MISS || Math.abs(over) <= enough;
     if (last && next >= low && next <= high) return next;
     const halley = v - step / Math.max(0.5, 1 - 0.5 * step * (out[BEND]! / by));
