@@ -10,7 +10,7 @@ import { afterAll, describe, expect, test, vi } from "vitest";
 import * as K from "../../src/rode/kernel.js";
 import { prepareRode } from "../../src/rode/prepare.js";
 import { solveReach } from "../../src/rode/reach.js";
-import { solveForward } from "../../src/rode/solve.js";
+import { solveForward, verticalFor } from "../../src/rode/solve.js";
 import { BED_KINDS, HEIGHTS, KINDS, LOADS, drawSet, type Bed, type Kind } from "../rodeSets.js";
 
 const work = vi.hoisted(() => ({ evaluations: 0 }));
@@ -61,13 +61,25 @@ afterAll(() => {
   if (recording) writeFileSync(file, `${JSON.stringify(found, null, 2)}\n`);
 });
 
+/** Evaluations for reaches asked at will, many of which floats or the bed refuse, by part of the length. */
+function workAtReach(kind: Kind, bed: Bed, height: number): number[] {
+  const out = new Float64Array(K.COLUMNS);
+  return REACHES.map((part) => {
+    const [drawn] = drawSet(kind, bed, 2, height, 1);
+    const p = prepareRode(drawn!.rode);
+    const reachM = part * drawn!.rode.segments.reduce((sum, s) => sum + s.lengthM, 0);
+    return evaluationsOf(() => solveReach(p, drawn!.heightM, reachM, out));
+  });
+}
+const REACHES = [0.5, 0.9, 0.98, 1, 1.01];
+
 const sets = KINDS.flatMap((kind) => BED_KINDS.map((bed) => [kind, bed] as const));
 const bands = LOADS.flatMap((_, load) => HEIGHTS.map((__, height) => [load, height] as const));
 
 describe("no search takes more evaluations than were recorded", () => {
   test.each(sets)("%s, %s", (kind, bed) => {
     const name = `${kind}, ${bed}`;
-    const got = bands.map(([load, height]) => workOf(kind, bed, load, height));
+    const got: number[][] = bands.map(([load, height]) => workOf(kind, bed, load, height));
     found[name] = got.map((work) => work.join("/")).join(" ");
     if (recording) return;
     const most = recorded[name]!.split(" ").map((work) => work.split("/").map(Number));
@@ -79,5 +91,84 @@ describe("no search takes more evaluations than were recorded", () => {
         : [];
     });
     expect(more).toEqual([]);
+  });
+});
+
+describe("nor for reaches asked at will", () => {
+  test.each(sets)("%s, %s", (kind, bed) => {
+    const name = `${kind}, ${bed}, at a reach`;
+    const got = HEIGHTS.map((_, height) => workAtReach(kind, bed, height));
+    found[name] = got.map((work) => work.join("/")).join(" ");
+    if (recording) return;
+    const most = recorded[name]!.split(" ").map((work) => work.split("/").map(Number));
+    for (const [k, work] of got.entries())
+      for (const [n, evaluations] of work.entries())
+        if (!(evaluations <= most[k]![n]!))
+          expect.fail(`height ${k}, reach ${n}: ${evaluations}, recorded ${most[k]![n]}`);
+  });
+});
+
+const piece = (lengthM: number, weightInWaterNPerM: number, axialStiffnessN: number) => ({
+  lengthM,
+  weightInWaterNPerM,
+  axialStiffnessN,
+});
+const chain = piece(20, 16, 1 << 24);
+const rope = piece(30, 0.5, 1 << 16);
+const three = { segments: [chain, rope, piece(8, 0.5, 1 << 15)] };
+
+describe("work to the last evaluation", () => {
+  const out = new Float64Array(K.COLUMNS);
+  const p = prepareRode(three);
+  test("one or two plain pieces need no search for the vertical load", () => {
+    for (const [heightM, ...segments] of [
+      [6, chain],
+      [32, chain, rope],
+    ] as const)
+      for (const loadN of [1, 10, 100]) {
+        let v = NaN;
+        const pieces = prepareRode({ segments });
+        expect(evaluationsOf(() => (v = verticalFor(pieces, heightM, loadN, out)))).toBe(0);
+        K.place(pieces, loadN, v, out);
+        expect(out[K.HEIGHT]).toBeCloseTo(heightM, 11);
+      }
+  });
+  test("nor one piece that lies on a rough level bed", () => {
+    const rough = prepareRode({ segments: [chain], bedFriction: 1 });
+    expect(evaluationsOf(() => verticalFor(rough, 6, 10, out))).toBe(0);
+  });
+  test("a bow at the height of the anchor or under it is told by one look", () => {
+    let v = NaN;
+    expect(evaluationsOf(() => (v = verticalFor(p, 0, 100, out)))).toBe(1);
+    expect(v).toBe(0);
+    expect(evaluationsOf(() => (v = verticalFor(p, -1, 100, out)))).toBe(1);
+    expect(v).toBeNaN();
+    const rising = prepareRode({ ...three, seabedSlopeDeg: 5 });
+    expect(evaluationsOf(() => (v = verticalFor(rising, 5, 100, out)))).toBe(1);
+    expect(v).toBeNaN();
+  });
+  test("what is no number is given up after a set number of steps", () => {
+    expect(evaluationsOf(() => verticalFor(p, 5, NaN, out))).toBe(300);
+    expect(evaluationsOf(() => solveForward(p, 5, NaN, out))).toBe(300);
+    const rough = prepareRode({ segments: [chain], bedFriction: 1 });
+    // Slack, a start, Newton's steps in both loads, then in one, each with a search of its own.
+    const all = 1 + 300 + 30 + 300 * (300 + 1);
+    expect(evaluationsOf(() => expect(solveReach(rough, 5, NaN, out)).toBe(K.AGROUND))).toBe(all);
+    expect(out).toEqual(new Float64Array(K.COLUMNS).fill(NaN));
+  });
+  test("a bed as high as the bow is told at once", () => {
+    const rising = prepareRode({ ...three, seabedSlopeDeg: 5 });
+    expect(evaluationsOf(() => expect(solveReach(rising, 2, 50, out)).toBe(K.AGROUND))).toBe(1);
+  });
+  test("within the slack reach nothing is laid but the slack rode", () => {
+    const slack = evaluationsOf(() => solveForward(p, 5, 0, out));
+    const reachM = out[K.REACH]!;
+    for (const part of [0, 0.5, 1])
+      expect(evaluationsOf(() => solveReach(p, 5, part * reachM, out))).toBe(slack);
+    // Past the slack reach however much it stretches it is not laid at all.
+    const most = 58 - 5 + (20 * 16 + 38 * 0.5) * (20 / (1 << 24) + 30 / (1 << 16) + 8 / (1 << 15));
+    const at = evaluationsOf(() => solveReach(p, 5, most, out));
+    const past = evaluationsOf(() => solveReach(p, 5, most * (1 + 1e-15), out));
+    expect(at - past).toBe(slack);
   });
 });
