@@ -130,7 +130,7 @@ function search(
 ): number {
   const bedV = h * p[R.TAN]!;
   const level = p[R.TAN] === 0;
-  const bends = perBend(p, h);
+  const bend = perBend(p, h);
   const enough = 1e-12 * heightM;
   let high = Infinity;
   out[HEIGHT] = heightM;
@@ -150,10 +150,7 @@ function search(
     // What the bend makes of the miss: Newton's step errs by about that, Halley's by its share in the
     // miss once more, but for a mark on its way. Reckoned by the whole rode and by what hangs, which
     // bends most where the bow is close above the bed.
-    const bent = Math.max(
-      over * over * (h * h + v * v) * bends,
-      step * step * Math.abs(out[BEND]!),
-    );
+    const bent = Math.max(over * over * (h * h + v * v) * bend, step * step * Math.abs(out[BEND]!));
     const last = bent <= LAST_MISS || Math.abs(over) <= enough;
     if (last && next >= low && next <= high) return next;
     const halley = v - step / Math.max(0.5, 1 - 0.5 * step * (out[BEND]! / by));
