@@ -176,3 +176,70 @@ describe("work to the last evaluation", () => {
     expect(at - past).toBe(slack);
   });
 });
+
+describe("searches that a float ends, on rising beds, to the last evaluation", () => {
+  // The pull draws the rode ashore, or a float stands above the bow or on the bed: each search goes
+  // on until two loads next to each other are left, or no load is found at all.
+  test.each([
+    [
+      "ashore under much load",
+      piece(30, 44, 599_048),
+      piece(40, 3.4, 6415),
+      49,
+      -40,
+      19,
+      24.04,
+      49.768,
+      227,
+    ],
+    [
+      "no lie under little load",
+      piece(13, 28, 673_371),
+      piece(7, 0.1, 73_117),
+      7,
+      -126,
+      13.1,
+      4.63,
+      16.231,
+      870,
+    ],
+    [
+      "found, but not clear",
+      piece(27, 5, 27_660),
+      piece(9, 0.6, 3855),
+      26,
+      -11,
+      15.7,
+      10.47,
+      37.14,
+      53,
+    ],
+    [
+      "near the anchor",
+      piece(7, 16, 1_132_629),
+      piece(4, 1.2, 5208),
+      3,
+      -82,
+      7.2,
+      1.42,
+      11.966,
+      68,
+    ],
+    ["steep", piece(4, 7, 4_101_981), piece(4, 3.9, 57_293), 1, -83, 19.7, 3.09, 5.789, 140],
+    ["at a joint", piece(5, 19, 5_716_545), piece(4, 0.2, 9678), 5, -19, 13.9, 2.24, 9.515, 567],
+  ] as const)(
+    "%s",
+    (_, lower, upper, fromAnchorM, weightInWaterN, slope, heightM, reachM, most) => {
+      const p = prepareRode({
+        segments: [lower, upper],
+        weights: [{ fromAnchorM, weightInWaterN }],
+        seabedSlopeDeg: slope,
+      });
+      const out = new Float64Array(K.COLUMNS);
+      let state = 0;
+      expect(evaluationsOf(() => (state = solveReach(p, heightM, reachM, out)))).toBe(most);
+      expect(state).toBe(K.FLOATED);
+      expect(out).toEqual(new Float64Array(K.COLUMNS).fill(NaN));
+    },
+  );
+});
