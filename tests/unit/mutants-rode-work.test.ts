@@ -164,6 +164,13 @@ describe("work to the last evaluation", () => {
     expect(evaluationsOf(() => (state = solveReach(rising, 2, 50, out)))).toBe(1);
     expect(state).toBe(K.AGROUND);
   });
+  test("a rode shorter than the height, and one along the bed", () => {
+    expect(evaluationsOf(() => solveReach(p, 90, 0, out))).toBe(3);
+    // Drawn out along a level bed: half a metre by the stretch of all three.
+    expect(evaluationsOf(() => solveReach(p, 0, 58.5, out))).toBe(35);
+    const stretchPerN = 20 / (1 << 24) + 30 / (1 << 16) + 8 / (1 << 15);
+    expect(out[K.LOAD]).toBeCloseTo(0.5 / stretchPerN, 6);
+  });
   test("within the slack reach nothing is laid but the slack rode", () => {
     const slack = evaluationsOf(() => solveForward(p, 5, 0, out));
     const reachM = out[K.REACH]!;
@@ -177,7 +184,7 @@ describe("work to the last evaluation", () => {
   });
 });
 
-describe("searches that a float ends, on rising beds, to the last evaluation", () => {
+describe("searches that a float ends, to the last evaluation", () => {
   // The pull draws the rode ashore, or a float stands above the bow or on the bed: each search goes
   // on until two loads next to each other are left, or no load is found at all.
   test.each([
@@ -226,6 +233,7 @@ describe("searches that a float ends, on rising beds, to the last evaluation", (
       68,
     ],
     ["steep", piece(4, 7, 4_101_981), piece(4, 3.9, 57_293), 1, -83, 19.7, 3.09, 5.789, 140],
+    ["on a level bed", piece(37, 5, 1e6), piece(31, 1, 1e5), 17, -90, 0, 18, 60, 41],
     ["at a joint", piece(5, 19, 5_716_545), piece(4, 0.2, 9678), 5, -19, 13.9, 2.24, 9.515, 567],
   ] as const)(
     "%s",
