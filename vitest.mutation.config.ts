@@ -1,4 +1,5 @@
 import { mergeConfig } from "vitest/config";
+import { BaseSequencer, type TestSpecification } from "vitest/node";
 import base from "./vitest.config.js";
 
 // The tests that a mutation run listens to: `.ci/mutate.mjs` names the domain.
@@ -21,18 +22,28 @@ const slow: Record<string, RegExp> = {
   // The last of these counts the check values that ran, so it goes with the first.
   tide: /half-cosine-error|double high waters|every turn is found|of the curve are the turns|no check value/,
   stream: /foreman|no check value/,
-  // Integrated step by step: bisection holds the same figures in a hundredth of the time.
-  rode: /what a rising load does|at the peak of a surge|the length for a load/,
+  swing: /each hull laid on the ground on its own|every place both rodes allow/,
 };
+
+/** The tests written for changes notice most of them, and at once: they go first. */
+class MutantsFirst extends BaseSequencer {
+  override sort(files: TestSpecification[]): Promise<TestSpecification[]> {
+    const rank = (file: TestSpecification) => (file.moduleId.includes("mutants-") ? 0 : 1);
+    return Promise.resolve([...files].sort((a, b) => rank(a) - rank(b)));
+  }
+}
 
 const config: typeof base = mergeConfig(base, {}) as typeof base;
 // The tests of whole plans and nights take too long for a run of them at every change: the kernels have files of their own.
 const own = ["plan", "watch"].includes(domain) ? [] : [`tests/unit/${domain}*.test.ts`];
 config.test = {
   ...config.test,
-  // Two methods that take minutes to find what quadrature finds at once.
-  exclude: ["tests/unit/rode-methods.test.ts"],
-  include: [...own, `tests/unit/mutants-${domain}*.test.ts`, ...(prefix[domain] ?? [])],
+  sequence: { ...config.test?.sequence, sequencer: MutantsFirst },
+  // Methods that take seconds or minutes to find what quadrature and bisection find at once.
+  exclude: ["tests/unit/rode-methods.test.ts", "tests/unit/rode-work.test.ts"],
+  include: [...own, `tests/unit/mutants-${domain}{,-*}.test.ts`, ...(prefix[domain] ?? [])],
   ...(slow[domain] && { testNamePattern: new RegExp(`^(?!.*(?:${slow[domain].source}))`) }),
 };
+// Loading the modules anew for each file would take longer than its tests.
+if (domain === "tide") config.test.isolate = false;
 export default config;
