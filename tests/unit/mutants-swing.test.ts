@@ -143,6 +143,14 @@ describe("room on the way between", () => {
       expect([...sectorRadii(west, 4)]).toEqual([10, 0, 0, 13]);
     }
   });
+  test("sectors of a ring are the same whichever way round its corners are told", () => {
+    const bar = [20, 1, -20, 1, -20, -1, 20, -1];
+    const back = [20, -1, -20, -1, -20, 1, 20, 1];
+    const there = sectorRadii(bar, 360);
+    sectorRadii(back, 360).forEach((r, i) => {
+      expect(r).toBeCloseTo(there[i]!, 9);
+    });
+  });
 });
 
 describe("two anchors", () => {
