@@ -8,24 +8,14 @@ import {
   type AnchoredVessel,
   type SwingMoment,
 } from "../../src/swing/index.js";
+import { anchor, lie, plane, T0 } from "../swingScene.js";
 import { sectorRadii } from "../../src/swing/sweep.js";
 
 // What room and clearances must do by their own definition, worked out by hand: asked for where a small change of
 // the code would go unnoticed by the other tests.
 
 const RAD = Math.PI / 180;
-const T0 = Date.UTC(2026, 5, 1, 18);
-const HOUR = 3_600_000;
-const anchor = { latDeg: 50, lonDeg: -4 };
-const plane = planeAt(anchor);
 const vessel = { lengthM: 12, beamM: 4 };
-const lie = (i: number, pull: number, reachM: number, more: Partial<SwingMoment> = {}) => ({
-  timeMs: T0 + i * HOUR,
-  reachM,
-  pullTowardsDeg: pull,
-  headingDeg: (pull + 180) % 360,
-  ...more,
-});
 const lonLat = ([x, y]: readonly [number, number]) => {
   const p = positionOf(plane, x, y);
   return [p.lonDeg, p.latDeg];

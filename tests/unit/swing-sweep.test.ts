@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { planeAt, positionOf, toPlane } from "../../src/geo/plane.js";
+import { positionOf, toPlane } from "../../src/geo/plane.js";
 import { pointInRing, pointToRing } from "../../src/geo/polygon.js";
 import type { Position } from "../../src/core/schema.js";
 import {
@@ -12,13 +12,10 @@ import {
   type AnchoredVessel,
   type SwingMoment,
 } from "../../src/swing/index.js";
+import { anchor, HOUR, lie, plane, T0 } from "../swingScene.js";
 import { farthestFrom, hullWithBorder, sectorRadii, sweepBody } from "../../src/swing/sweep.js";
 
 const RAD = Math.PI / 180;
-const T0 = Date.UTC(2026, 5, 1, 18);
-const HOUR = 3_600_000;
-const anchor = { latDeg: 50, lonDeg: -4 };
-const plane = planeAt(anchor);
 
 function flat(polygon: readonly Position[]): number[] {
   const out = new Float64Array(2 * polygon.length);
@@ -35,13 +32,6 @@ const spot = (reach: number, pull: number, head: number, ahead: number, starboar
   ] as const;
 const holds = (ring: ArrayLike<number>, x: number, y: number) =>
   pointInRing(ring, x, y) || pointToRing(ring, x, y) < 1e-6;
-const lie = (i: number, pull: number | null, reachM: number, more: Partial<SwingMoment> = {}) => ({
-  timeMs: T0 + i * HOUR,
-  reachM,
-  pullTowardsDeg: pull,
-  headingDeg: pull === null ? null : (pull + 180) % 360,
-  ...more,
-});
 
 describe("points of a body on its way", () => {
   const body = [1, 2, 1, -2, -12, -2, -12, 2];
