@@ -14,7 +14,7 @@ import {
   ON_BOTTOM,
   REACH,
 } from "../rode/kernel.js";
-import { LENGTH, PIECES, ROW, TOTAL_M, TOTAL_N, UPPER_N, WEIGHT } from "../rode/places.js";
+import { LENGTH, PIECES, SECOND, TOTAL_M, TOTAL_N, UPPER_N, WEIGHT } from "../rode/places.js";
 import { prepareRode, setPiece, settle, type PreparedRode } from "../rode/prepare.js";
 import { NOT_PLAIN, layPlain, solveForward } from "../rode/solve.js";
 import { chain, rope } from "../rode/tackle.js";
@@ -186,8 +186,8 @@ function rodeKernel(
     rode[PIECES + LENGTH] = lowerM;
     rode[TOTAL_N] = lowerM * rode[PIECES + WEIGHT]!;
     if (rode === two) {
-      two[PIECES + ROW + LENGTH] = lengthM - chainM;
-      two[UPPER_N] = (lengthM - chainM) * two[PIECES + ROW + WEIGHT]!;
+      two[SECOND + LENGTH] = lengthM - chainM;
+      two[UPPER_N] = (lengthM - chainM) * two[SECOND + WEIGHT]!;
       two[TOTAL_N]! += two[UPPER_N];
     }
     return rode;

@@ -2,6 +2,7 @@
 import { describe, expect, test } from "vitest";
 import * as K from "../../src/rode/kernel.js";
 import { layPair } from "../../src/rode/pair.js";
+import { SECOND, startOf } from "../../src/rode/places.js";
 import { prepareRode, type PreparedRode, type RodeData } from "../../src/rode/prepare.js";
 import { solveReach } from "../../src/rode/reach.js";
 import { solveForward } from "../../src/rode/solve.js";
@@ -22,6 +23,10 @@ function placed(rode: RodeData, h: number, v: number): Float64Array {
   K.placeAndChange(prepareRode(rode), h, v, out);
   return out;
 }
+
+test("the row of the second piece stands where rows are counted to", () => {
+  expect(SECOND).toBe(startOf(1));
+});
 
 describe("a bow at the height of the anchor above a falling bed", () => {
   const sets = KINDS.flatMap((kind) => LOADS.map((_, load) => [kind, load] as const));
