@@ -1,27 +1,24 @@
-import type { LaidDraw, Layout } from "./layout.js";
+import type { Layout } from "./layout.js";
 import { normalAt, normalShare } from "./normal.js";
 import { keyOf, mix, scramble, shareOf, TWO_32 } from "./random.js";
 import { sobolBits, sobolStep } from "./sobol.js";
 
-/** Fill the columns of the inputs that vary, axes first, for `rows` scenarios from `from` on. */
+/** Fill the columns of the inputs that vary, axes first, for a block of `rows` scenarios from `from` on. */
 export function fillInputs(
   l: Layout,
   from: number,
   rows: number,
   columns: readonly Float64Array[],
 ): void {
-  l.axes.forEach((axis, k) => {
-    fillAxis(l, k, from, rows, columns[k]!);
-  });
+  for (let k = 0; k < l.axes.length; k++) fillAxis(l, k, from, rows, columns[k]!);
+  if (l.draws.length === 0) return;
   const drawn = columns.slice(l.axes.length);
-  const indices = scrambled(l, from, rows);
-  l.draws.forEach((draw, k) => {
-    fillShares(l, draw, indices, from, rows, drawn[k]!);
-  });
+  const first = Math.floor(from / l.cells);
+  const count = Math.floor((from + rows - 1) / l.cells) - first + 1;
+  scrambled(l, first, count);
+  for (let k = 0; k < drawn.length; k++) fillShares(l, k, from, rows, drawn[k]!);
   if (l.together !== null) mixShares(l.together.draws, l.together.factor, rows, drawn);
-  l.draws.forEach(({ spread }, k) => {
-    spread(drawn[k]!, rows);
-  });
+  for (let k = 0; k < drawn.length; k++) l.draws[k]!.spread(drawn[k]!, rows);
 }
 
 function fillAxis(l: Layout, k: number, from: number, rows: number, column: Float64Array): void {
@@ -34,48 +31,31 @@ function fillAxis(l: Layout, k: number, from: number, rows: number, column: Floa
   }
 }
 
-/** Scrambled index of every draw that scenarios from `from` on have part in. */
-function scrambled(l: Layout, from: number, rows: number): Uint32Array {
-  const first = Math.floor(from / l.cells);
-  const count = Math.floor((from + rows - 1) / l.cells) - first + 1;
-  const seedKey = keyOf(l.spec.seed, -1);
-  const bits = new Uint32Array(count);
-  for (let i = 0, index = first; i < count; i++, index++) {
-    const low = index >>> 0;
-    bits[i] = scramble(seedKey, low, (index - low) / TWO_32);
-  }
-  return bits;
-}
-
-/** The same for draws that fill their space evenly: points of their sequence. */
-function points(l: Layout, directions: Uint32Array, from: number, count: number): Uint32Array {
-  const first = Math.floor(from / l.cells);
-  const bits = new Uint32Array(count);
-  let point = sobolBits(directions, first);
-  for (let i = 0; i < count; i++) {
-    bits[i] = point;
-    point ^= sobolStep(directions, first + i);
-  }
-  return bits;
+/** Write the scrambled indices of `count` draws from `first` on: those that a block has part in. */
+function scrambled({ spec, bits }: Layout, first: number, count: number): void {
+  const seedKey = keyOf(spec.seed, -1);
+  const low = first >>> 0;
+  const high = (first - low) / TWO_32;
+  // Where the low bits begin anew, which a run of indices may pass once.
+  const turn = TWO_32 - low;
+  for (let i = 0; i < count; i++)
+    bits[i] = scramble(seedKey, (low + i) | 0, i < turn ? high : high + 1);
 }
 
 /** Shares in (0, 1), one a scenario; the scenarios of one round of cells have the same. */
-function fillShares(
-  l: Layout,
-  { key, directions }: LaidDraw,
-  indices: Uint32Array,
-  from: number,
-  rows: number,
-  column: Float64Array,
-): void {
-  const even = directions === null ? null : points(l, directions, from, indices.length);
-  if (even === null && l.cells === 1) {
-    for (let r = 0; r < rows; r++) column[r] = shareOf(mix(indices[r]! + key));
+function fillShares(l: Layout, k: number, from: number, rows: number, column: Float64Array): void {
+  const { key, directions } = l.draws[k]!;
+  const { bits } = l;
+  if (directions === null && l.cells === 1) {
+    for (let r = 0; r < rows; r++) column[r] = shareOf(mix(bits[r]! + key));
     return;
   }
+  let index = Math.floor(from / l.cells);
+  let point = directions === null ? 0 : sobolBits(directions, index);
   let left = l.cells - (from % l.cells);
   for (let r = 0, i = 0; r < rows; i++) {
-    const share = shareOf(even === null ? mix(indices[i]! + key) : (even[i]! ^ key) >>> 0);
+    const share = shareOf(directions === null ? mix(bits[i]! + key) : (point ^ key) >>> 0);
+    if (directions !== null) point ^= sobolStep(directions, index++);
     const end = Math.min(rows, r + left);
     while (r < end) column[r++] = share;
     left = l.cells;

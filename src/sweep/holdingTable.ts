@@ -66,10 +66,9 @@ function tableOf(f: HoldingTable["at"]): HoldingTable["at"] {
   };
 }
 
-/** Share left at a pull angle. */
+/** Share left at a pull angle; NaN where that is not known. */
 export function shareAt(shares: Float64Array, angleDeg: number): number {
-  if (angleDeg === 0) return shares[0]!;
-  const at = angleDeg > 0 ? Math.min(RIGHT_ANGLE, angleDeg) : 0 * angleDeg;
-  const i = Math.min(RIGHT_ANGLE - 1, Math.floor(at));
+  const at = Math.min(RIGHT_ANGLE, Math.max(0, angleDeg));
+  const i = Math.min(RIGHT_ANGLE - 1, at | 0);
   return shares[i]! + (at - i) * (shares[i + 1]! - shares[i]!);
 }

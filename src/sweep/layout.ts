@@ -3,7 +3,7 @@ import { togetherOf, type Together } from "./correlate.js";
 import { spreadOf, type Spread } from "./draw.js";
 import type { Axis, CheckedSweep } from "./input.js";
 import { modelOf } from "./models.js";
-import type { Evaluate, Model } from "./model.js";
+import { BLOCK, type Columns, type Evaluate, type Model } from "./model.js";
 import { placeOf, valueOf, type Issues } from "./names.js";
 import { keyOf } from "./random.js";
 import { directionsOf, SOBOL_DIMENSIONS } from "./sobol.js";
@@ -38,8 +38,12 @@ export interface Layout {
   readonly axes: readonly LaidAxis[];
   readonly draws: readonly LaidDraw[];
   readonly together: Together | null;
-  /** Every input at its fixed value. */
-  readonly base: Float64Array;
+  /** A block of every input, at its fixed value where it has one. */
+  readonly inputs: Columns;
+  /** A block of every output, to be written over. */
+  readonly scratch: Columns;
+  /** Scrambled indices of the draws of a block, to be written over. */
+  readonly bits: Uint32Array;
   /** Places of the outputs wanted. */
   readonly outputs: readonly number[];
   readonly evaluate: Evaluate;
@@ -75,8 +79,15 @@ export function layOut(spec: CheckedSweep): Layout {
   const varied = new Set([...axes, ...draws].map((v) => v.place));
   const evaluate = model.prepare(varied, wanted);
   const chunkRows = spec.chunkRows ?? model.chunkRows;
-  return { spec, model, rows, cells, chunkRows, axes, draws, together, base, outputs, evaluate };
+  const inputs = blockOf(base.length);
+  inputs.forEach((column, i) => column.fill(base[i]!));
+  const scratch = blockOf(model.outputs.length);
+  const laid = { spec, model, rows, cells, chunkRows, axes, draws, together };
+  return { ...laid, inputs, scratch, bits: new Uint32Array(BLOCK), outputs, evaluate };
 }
+
+const blockOf = (count: number): Float64Array[] =>
+  Array.from({ length: count }, () => new Float64Array(BLOCK));
 
 type Claim = (name: string, path: string) => number;
 

@@ -29,8 +29,30 @@ export interface Output {
   readonly words?: readonly string[];
 }
 
-/** Works out one scenario: parameters in, outputs out, both in the order of the model's lists. No figure is NaN. */
-export type Evaluate = (parameters: Float64Array, outputs: Float64Array) => void;
+/** Columns of a block of scenarios, at most {@link BLOCK}. */
+export type Columns = readonly Float64Array[];
+
+/** Scenarios worked out at once: few enough that their columns stay close to the processor. */
+export const BLOCK = 512;
+
+/** Works out the first `rows` scenarios of a block: parameters in, outputs out, both in the order of the model's lists. No figure is NaN. */
+export type Evaluate = (parameters: Columns, outputs: Columns, rows: number) => void;
+
+/** The same for one scenario. */
+export type EvaluateOne = (parameters: Float64Array, outputs: Float64Array) => void;
+
+/** A model that works out one scenario after another. */
+export function oneByOne(one: EvaluateOne, inputs: number, outputs: number): Evaluate {
+  const p = new Float64Array(inputs);
+  const out = new Float64Array(outputs);
+  return (from, to, rows) => {
+    for (let r = 0; r < rows; r++) {
+      for (let i = 0; i < inputs; i++) p[i] = from[i]![r]!;
+      one(p, out);
+      for (let i = 0; i < outputs; i++) to[i]![r] = out[i]!;
+    }
+  };
+}
 
 /** A model ready to be run. */
 export interface Model {

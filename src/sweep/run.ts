@@ -1,5 +1,6 @@
 import { fillInputs } from "./fill.js";
 import type { Layout } from "./layout.js";
+import { BLOCK } from "./model.js";
 
 /** Scenarios one after another, a typed array a column. */
 export interface ColumnChunk {
@@ -22,16 +23,17 @@ export const columnNames = (l: Layout): string[] => [
  * `rows` long, in the order of {@link columnNames}.
  */
 export function runRows(l: Layout, from: number, rows: number, table: Float64Array): void {
-  const places = Uint8Array.from([...l.axes, ...l.draws], (v) => v.place);
-  fillInputs(l, from, rows, columnsIn(table, places.length, rows));
-  const wanted = Uint8Array.from(l.outputs);
-  const results = table.subarray(places.length * rows);
-  const p = l.base.slice();
-  const out = new Float64Array(l.model.outputs.length);
-  for (let r = 0; r < rows; r++) {
-    for (let k = 0, at = r; k < places.length; k++, at += rows) p[places[k]!] = table[at]!;
-    l.evaluate(p, out);
-    for (let k = 0, at = r; k < wanted.length; k++, at += rows) results[at] = out[wanted[k]!]!;
+  const inputs = l.inputs.slice();
+  const outputs = l.scratch.slice();
+  const places = [...l.axes, ...l.draws].map((v) => v.place);
+  const columns = columnsIn(table, places.length + l.outputs.length, rows);
+  for (let start = 0; start < rows; start += BLOCK) {
+    const end = Math.min(rows, start + BLOCK);
+    const here = columns.map((column) => column.subarray(start, end));
+    fillInputs(l, from + start, end - start, here.slice(0, places.length));
+    for (let k = 0; k < places.length; k++) inputs[places[k]!] = here[k]!;
+    for (let k = 0; k < l.outputs.length; k++) outputs[l.outputs[k]!] = here[places.length + k]!;
+    l.evaluate(inputs, outputs, end - start);
   }
 }
 

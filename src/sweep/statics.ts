@@ -21,7 +21,7 @@ import { chain, rope } from "../rode/tackle.js";
 import { anchorTypes, bedNames } from "../holding/beds.js";
 import { holdingTable, shareAt, type HoldingTable } from "./holdingTable.js";
 import type { CheckedSweep } from "./input.js";
-import type { Evaluate, Model } from "./model.js";
+import type { Columns, Evaluate, Model } from "./model.js";
 import {
   HOLDING_OUTPUTS,
   IN,
@@ -82,32 +82,83 @@ function evaluateOf(
   varied: ReadonlySet<number>,
   wanted: ReadonlySet<number>,
 ): Evaluate {
-  const pull = pullKernel(vessel);
-  const rodeOf = rodeKernel(hasRope, varied);
-  const hold = HOLDING_OUTPUTS.some((i) => wanted.has(i)) ? holdKernel(varied, wanted) : null;
   // What costs something is worked out only where it is asked for.
-  const angled = hold !== null || wanted.has(OUT.pullAngleDeg);
-  const scoped = wanted.has(OUT.scopeOverBow);
-  const strained = wanted.has(OUT.strengthUsed);
+  const holds = HOLDING_OUTPUTS.some((i) => wanted.has(i));
+  const passes = [
+    pullKernel(vessel),
+    layKernel(hasRope, varied, holds || wanted.has(OUT.pullAngleDeg)),
+    ...(holds ? [holdKernel(varied, wanted)] : []),
+    ...(wanted.has(OUT.swingRadiusM) ? [swingOf(vessel.lengthM)] : []),
+    ...(wanted.has(OUT.scopeOverBow) ? [scopeOf] : []),
+    ...(wanted.has(OUT.strengthUsed) ? [strengthOf] : []),
+  ];
+  return (p, out, rows) => {
+    for (const pass of passes) pass(p, out, rows);
+  };
+}
+
+/** Pull of wind and stream; without stream she lies head to wind and the pull goes by the square of the wind. */
+function pullKernel(vessel: Vessel): Evaluate {
+  const c = lieCoefficients(vessel);
+  const lie = new Float64Array(LIE.length);
+  lieKernel(c, 1, 0, 0, 0, lie);
+  const perSquare = lie[LIE.pullN]!;
+  return (p, out, rows) => {
+    const wind = p[IN.windMps]!;
+    const stream = p[IN.streamMps]!;
+    const yaw = p[IN.yawDeg]!;
+    const pullN = out[OUT.pullN]!;
+    let yawDeg = yaw[0]!;
+    let sheer = sheerFactor(vessel, yawDeg);
+    for (let r = 0; r < rows; r++) {
+      if (yaw[r] !== yawDeg) {
+        yawDeg = yaw[r]!;
+        sheer = sheerFactor(vessel, yawDeg);
+      }
+      if (stream[r] === 0) {
+        pullN[r] = perSquare * wind[r]! * wind[r]! * sheer;
+        continue;
+      }
+      const towardsDeg = p[IN.streamTowardsDeg]![r]!;
+      const depthM = p[IN.depthM]![r];
+      lieKernel(c, wind[r]!, p[IN.windFromDeg]![r]!, stream[r]!, towardsDeg, lie, depthM);
+      // She yaws to the wind: what share of her turning the wind has.
+      const yawing = lie[LIE.windN]! * lie[LIE.windMomentShare]! * (sheer - 1);
+      pullN[r] = lie[LIE.pullN]! + yawing;
+    }
+  };
+}
+
+/** The rode under that pull. */
+function layKernel(hasRope: boolean, varied: ReadonlySet<number>, angled: boolean): Evaluate {
+  const rodeOf = rodeKernel(varied);
   const laid = new Float64Array(COLUMNS);
-  const { lengthM } = vessel;
-  return (p, out) => {
-    pull(p, out);
-    const rode = rodeOf(p);
-    const heightM = p[IN.depthM]! + p[IN.bowHeightM]!;
-    laid[HEIGHT] = heightM;
-    laid[LOAD] = out[OUT.pullN]!;
-    const state = solveResized(rode, laid);
-    out[OUT.rodeOutM] = rode[TOTAL_M]!;
-    if (scoped) out[OUT.scopeOverBow] = rode[TOTAL_M]! / heightM;
-    out[OUT.reachM] = laid[REACH]!;
-    out[OUT.swingRadiusM] = laid[REACH]! + lengthM;
-    out[OUT.bowTensionN] = laid[BOW_TENSION]!;
-    if (angled) out[OUT.pullAngleDeg] = state === LIFTED ? leadOf(laid) : 0 * laid[REACH]!;
-    out[OUT.onBottomM] = laid[ON_BOTTOM]!;
-    out[OUT.leadsAlongBed] = state < 0 ? NaN : state === LIFTED ? 0 : 1;
-    if (strained) out[OUT.strengthUsed] = laid[BOW_TENSION]! / p[IN.breakingN]!;
-    if (hold !== null) hold(p, out);
+  return (p, out, rows) => {
+    const depthM = p[IN.depthM]!;
+    const bowHeightM = p[IN.bowHeightM]!;
+    const scope = p[IN.scope]!;
+    const givenM = p[IN.lengthOutM]!;
+    const chain = p[IN.chainM]!;
+    const pullN = out[OUT.pullN]!;
+    const rodeOutM = out[OUT.rodeOutM]!;
+    const reachM = out[OUT.reachM]!;
+    const tensionN = out[OUT.bowTensionN]!;
+    const onBottomM = out[OUT.onBottomM]!;
+    const along = out[OUT.leadsAlongBed]!;
+    const angleDeg = out[OUT.pullAngleDeg]!;
+    for (let r = 0; r < rows; r++) {
+      const lengthM = scope[r]! > 0 ? scope[r]! * depthM[r]! : givenM[r]!;
+      const rode = rodeOf(lengthM, hasRope ? chain[r]! : lengthM, p, r);
+      laid[HEIGHT] = depthM[r]! + bowHeightM[r]!;
+      laid[LOAD] = pullN[r]!;
+      const state = solveResized(rode, laid);
+      rodeOutM[r] = lengthM;
+      reachM[r] = laid[REACH]!;
+      tensionN[r] = laid[BOW_TENSION]!;
+      onBottomM[r] = laid[ON_BOTTOM]!;
+      along[r] = state < 0 ? NaN : state === LIFTED ? 0 : 1;
+      if (angled) angleDeg[r] = state === LIFTED ? leadOf(laid) : 0 * laid[REACH]!;
+    }
   };
 }
 
@@ -125,107 +176,100 @@ function solveResized(rode: PreparedRode, laid: Float64Array): number {
 const leadOf = (laid: Float64Array): number =>
   atan2(laid[ANCHOR_VERTICAL]!, laid[ANCHOR_HORIZONTAL]!) / RAD;
 
-/** Pull of wind and stream; without stream she lies head to wind and the pull goes by the square of the wind. */
-function pullKernel(vessel: Vessel): Evaluate {
-  const c = lieCoefficients(vessel);
-  const lie = new Float64Array(LIE.length);
-  lieKernel(c, 1, 0, 0, 0, lie);
-  const perSquare = lie[LIE.pullN]!;
-  let yawDeg = 0;
-  let sheer = sheerFactor(vessel, yawDeg);
-  return (p, out) => {
-    if (p[IN.yawDeg] !== yawDeg) {
-      yawDeg = p[IN.yawDeg]!;
-      sheer = sheerFactor(vessel, yawDeg);
-    }
-    const wind = p[IN.windMps]!;
-    const stream = p[IN.streamMps]!;
-    if (stream === 0) {
-      out[OUT.pullN] = perSquare * wind * wind * sheer;
-      return;
-    }
-    lieKernel(c, wind, p[IN.windFromDeg]!, stream, p[IN.streamTowardsDeg]!, lie, p[IN.depthM]);
-    // She yaws to the wind: what share of her turning the wind has.
-    const yawing = lie[LIE.windN]! * lie[LIE.windMomentShare]! * (sheer - 1);
-    out[OUT.pullN] = lie[LIE.pullN]! + yawing;
-  };
-}
-
 /** Weights and stiffnesses of the pieces. */
 const TACKLE = [IN.chainWeightNPerM, IN.chainStiffnessN, IN.ropeWeightNPerM, IN.ropeStiffnessN];
 
-/** The rode of a scenario; what was made last is used again where nothing about it changes. */
+/** The rode of scenario `r`, with its chain; only its lengths are new where its tackle does not vary. */
 function rodeKernel(
-  hasRope: boolean,
   varied: ReadonlySet<number>,
-): (p: Float64Array) => PreparedRode {
+): (lengthM: number, chainM: number, p: Columns, r: number) => PreparedRode {
   const piece = { lengthM: 1.5, weightInWaterNPerM: 1.5, axialStiffnessN: 1e6 + 0.5 };
-  const rodes = [1, 2].map((n) => prepareRode({ segments: Array<typeof piece>(n).fill(piece) }));
-  const [one, two] = rodes as [PreparedRode, PreparedRode];
+  const blank = (pieces: number) =>
+    prepareRode({ segments: Array<typeof piece>(pieces).fill(piece) });
+  const [onlyChain, onlyRope, both] = [blank(1), blank(1), blank(2)];
   const tackleVaries = TACKLE.some((i) => varied.has(i));
-  let [lastM, lastChainM] = [NaN, NaN];
-  let rode = one;
-  let make = true;
-  return (p) => {
-    const scope = p[IN.scope]!;
-    const lengthM = scope > 0 ? scope * p[IN.depthM]! : p[IN.lengthOutM]!;
-    const chainM = hasRope ? p[IN.chainM]! : lengthM;
-    if (lengthM === lastM && chainM === lastChainM && !make) return rode;
-    const next = chainM > 0 && chainM < lengthM ? two : one;
-    make ||= next !== rode || chainM > 0 !== lastChainM > 0;
-    lastM = lengthM;
-    lastChainM = chainM;
-    rode = next;
-    const lowerM = chainM > 0 ? Math.min(chainM, lengthM) : lengthM;
-    if (make) {
-      pieceOf(rode, 0, lowerM, chainM > 0, p);
-      if (rode === two) pieceOf(two, 1, lengthM - chainM, false, p);
-      make = tackleVaries;
+  let made = false;
+  return (lengthM, chainM, p, r) => {
+    if (tackleVaries || !made) {
+      chainOf(onlyChain, p, r);
+      ropeOf(onlyRope, 0, p, r);
+      chainOf(both, p, r);
+      ropeOf(both, 1, p, r);
+      made = true;
     }
-    rode[TOTAL_M] = lengthM;
-    rode[PIECES + LENGTH] = lowerM;
-    rode[TOTAL_N] = lowerM * rode[PIECES + WEIGHT]!;
-    if (rode === two) {
-      two[SECOND + LENGTH] = lengthM - chainM;
-      two[UPPER_N] = (lengthM - chainM) * two[SECOND + WEIGHT]!;
-      two[TOTAL_N]! += two[UPPER_N];
+    if (chainM > 0 && chainM < lengthM) {
+      both[TOTAL_M] = lengthM;
+      both[PIECES + LENGTH] = chainM;
+      both[SECOND + LENGTH] = lengthM - chainM;
+      both[UPPER_N] = (lengthM - chainM) * both[SECOND + WEIGHT]!;
+      both[TOTAL_N] = chainM * both[PIECES + WEIGHT]! + both[UPPER_N];
+      return both;
     }
-    return rode;
+    const one = chainM > 0 ? onlyChain : onlyRope;
+    one[TOTAL_M] = lengthM;
+    one[PIECES + LENGTH] = lengthM;
+    one[TOTAL_N] = lengthM * one[PIECES + WEIGHT]!;
+    return one;
   };
 }
 
-function pieceOf(
-  rode: PreparedRode,
-  i: number,
-  lengthM: number,
-  isChain: boolean,
-  p: Float64Array,
-) {
-  const weight = isChain ? p[IN.chainWeightNPerM]! : p[IN.ropeWeightNPerM]!;
-  setPiece(rode, i, lengthM, weight, isChain ? p[IN.chainStiffnessN]! : p[IN.ropeStiffnessN]!);
+function chainOf(rode: PreparedRode, p: Columns, r: number): void {
+  setPiece(rode, 0, 1, p[IN.chainWeightNPerM]![r]!, p[IN.chainStiffnessN]![r]!);
+}
+
+function ropeOf(rode: PreparedRode, i: number, p: Columns, r: number): void {
+  setPiece(rode, i, 1, p[IN.ropeWeightNPerM]![r]!, p[IN.ropeStiffnessN]![r]!);
 }
 
 /** Holding of the anchor in its bed at the angle of the pull. */
 function holdKernel(varied: ReadonlySet<number>, wanted: ReadonlySet<number>): Evaluate {
   const tables: (HoldingTable | undefined)[] = [];
   const massVaries = varied.has(IN.anchorMassKg);
+  const varies = HOLD_INPUTS.some((i) => varied.has(i));
   const lowest = wanted.has(OUT.holdingLowN) || wanted.has(OUT.holdingUsedWorst);
-  return (p, out) => {
-    const place = p[IN.anchorType]! * bedNames.length + p[IN.seabed]!;
-    const table = (tables[place] ??= holdingTable(p[IN.anchorType]!, p[IN.seabed]!, massVaries));
-    const massKg = p[IN.anchorMassKg]!;
+  const tableFor = (type: number, bed: number, massKg: number): HoldingTable => {
+    const table = (tables[type * bedNames.length + bed] ??= holdingTable(type, bed, massVaries));
     if (massKg !== table.massKg) Object.assign(table, { massKg, ...table.at(massKg) });
+    return table;
+  };
+  return (p, out, rows) => {
+    const mass = p[IN.anchorMassKg]!;
+    const type = p[IN.anchorType]!;
+    const bed = p[IN.seabed]!;
     const angleDeg = out[OUT.pullAngleDeg]!;
-    const likelyN = table.likelyN * shareAt(table.share, angleDeg);
     const pullN = out[OUT.pullN]!;
-    out[OUT.holdingN] = likelyN;
-    out[OUT.holdingUsed] = likelyN > 0 ? pullN / likelyN : NaN;
-    if (!lowest) return;
-    const lowN = table.lowN * shareAt(table.lowShare, angleDeg);
-    out[OUT.holdingLowN] = lowN;
-    out[OUT.holdingUsedWorst] = lowN > 0 ? pullN / lowN : NaN;
+    const holdingN = out[OUT.holdingN]!;
+    const used = out[OUT.holdingUsed]!;
+    let table = tableFor(type[0]!, bed[0]!, mass[0]!);
+    for (let r = 0; r < rows; r++) {
+      if (varies) table = tableFor(type[r]!, bed[r]!, mass[r]!);
+      const likelyN = table.likelyN * shareAt(table.share, angleDeg[r]!);
+      holdingN[r] = likelyN;
+      used[r] = likelyN > 0 ? pullN[r]! / likelyN : NaN;
+      if (!lowest) continue;
+      const lowN = table.lowN * shareAt(table.lowShare, angleDeg[r]!);
+      out[OUT.holdingLowN]![r] = lowN;
+      out[OUT.holdingUsedWorst]![r] = lowN > 0 ? pullN[r]! / lowN : NaN;
+    }
   };
 }
+
+const swingOf =
+  (lengthM: number): Evaluate =>
+  (_, out, rows) => {
+    for (let r = 0; r < rows; r++) out[OUT.swingRadiusM]![r] = out[OUT.reachM]![r]! + lengthM;
+  };
+
+const scopeOf: Evaluate = (p, out, rows) => {
+  for (let r = 0; r < rows; r++)
+    out[OUT.scopeOverBow]![r] =
+      out[OUT.rodeOutM]![r]! / (p[IN.depthM]![r]! + p[IN.bowHeightM]![r]!);
+};
+
+const strengthOf: Evaluate = (p, out, rows) => {
+  for (let r = 0; r < rows; r++)
+    out[OUT.strengthUsed]![r] = out[OUT.bowTensionN]![r]! / p[IN.breakingN]![r]!;
+};
 
 /** Refuse what a table of bounds cannot state. `given` holds the places of the inputs that are held or varied. */
 export function checkStatics(

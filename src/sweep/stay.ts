@@ -4,7 +4,7 @@ import { judge } from "../plan/judge.js";
 import { leastKnown } from "../plan/criteria.js";
 import { sceneOf } from "../plan/scene.js";
 import { studyOf, type Study } from "../plan/study.js";
-import type { Model } from "./model.js";
+import { oneByOne, type Model } from "./model.js";
 import { changedStay } from "./stayChange.js";
 import { fastStay } from "./stayFast.js";
 import { FIRST_WHOLE, STAY_OUT, STAY_OUTPUTS, STAY_PARAMETERS, VERDICTS } from "./stayTable.js";
@@ -30,10 +30,11 @@ export function stayModel(stay: CheckedStay): Model {
       const fast = fastStay(stay, base, chartOf(stay), wanted.has(STAY_OUT.lengthForPullM));
       const first = Math.min(...wanted);
       const last = Math.max(...wanted);
-      return (p, out) => {
+      const one = (p: Float64Array, out: Float64Array) => {
         if (first < FIRST_WHOLE) fast(p, out);
         if (last >= FIRST_WHOLE) whole(changedStay(stay, base, p), out);
       };
+      return oneByOne(one, STAY_PARAMETERS.length, STAY_OUTPUTS.length);
     },
   };
 }

@@ -11,7 +11,7 @@ import type { Scene } from "../plan/scene.js";
 import { rodePlan, type RodePlan } from "../plan/veer.js";
 import { prepareRode } from "../rode/prepare.js";
 import { directionSigma } from "../shelter/spread.js";
-import type { Evaluate } from "./model.js";
+import type { EvaluateOne } from "./model.js";
 import { changedBerth } from "./stayChange.js";
 import { STAY_IN, STAY_OUT } from "./stayTable.js";
 
@@ -40,7 +40,7 @@ export function fastStay(
   base: Scene,
   chart: Chart | null,
   needsLength: boolean,
-): Evaluate {
+): EvaluateOne {
   const scene = copyOf(base);
   const grip = gripKeeper();
   // What pulls does not hang on the rode: the cheapest there is will do.
