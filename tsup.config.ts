@@ -1,7 +1,8 @@
 import { readFileSync, writeFileSync } from "node:fs";
-import path from "node:path";
 import { defineConfig, type Options } from "tsup";
 // @ts-expect-error -- plain JavaScript, as the scripts of the gate are
+import { asShipped } from "./.ci/bundle.mjs";
+// @ts-expect-error -- the same
 import { pure as purePlugin } from "./.ci/pure.mjs";
 
 const pure = purePlugin as NonNullable<Options["esbuildPlugins"]>[number];
@@ -14,11 +15,7 @@ const inside: Options = {
   noExternal: [/^zod\//, "suncalc"],
   esbuildPlugins: [pure],
   esbuildOptions(options) {
-    options.alias = { "zod/mini": path.resolve("src/core/zod.ts") };
-    // Text beyond ASCII makes engines read a whole file as wide characters.
-    options.charset = "ascii";
-    // Named places in tables become numbers: an engine would look each up at every use.
-    options.minifySyntax = true;
+    Object.assign(options, asShipped);
   },
 };
 

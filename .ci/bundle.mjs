@@ -6,8 +6,17 @@ import { build } from "esbuild";
 
 const root = path.resolve(import.meta.dirname, "..");
 
-/** Bundles a file of the repository, or `{ contents, from }`, a text that stands in a folder, into temp/NAME; the answer is the file. */
-export async function bundle(entry, name, plugins = []) {
+/** How esbuild makes the files that are shipped. */
+export const asShipped = {
+  alias: { "zod/mini": path.resolve("src/core/zod.ts") },
+  // Text beyond ASCII makes engines read a whole file as wide characters.
+  charset: "ascii",
+  // Named places in tables become numbers: an engine would look each up at every use.
+  minifySyntax: true,
+};
+
+/** Bundles a file of the repository, or `{ contents, from }`, a text that stands in a folder, into temp/NAME; the answer is the file. `more` goes to esbuild as it is. */
+export async function bundle(entry, name, plugins = [], more = {}) {
   const outfile = path.join(root, "temp", name);
   mkdirSync(path.dirname(outfile), { recursive: true });
   const given =
@@ -27,11 +36,11 @@ export async function bundle(entry, name, plugins = []) {
     format: "esm",
     platform: "node",
     target: "es2022",
-    // As the library is built: named places in tables become numbers.
-    minifySyntax: true,
+    minifySyntax: asShipped.minifySyntax,
     packages: "external",
     plugins,
     logLevel: "error",
+    ...more,
   });
   return outfile;
 }

@@ -7,7 +7,8 @@ import { readFileSync, readdirSync, writeFileSync } from "node:fs";
 import { availableParallelism, cpus } from "node:os";
 import path from "node:path";
 import { pathToFileURL } from "node:url";
-import { bundle } from "../.ci/bundle.mjs";
+import { asShipped, bundle } from "../.ci/bundle.mjs";
+import { pure } from "../.ci/pure.mjs";
 import { goalsOf, writePage } from "./page.mjs";
 
 const root = path.resolve(import.meta.dirname, "..");
@@ -64,7 +65,11 @@ const topics = readdirSync(path.join(root, "bench"))
   .map((f) => f.slice(0, -3))
   .filter((t) => asked.length === 0 || asked.includes(t));
 
-await bundle("src/sweep/node/worker.ts", "sweep-worker.js", [standing]);
+await bundle("src/sweep/node/worker.ts", "sweep-worker.js", [pure], {
+  ...asShipped,
+  packages: undefined,
+});
+await bundle("bench/alone.worker.ts", "bench-alone.mjs");
 
 function recorded() {
   try {

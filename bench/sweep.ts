@@ -2,7 +2,9 @@
  * Sweeps: a million scenarios of the statics model against a loop with an object and a check for each
  * scenario, whole stays, threads, and memory while ten million rows stream by.
  */
+import { execFile } from "node:child_process";
 import path from "node:path";
+import { promisify } from "node:util";
 import * as z from "zod/mini";
 import { readInput } from "../src/cli/readInput.js";
 import { check } from "../src/core/check.js";
@@ -22,40 +24,23 @@ import { prepareRode } from "../src/rode/prepare.js";
 import { solveForward } from "../src/rode/solve.js";
 import { chain, rope } from "../src/rode/tackle.js";
 import type { StayInput } from "../src/plan/input.js";
-import { sweepInput, type SweepInput } from "../src/sweep/input.js";
+import { sweepInput } from "../src/sweep/input.js";
 import { layOut } from "../src/sweep/layout.js";
 import { sweepPool } from "../src/sweep/node/pool.js";
-import { columnNames, runRows } from "../src/sweep/run.js";
+import { columnNames, runRows, type ColumnChunk } from "../src/sweep/run.js";
 import { sweep } from "../src/sweep/sweep.js";
+import { drawn, uniform } from "../tests/sweepSpecs.js";
 import type { Figure } from "./harness.js";
 
 const ROWS = 1_000_000;
-const uniform = (name: string, low: number, high: number) =>
-  ({ name, spread: "uniform", low, high }) as const;
-
-/** Wind, depth and length drawn; how the rode and the anchor stand it. */
-const spec = (withRope: boolean, rows = ROWS): SweepInput => ({
-  statics: {
-    vessel: { kind: "yacht", lengthM: 11 },
-    rode: { chainMm: 10, ...(withRope && { rope: { fibre: "polyamide", diameterMm: 14 } }) },
-  },
-  draws: [uniform("windMps", 5, 25), uniform("depthM", 3, 12), uniform("lengthOutM", 35, 70)],
-  fixed: {
-    ...(withRope && { chainM: 25 }),
-    anchorMassKg: 16,
-    anchorType: "fixedPlough",
-    seabed: "sand, firm",
-  },
-  outputs: ["reachM", "bowTensionN", "pullAngleDeg", "holdingUsed"],
-  rows,
-  seed: 1,
-});
+/** Scenarios of a run on threads. */
+const MANY = 32 * ROWS;
 
 const CHUNK = 8192;
 
 /** Scenarios as the sweep runs them, chunk after chunk. */
 function columnar(withRope: boolean) {
-  const l = layOut(check(sweepInput, spec(withRope)));
+  const l = layOut(check(sweepInput, drawn(withRope, ROWS)));
   const table = new Float64Array(CHUNK * columnNames(l).length);
   return (n: number): number => {
     let sum = 0;
@@ -77,7 +62,7 @@ const vessel = vesselFrom({ kind: "yacht", lengthM: 11 });
 
 /** As one would first write it: an object checked, an object back, everything made anew. */
 function byObjects(withRope: boolean) {
-  const l = layOut(check(sweepInput, spec(withRope)));
+  const l = layOut(check(sweepInput, drawn(withRope, ROWS)));
   const table = new Float64Array(CHUNK * columnNames(l).length);
   runRows(l, 0, CHUNK, table);
   const c = lieCoefficients(vessel);
@@ -162,7 +147,6 @@ export const cases = [
   { name: "sweep, chain: a scenario as checked objects", run: byObjects(false) },
   {
     name: "sweep, chain and rope: a scenario in columns",
-    why: "the solution of chain and rope takes four fifths of the goal, and drawing, pull and holding as much again as for chain",
     against: "sweep, chain and rope: a scenario as checked objects",
     goalRatio: 5,
     goalNs: 160,
@@ -178,36 +162,56 @@ export const cases = [
   { name: "sweep: the same night judged whole, chart and sea included", run: nights(["verdict"]) },
 ];
 
-/** Wall clock, the same from the first chunk on, and processor time of a large sweep, seconds. */
-async function secondsOf(threads: number) {
+/** Wall clock and processor time of a large sweep, seconds. */
+async function secondsOf(run: AsyncIterable<ColumnChunk>) {
   const started = performance.now();
   const before = process.cpuUsage();
-  const workerFile = path.resolve("temp/sweep-worker.js");
-  let [sum, firstAt] = [0, NaN];
-  const pool = sweepPool(spec(true, 32 * ROWS), { threads, workerFile, sameMemory: true });
-  for await (const c of pool) {
-    sum += c.columns["reachM"]![0]!;
-    if (c.from === 0) firstAt = performance.now();
-  }
+  let sum = 0;
+  for await (const c of run) sum += c.columns["reachM"]![0]!;
   if (Number.isNaN(sum)) throw new Error("no figure");
   const { user, system } = process.cpuUsage(before);
-  const ended = performance.now();
-  return {
-    wall: (ended - started) / 1000,
-    underWay: (ended - firstAt) / 1000,
-    processor: (user + system) / 1e6,
-  };
+  return { wall: (performance.now() - started) / 1000, processor: (user + system) / 1e6 };
+}
+
+/** Seconds of the same sweep in each of `count` processes of one thread that run at once. */
+async function processes(count: number): Promise<number> {
+  const run = promisify(execFile);
+  const args = ["temp/bench-alone.mjs", String(MANY / 2)];
+  const all = await Promise.all(Array.from({ length: count }, () => run(process.execPath, args)));
+  return all.reduce((sum, { stdout }) => sum + Number(stdout) / 1000, 0) / count;
+}
+
+/** Threads that waited for the sweep or were started for it, and processes that share nothing: how many times one. */
+async function threads() {
+  const workerFile = path.resolve("temp/sweep-worker.js");
+  const options = { sameMemory: true };
+  const onTwo = () =>
+    secondsOf(sweepPool(drawn(true, MANY), { ...options, threads: 2, workerFile }));
+  const found: Record<"kept" | "started" | "processor" | "apart", number>[] = [];
+  for (let k = 0; k < 5; k++) {
+    const one = await secondsOf(sweep(drawn(true, MANY), options));
+    // The threads of the last round have been let go by now.
+    const started = await onTwo();
+    const two = await onTwo();
+    found.push({
+      kept: one.wall / two.wall,
+      started: one.wall / started.wall,
+      processor: two.processor / one.processor,
+      apart: (2 * (await processes(1))) / (await processes(2)),
+    });
+  }
+  return (of: keyof (typeof found)[number]) => found.map((f) => f[of]).sort((a, b) => a - b)[2]!;
 }
 
 const peakOf = (): number => process.memoryUsage().rss / 2 ** 20;
 
 /** Memory above the base while rows stream by. */
 async function memory(): Promise<number> {
-  for await (const c of sweep(spec(true, 200_000))) if (Number.isNaN(c.rows)) break;
+  for await (const c of sweep(drawn(true, 200_000))) if (Number.isNaN(c.rows)) break;
   globalThis.gc?.();
   const base = peakOf();
   let peak = base;
-  for await (const c of sweep(spec(true, 10_000_000)))
+  for await (const c of sweep(drawn(true, 10_000_000)))
     if (c.from % (64 * CHUNK) === 0) peak = Math.max(peak, peakOf());
   return peak - base;
 }
@@ -215,17 +219,7 @@ async function memory(): Promise<number> {
 /** Memory and threads, which have no processor time of an operation. */
 export async function figures(): Promise<Figure[]> {
   const above = await memory();
-  const pairs: Record<"wall" | "underWay" | "processor", number>[] = [];
-  for (let k = 0; k < 3; k++) {
-    const [one, two] = [await secondsOf(1), await secondsOf(2)];
-    pairs.push({
-      wall: one.wall / two.wall,
-      underWay: one.underWay / two.underWay,
-      processor: two.processor / one.processor,
-    });
-  }
-  const middle = (of: keyof (typeof pairs)[number]) =>
-    pairs.map((p) => p[of]).sort((a, b) => a - b)[1]!;
+  const middle = await threads();
   return [
     {
       name: "memory above the base, 10,000,000 rows streamed",
@@ -235,23 +229,27 @@ export async function figures(): Promise<Figure[]> {
       atMost: true,
     },
     {
-      name: "two threads over one, 32,000,000 scenarios, wall clock",
-      value: middle("wall"),
+      name: "two threads that had waited over one, 32,000,000 scenarios, wall clock",
+      value: middle("kept"),
       unit: "x",
       goal: 1.9,
-      note: "start of the pool included; needs two idle processors",
-      why: "two workers take 0.3 to 0.4 s to start and to be compiled, and the thread that hands out the work needs a share of the two processors",
+      why: "the two processors of this machine slow each other down: two processes that share nothing gain no more",
     },
     {
-      name: "the same, from the first chunk on",
-      value: middle("underWay"),
+      name: "the same, the threads started for the sweep",
+      value: middle("started"),
       unit: "x",
+    },
+    {
+      name: "two processes over one, each running half of it by itself",
+      value: middle("apart"),
+      unit: "x",
+      note: "what the machine gives",
     },
     {
       name: "processor time of two threads over that of one",
       value: middle("processor"),
       unit: "x",
-      note: "2 over this is the most that two idle processors can give",
     },
   ];
 }

@@ -27,3 +27,25 @@ export const mixedSpec = {
 
 /** The same as a caller's input. */
 export const mixed = mixedSpec as unknown as SweepInput;
+
+/** A draw from an even spread. */
+export const uniform = (name: string, low: number, high: number) =>
+  ({ name, spread: "uniform", low, high }) as const;
+
+/** Wind, depth and length drawn; how the rode and the anchor stand it. */
+export const drawn = (withRope: boolean, rows: number): SweepInput => ({
+  statics: {
+    vessel: { kind: "yacht", lengthM: 11 },
+    rode: { chainMm: 10, ...(withRope && { rope: { fibre: "polyamide", diameterMm: 14 } }) },
+  },
+  draws: [uniform("windMps", 5, 25), uniform("depthM", 3, 12), uniform("lengthOutM", 35, 70)],
+  fixed: {
+    ...(withRope && { chainM: 25 }),
+    anchorMassKg: 16,
+    anchorType: "fixedPlough",
+    seabed: "sand, firm",
+  },
+  outputs: ["reachM", "bowTensionN", "pullAngleDeg", "holdingUsed"],
+  rows,
+  seed: 1,
+});

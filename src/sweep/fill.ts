@@ -32,7 +32,7 @@ function fillAxis(l: Layout, k: number, from: number, rows: number, column: Floa
 }
 
 /** Write the scrambled indices of `count` draws from `first` on: those that a block has part in. */
-function scrambled({ spec, bits }: Layout, first: number, count: number): void {
+function scrambled({ spec, block: { bits } }: Layout, first: number, count: number): void {
   const seedKey = keyOf(spec.seed, -1);
   const low = first >>> 0;
   const high = (first - low) / TWO_32;
@@ -45,7 +45,7 @@ function scrambled({ spec, bits }: Layout, first: number, count: number): void {
 /** Shares in (0, 1), one a scenario; the scenarios of one round of cells have the same. */
 function fillShares(l: Layout, k: number, from: number, rows: number, column: Float64Array): void {
   const { key, directions } = l.draws[k]!;
-  const { bits } = l;
+  const { bits } = l.block;
   if (directions === null && l.cells === 1) {
     for (let r = 0; r < rows; r++) column[r] = shareOf(mix(bits[r]! + key));
     return;

@@ -28,6 +28,16 @@ export interface LaidDraw {
   readonly directions: Uint32Array | null;
 }
 
+/** Room for the scenarios that are worked out at once. */
+export interface Block {
+  /** Every input, at its fixed value where it has one. */
+  readonly inputs: Columns;
+  /** Every output, to be written over. */
+  readonly outputs: Columns;
+  /** Scrambled indices of the draws, to be written over. */
+  readonly bits: Uint32Array;
+}
+
 /** A sweep checked and made ready: everything that its scenarios follow from. */
 export interface Layout {
   readonly spec: CheckedSweep;
@@ -38,12 +48,7 @@ export interface Layout {
   readonly axes: readonly LaidAxis[];
   readonly draws: readonly LaidDraw[];
   readonly together: Together | null;
-  /** A block of every input, at its fixed value where it has one. */
-  readonly inputs: Columns;
-  /** A block of every output, to be written over. */
-  readonly scratch: Columns;
-  /** Scrambled indices of the draws of a block, to be written over. */
-  readonly bits: Uint32Array;
+  readonly block: Block;
   /** Places of the outputs wanted. */
   readonly outputs: readonly number[];
   readonly evaluate: Evaluate;
@@ -79,15 +84,17 @@ export function layOut(spec: CheckedSweep): Layout {
   const varied = new Set([...axes, ...draws].map((v) => v.place));
   const evaluate = model.prepare(varied, wanted);
   const chunkRows = spec.chunkRows ?? model.chunkRows;
-  const inputs = blockOf(base.length);
-  inputs.forEach((column, i) => column.fill(base[i]!));
-  const scratch = blockOf(model.outputs.length);
-  const laid = { spec, model, rows, cells, chunkRows, axes, draws, together };
-  return { ...laid, inputs, scratch, bits: new Uint32Array(BLOCK), outputs, evaluate };
+  const block = blockOf(base, model.outputs.length);
+  return { spec, model, rows, cells, chunkRows, axes, draws, together, block, outputs, evaluate };
 }
 
-const blockOf = (count: number): Float64Array[] =>
-  Array.from({ length: count }, () => new Float64Array(BLOCK));
+function blockOf(base: Float64Array, outputs: number): Block {
+  return {
+    inputs: Array.from(base, (value) => new Float64Array(BLOCK).fill(value)),
+    outputs: Array.from({ length: outputs }, () => new Float64Array(BLOCK)),
+    bits: new Uint32Array(BLOCK),
+  };
+}
 
 type Claim = (name: string, path: string) => number;
 

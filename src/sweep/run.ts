@@ -23,8 +23,8 @@ export const columnNames = (l: Layout): string[] => [
  * `rows` long, in the order of {@link columnNames}.
  */
 export function runRows(l: Layout, from: number, rows: number, table: Float64Array): void {
-  const inputs = l.inputs.slice();
-  const outputs = l.scratch.slice();
+  const inputs = l.block.inputs.slice();
+  const outputs = l.block.outputs.slice();
   const places = [...l.axes, ...l.draws].map((v) => v.place);
   const columns = columnsIn(table, places.length + l.outputs.length, rows);
   for (let start = 0; start < rows; start += BLOCK) {

@@ -1,27 +1,13 @@
-import { RAD } from "../core/angles.js";
 import { refuse } from "../core/errors.js";
 import { LIE, lieCoefficients, lieKernel } from "../lie/kernel.js";
 import { sheerFactor } from "../lie/lie.js";
 import { fillVessel, type Vessel } from "../lie/vessel.js";
-import {
-  ANCHOR_HORIZONTAL,
-  ANCHOR_VERTICAL,
-  BOW_TENSION,
-  COLUMNS,
-  HEIGHT,
-  LIFTED,
-  LOAD,
-  ON_BOTTOM,
-  REACH,
-} from "../rode/kernel.js";
-import { LENGTH, PIECES, SECOND, TOTAL_M, TOTAL_N, UPPER_N, WEIGHT } from "../rode/places.js";
-import { prepareRode, setPiece, settle, type PreparedRode } from "../rode/prepare.js";
-import { NOT_PLAIN, layPlain, solveForward } from "../rode/solve.js";
 import { chain, rope } from "../rode/tackle.js";
 import { anchorTypes, bedNames } from "../holding/beds.js";
 import { holdingTable, shareAt, type HoldingTable } from "./holdingTable.js";
 import type { CheckedSweep } from "./input.js";
-import type { Columns, Evaluate, Model } from "./model.js";
+import type { Evaluate, Model } from "./model.js";
+import { layingOf, layRows } from "./staticsLay.js";
 import {
   HOLDING_OUTPUTS,
   IN,
@@ -30,7 +16,6 @@ import {
   staticsParameters,
   type StaticsFigures,
 } from "./staticsTable.js";
-import { atan2 } from "../core/elementary.js";
 
 type Statics = NonNullable<CheckedSweep["statics"]>;
 
@@ -84,16 +69,18 @@ function evaluateOf(
 ): Evaluate {
   // What costs something is worked out only where it is asked for.
   const holds = HOLDING_OUTPUTS.some((i) => wanted.has(i));
-  const passes = [
-    pullKernel(vessel),
-    layKernel(hasRope, varied, holds || wanted.has(OUT.pullAngleDeg)),
+  const laying = layingOf(hasRope, varied, holds || wanted.has(OUT.pullAngleDeg));
+  const pull = pullKernel(vessel);
+  const after = [
     ...(holds ? [holdKernel(varied, wanted)] : []),
     ...(wanted.has(OUT.swingRadiusM) ? [swingOf(vessel.lengthM)] : []),
     ...(wanted.has(OUT.scopeOverBow) ? [scopeOf] : []),
     ...(wanted.has(OUT.strengthUsed) ? [strengthOf] : []),
   ];
   return (p, out, rows) => {
-    for (const pass of passes) pass(p, out, rows);
+    pull(p, out, rows);
+    layRows(laying, p, out, rows);
+    for (const pass of after) pass(p, out, rows);
   };
 }
 
@@ -127,98 +114,6 @@ function pullKernel(vessel: Vessel): Evaluate {
       pullN[r] = lie[LIE.pullN]! + yawing;
     }
   };
-}
-
-/** The rode under that pull. */
-function layKernel(hasRope: boolean, varied: ReadonlySet<number>, angled: boolean): Evaluate {
-  const rodeOf = rodeKernel(varied);
-  const laid = new Float64Array(COLUMNS);
-  return (p, out, rows) => {
-    const depthM = p[IN.depthM]!;
-    const bowHeightM = p[IN.bowHeightM]!;
-    const scope = p[IN.scope]!;
-    const givenM = p[IN.lengthOutM]!;
-    const chain = p[IN.chainM]!;
-    const pullN = out[OUT.pullN]!;
-    const rodeOutM = out[OUT.rodeOutM]!;
-    const reachM = out[OUT.reachM]!;
-    const tensionN = out[OUT.bowTensionN]!;
-    const onBottomM = out[OUT.onBottomM]!;
-    const along = out[OUT.leadsAlongBed]!;
-    const angleDeg = out[OUT.pullAngleDeg]!;
-    for (let r = 0; r < rows; r++) {
-      const lengthM = scope[r]! > 0 ? scope[r]! * depthM[r]! : givenM[r]!;
-      const rode = rodeOf(lengthM, hasRope ? chain[r]! : lengthM, p, r);
-      laid[HEIGHT] = depthM[r]! + bowHeightM[r]!;
-      laid[LOAD] = pullN[r]!;
-      const state = solveResized(rode, laid);
-      rodeOutM[r] = lengthM;
-      reachM[r] = laid[REACH]!;
-      tensionN[r] = laid[BOW_TENSION]!;
-      onBottomM[r] = laid[ON_BOTTOM]!;
-      along[r] = state < 0 ? NaN : state === LIFTED ? 0 : 1;
-      if (angled) angleDeg[r] = state === LIFTED ? leadOf(laid) : 0 * laid[REACH]!;
-    }
-  };
-}
-
-/**
- * Lay a rode whose lengths may be new, height and load standing in their columns; it is settled only
- * where it is not laid as a plain one.
- */
-function solveResized(rode: PreparedRode, laid: Float64Array): number {
-  const plain = layPlain(rode, laid);
-  if (plain !== NOT_PLAIN) return plain;
-  settle(rode);
-  return solveForward(rode, laid[HEIGHT]!, laid[LOAD]!, laid);
-}
-
-const leadOf = (laid: Float64Array): number =>
-  atan2(laid[ANCHOR_VERTICAL]!, laid[ANCHOR_HORIZONTAL]!) / RAD;
-
-/** Weights and stiffnesses of the pieces. */
-const TACKLE = [IN.chainWeightNPerM, IN.chainStiffnessN, IN.ropeWeightNPerM, IN.ropeStiffnessN];
-
-/** The rode of scenario `r`, with its chain; only its lengths are new where its tackle does not vary. */
-function rodeKernel(
-  varied: ReadonlySet<number>,
-): (lengthM: number, chainM: number, p: Columns, r: number) => PreparedRode {
-  const piece = { lengthM: 1.5, weightInWaterNPerM: 1.5, axialStiffnessN: 1e6 + 0.5 };
-  const blank = (pieces: number) =>
-    prepareRode({ segments: Array<typeof piece>(pieces).fill(piece) });
-  const [onlyChain, onlyRope, both] = [blank(1), blank(1), blank(2)];
-  const tackleVaries = TACKLE.some((i) => varied.has(i));
-  let made = false;
-  return (lengthM, chainM, p, r) => {
-    if (tackleVaries || !made) {
-      chainOf(onlyChain, p, r);
-      ropeOf(onlyRope, 0, p, r);
-      chainOf(both, p, r);
-      ropeOf(both, 1, p, r);
-      made = true;
-    }
-    if (chainM > 0 && chainM < lengthM) {
-      both[TOTAL_M] = lengthM;
-      both[PIECES + LENGTH] = chainM;
-      both[SECOND + LENGTH] = lengthM - chainM;
-      both[UPPER_N] = (lengthM - chainM) * both[SECOND + WEIGHT]!;
-      both[TOTAL_N] = chainM * both[PIECES + WEIGHT]! + both[UPPER_N];
-      return both;
-    }
-    const one = chainM > 0 ? onlyChain : onlyRope;
-    one[TOTAL_M] = lengthM;
-    one[PIECES + LENGTH] = lengthM;
-    one[TOTAL_N] = lengthM * one[PIECES + WEIGHT]!;
-    return one;
-  };
-}
-
-function chainOf(rode: PreparedRode, p: Columns, r: number): void {
-  setPiece(rode, 0, 1, p[IN.chainWeightNPerM]![r]!, p[IN.chainStiffnessN]![r]!);
-}
-
-function ropeOf(rode: PreparedRode, i: number, p: Columns, r: number): void {
-  setPiece(rode, i, 1, p[IN.ropeWeightNPerM]![r]!, p[IN.ropeStiffnessN]![r]!);
 }
 
 /** Holding of the anchor in its bed at the angle of the pull. */

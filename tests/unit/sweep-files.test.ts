@@ -9,6 +9,7 @@ import {
 } from "node:fs";
 import { tmpdir } from "node:os";
 import path from "node:path";
+import { setTimeout as sleep } from "node:timers/promises";
 import { DuckDBInstance } from "@duckdb/node-api";
 import { build } from "esbuild";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
@@ -70,6 +71,42 @@ describe("the same to the bit", () => {
     expect(await hashOf(sweep({ ...mixed, chunkRows: 777 }))).toBe(one);
     const short = { ...mixed, chunkRows: 111 };
     expect(await hashOf(sweepPool(short, { threads: 3, workerFile }))).toBe(one);
+  });
+
+  test("on threads that have waited for the next sweep, and are not waited for for long", async () => {
+    let started = 0;
+    const count = () => started++;
+    process.on("worker", count);
+    const startedBy = async (run: () => Promise<unknown>) => {
+      started = 0;
+      await run();
+      return started;
+    };
+    const options = { threads: 2, workerFile };
+    const part = { fromScenario: 300, toScenario: 900 };
+    const [one, some] = [await hashOf(sweep(mixed)), await hashOf(sweep(mixed, part))];
+    const whole = async () => {
+      expect(await hashOf(sweepPool(mixed, options))).toBe(one);
+    };
+    const piece = async () => {
+      expect(await hashOf(sweepPool(mixed, { ...options, ...part }))).toBe(some);
+    };
+    await sleep(1100);
+    expect(await startedBy(whole)).toBe(2);
+    expect(await startedBy(piece)).toBe(0);
+    // Two at once need as many again, of which only the last to end wait.
+    expect(await startedBy(() => Promise.all([whole(), piece(), whole()]))).toBe(4);
+    expect(await startedBy(whole)).toBe(0);
+    await sleep(1100);
+    expect(await startedBy(piece)).toBe(2);
+    // One that is left in the middle takes its threads along.
+    const left = async () => {
+      for await (const { rows } of sweepPool({ ...mixed, chunkRows: 7 }, options))
+        if (rows > 0) break;
+    };
+    expect(await startedBy(left)).toBe(0);
+    expect(await startedBy(whole)).toBe(2);
+    process.off("worker", count);
   });
 
   test("in memory used again, where each chunk is read before the next is asked for", async () => {

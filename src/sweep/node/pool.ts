@@ -1,5 +1,6 @@
 import { availableParallelism } from "node:os";
 import { fileURLToPath } from "node:url";
+import type { Tinypool } from "tinypool";
 import * as z from "zod/mini";
 import { check } from "../../core/check.js";
 import { sweepInput, type SweepInput } from "../input.js";
@@ -30,7 +31,8 @@ const OWN_WORKER = "./sweep-worker.js";
  * Runs a sweep on worker threads; chunks come in their order and are the same to the bit as on one thread.
  *
  * A pool of the optional package `tinypool` works out chunks a little ahead of the reader, into shared
- * memory. Leaves out other machines: see `hawse sweep run --shard`.
+ * memory. Its threads wait a second for another sweep, and do not keep a program from ending. Leaves
+ * out other machines: see `hawse sweep run --shard`.
  *
  * *Valid*: Node.js. *Accuracy*: exact.
  *
@@ -51,8 +53,6 @@ export async function* sweepPool(
   yield* poolLaid(l, check(poolSchema, options) as PoolOptions);
 }
 
-let runs = 0;
-
 /** {@link sweepPool} of a sweep laid out before. */
 export async function* poolLaid(l: Layout, options: PoolOptions): AsyncGenerator<ColumnChunk> {
   const threads = options.threads ?? availableParallelism();
@@ -60,18 +60,48 @@ export async function* poolLaid(l: Layout, options: PoolOptions): AsyncGenerator
     yield* sweepLaid(l, options);
     return;
   }
-  const { Tinypool } = await optionalPeer("tinypool", () => import("tinypool"));
   const filename = options.workerFile ?? fileURLToPath(new URL(OWN_WORKER, import.meta.url));
-  const pool = new Tinypool({ filename, minThreads: threads, maxThreads: threads });
+  const key = `${threads} ${filename}`;
+  const pool = takeWaiting(key) ?? (await poolOf(filename, threads));
+  let idle = false;
   try {
     yield* ahead(l, options, 2 * threads, (task) => pool.run(task) as Promise<void>);
+    idle = true;
   } finally {
-    await pool.destroy();
+    if (idle) letWait(key, pool);
+    else await pool.destroy();
   }
 }
 
+async function poolOf(filename: string, threads: number): Promise<Tinypool> {
+  const { Tinypool } = await optionalPeer("tinypool", () => import("tinypool"));
+  return new Tinypool({ filename, minThreads: threads, maxThreads: threads });
+}
+
+/** How long threads wait for another sweep: to start some and have their code compiled takes a third of it. */
+const WAIT_MS = 1000;
+
+/** Pools that wait, by number of threads and file. */
+const waiting = new Map<string, { pool: Tinypool; timer: NodeJS.Timeout }>();
+
+function takeWaiting(key: string): Tinypool | undefined {
+  const found = waiting.get(key);
+  clearTimeout(found?.timer);
+  waiting.delete(key);
+  return found?.pool;
+}
+
+function letWait(key: string, pool: Tinypool): void {
+  // Of two that end at the same time the later one waits.
+  void takeWaiting(key)?.destroy();
+  const timer = setTimeout(() => void takeWaiting(key)?.destroy(), WAIT_MS).unref();
+  waiting.set(key, { pool, timer });
+}
+
+let runs = 0;
+
 /** Chunks that a worker is given at once, where there are enough of them: handing over costs as much as some. */
-const CHUNKS_AT_ONCE = 8;
+const CHUNKS_AT_ONCE = 4;
 
 /** Rows of a task: whole chunks, few enough that every thread gets several tasks. */
 function rowsAtOnce(l: Layout, rows: number, tasks: number): number {

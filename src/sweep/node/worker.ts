@@ -14,12 +14,15 @@ export interface Task {
   table: SharedArrayBuffer;
 }
 
-let laid: { run: number; layout: Layout } | null = null;
+/** Sweeps laid out in this worker, by their run; of an open pool several may be read at once. */
+const laid = new Map<number, Layout>();
+const MOST_LAID = 8;
 
 /** Work out the scenarios of a task; a sweep is laid out once a worker. */
 export default function work({ spec, run, from, to, table }: Task): void {
-  if (laid?.run !== run) laid = { run, layout: layOut(spec) };
-  const { layout } = laid;
+  const layout = laid.get(run) ?? layOut(spec);
+  if (laid.size >= MOST_LAID && !laid.has(run)) laid.clear();
+  laid.set(run, layout);
   for (const { at, rows, place } of chunksIn(layout, from, to, new Float64Array(table)))
     runRows(layout, at, rows, place);
 }
