@@ -6,7 +6,7 @@ import { chain, rope } from "../rode/tackle.js";
 import { anchorTypes, bedNames } from "../holding/beds.js";
 import { holdingTable, shareAt, type HoldingTable } from "./holdingTable.js";
 import type { CheckedSweep } from "./input.js";
-import type { Evaluate, Model } from "./model.js";
+import type { Columns, Evaluate, Model } from "./model.js";
 import { layingOf, layRows } from "./staticsLay.js";
 import {
   HOLDING_OUTPUTS,
@@ -128,25 +128,38 @@ function holdKernel(varied: ReadonlySet<number>, wanted: ReadonlySet<number>): E
     return table;
   };
   return (p, out, rows) => {
-    const mass = p[IN.anchorMassKg]!;
-    const type = p[IN.anchorType]!;
-    const bed = p[IN.seabed]!;
-    const angleDeg = out[OUT.pullAngleDeg]!;
-    const pullN = out[OUT.pullN]!;
-    const holdingN = out[OUT.holdingN]!;
-    const used = out[OUT.holdingUsed]!;
-    let table = tableFor(type[0]!, bed[0]!, mass[0]!);
-    for (let r = 0; r < rows; r++) {
-      if (varies) table = tableFor(type[r]!, bed[r]!, mass[r]!);
-      const likelyN = table.likelyN * shareAt(table.share, angleDeg[r]!);
-      holdingN[r] = likelyN;
-      used[r] = likelyN > 0 ? pullN[r]! / likelyN : NaN;
-      if (!lowest) continue;
-      const lowN = table.lowN * shareAt(table.lowShare, angleDeg[r]!);
-      out[OUT.holdingLowN]![r] = lowN;
-      out[OUT.holdingUsedWorst]![r] = lowN > 0 ? pullN[r]! / lowN : NaN;
+    const step = varies ? 1 : rows;
+    for (let r = 0; r < rows; r += step) {
+      const { likelyN, share, lowN, lowShare } = tableFor(
+        p[IN.anchorType]![r]!,
+        p[IN.seabed]![r]!,
+        p[IN.anchorMassKg]![r]!,
+      );
+      holdRows(likelyN, share, out, OUT.holdingN, OUT.holdingUsed, r, r + step);
+      if (lowest) holdRows(lowN, lowShare, out, OUT.holdingLowN, OUT.holdingUsedWorst, r, r + step);
     }
   };
+}
+
+/** Scenarios of one anchor in one bed: what it holds at the angle of the pull, and the pull over that. */
+function holdRows(
+  alongN: number,
+  share: Float64Array,
+  out: Columns,
+  holdingAt: OUT,
+  usedAt: OUT,
+  from: number,
+  to: number,
+): void {
+  const angleDeg = out[OUT.pullAngleDeg]!;
+  const pullN = out[OUT.pullN]!;
+  const holdingN = out[holdingAt]!;
+  const used = out[usedAt]!;
+  for (let r = from; r < to; r++) {
+    const n = alongN * shareAt(share, angleDeg[r]!);
+    holdingN[r] = n;
+    used[r] = n > 0 ? pullN[r]! / n : NaN;
+  }
 }
 
 const swingOf =

@@ -1,7 +1,6 @@
 import { RAD } from "../core/angles.js";
 import { atan2 } from "../core/elementary.js";
 import {
-  ANCHOR_HORIZONTAL,
   ANCHOR_VERTICAL,
   BOW_TENSION,
   COLUMNS,
@@ -57,8 +56,14 @@ export function layRows(s: Laying, p: Columns, out: Columns, rows: number): void
     tensionN[r] = laid[BOW_TENSION]!;
     onBottomM[r] = laid[ON_BOTTOM]!;
     along[r] = state < 0 ? NaN : state === LIFTED ? 0 : 1;
-    if (angled) angleDeg[r] = state === LIFTED ? leadOf(laid) : 0 * laid[REACH]!;
+    angleDeg[r] = laid[ANCHOR_VERTICAL]!;
   }
+  // The bed is level and the rode without friction: the anchor is pulled along it by what pulls the bow.
+  if (angled)
+    for (let r = 0; r < rows; r++) {
+      const upN = angleDeg[r]!;
+      if (upN !== 0) angleDeg[r] = atan2(upN, pullN[r]!) / RAD;
+    }
 }
 
 /**
@@ -71,9 +76,6 @@ function solveResized(rode: PreparedRode, laid: Float64Array): number {
   settle(rode);
   return solveForward(rode, laid[HEIGHT]!, laid[LOAD]!, laid);
 }
-
-const leadOf = (laid: Float64Array): number =>
-  atan2(laid[ANCHOR_VERTICAL]!, laid[ANCHOR_HORIZONTAL]!) / RAD;
 
 /** Weights and stiffnesses of the pieces. */
 const TACKLE = [IN.chainWeightNPerM, IN.chainStiffnessN, IN.ropeWeightNPerM, IN.ropeStiffnessN];
