@@ -75,7 +75,13 @@ export async function* poolLaid(l: Layout, options: PoolOptions): AsyncGenerator
 
 async function poolOf(filename: string, threads: number): Promise<Tinypool> {
   const { Tinypool } = await optionalPeer("tinypool", () => import("tinypool"));
-  return new Tinypool({ filename, minThreads: threads, maxThreads: threads });
+  return new Tinypool({
+    filename,
+    minThreads: threads,
+    maxThreads: threads,
+    // The next task waits in the worker, not in this thread, which may be busy with a chunk.
+    concurrentTasksPerWorker: 2,
+  });
 }
 
 /** How long threads wait for another sweep: to start some and have their code compiled takes a third of it. */
@@ -101,7 +107,7 @@ function letWait(key: string, pool: Tinypool): void {
 let runs = 0;
 
 /** Chunks that a worker is given at once, where there are enough of them: handing over costs as much as some. */
-const CHUNKS_AT_ONCE = 4;
+const CHUNKS_AT_ONCE = 8;
 
 /** Rows of a task: whole chunks, few enough that every thread gets several tasks. */
 function rowsAtOnce(l: Layout, rows: number, tasks: number): number {
