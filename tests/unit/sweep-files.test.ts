@@ -109,6 +109,50 @@ describe("the same to the bit", () => {
     process.off("worker", count);
   });
 
+  test("not at all where a worker fails: the sweep fails with it, whatever the others do", async () => {
+    const failing = path.join(root, "temp/sweep-failing.mjs");
+    writeFileSync(
+      failing,
+      `import work from "./sweep-worker.mjs";
+       import { threadId } from "node:worker_threads";
+       export default (task) => {
+         if (threadId % 2 === 0) throw new Error("a worker fails");
+         work(task);
+       };`,
+    );
+    const read = async () => {
+      for await (const { rows } of sweepPool(
+        { ...mixed, chunkRows: 7 },
+        { threads: 2, workerFile: failing },
+      ))
+        expect(rows).toBeGreaterThan(0);
+    };
+    await expect(read()).rejects.toThrow("a worker fails");
+  });
+
+  test("as far as it went when it was told to stop, and its threads are there for the next", async () => {
+    const signal = { aborted: false };
+    const chunks: ColumnChunk[] = [];
+    for await (const chunk of sweepPool(
+      { ...mixed, chunkRows: 7 },
+      { threads: 2, workerFile, signal },
+    )) {
+      chunks.push(chunk);
+      signal.aborted = chunks.length === 40;
+    }
+    expect(chunks.length).toBe(40);
+    const part = { fromScenario: 0, toScenario: 280 };
+    expect(await hashOf(chunks)).toBe(await hashOf(sweep(mixed, part)));
+    let started = 0;
+    const count = () => started++;
+    process.on("worker", count);
+    expect(await hashOf(sweepPool(mixed, { threads: 2, workerFile, ...part }))).toBe(
+      await hashOf(chunks),
+    );
+    process.off("worker", count);
+    expect(started).toBe(0);
+  });
+
   test("in memory used again, where each chunk is read before the next is asked for", async () => {
     const one = await hashOf(sweep(mixed));
     expect(await hashOf(sweep(mixed, { sameMemory: true }))).toBe(one);

@@ -8,6 +8,7 @@ import { layOut, type Layout } from "../layout.js";
 import { chunkIn, chunksIn, widthOf, type ColumnChunk } from "../run.js";
 import { partSchema, rangeOf, sweepLaid, type SweepPart } from "../sweep.js";
 import { optionalPeer } from "./peer.js";
+import { free, sliceOf, slicesOf, slotsFor, stopAll, untilDone } from "./slots.js";
 import type { Task } from "./worker.js";
 
 /** How a sweep is spread over threads. */
@@ -65,7 +66,7 @@ export async function* poolLaid(l: Layout, options: PoolOptions): AsyncGenerator
   const pool = takeWaiting(key) ?? (await poolOf(filename, threads));
   let idle = false;
   try {
-    yield* ahead(l, options, 2 * threads, (task) => pool.run(task) as Promise<void>);
+    yield* ahead(l, options, threads, (task) => pool.run(task) as Promise<void>);
     idle = true;
   } finally {
     if (idle) letWait(key, pool);
@@ -75,13 +76,7 @@ export async function* poolLaid(l: Layout, options: PoolOptions): AsyncGenerator
 
 async function poolOf(filename: string, threads: number): Promise<Tinypool> {
   const { Tinypool } = await optionalPeer("tinypool", () => import("tinypool"));
-  return new Tinypool({
-    filename,
-    minThreads: threads,
-    maxThreads: threads,
-    // The next task waits in the worker, not in this thread, which may be busy with a chunk.
-    concurrentTasksPerWorker: 2,
-  });
+  return new Tinypool({ filename, minThreads: threads, maxThreads: threads });
 }
 
 /** How long threads wait for another sweep: to start some and have their code compiled takes a third of it. */
@@ -104,61 +99,54 @@ function letWait(key: string, pool: Tinypool): void {
   waiting.set(key, { pool, timer });
 }
 
-let runs = 0;
+/** Chunks that a worker takes at once, where there are enough of them. */
+const CHUNKS_AT_ONCE = 4;
 
-/** Chunks that a worker is given at once, where there are enough of them: handing over costs as much as some. */
-const CHUNKS_AT_ONCE = 8;
-
-/** Rows of a task: whole chunks, few enough that every thread gets several tasks. */
-function rowsAtOnce(l: Layout, rows: number, tasks: number): number {
-  const chunks = Math.ceil(rows / l.chunkRows / tasks);
+/** Rows of a slice: whole chunks, few enough that every thread gets several slices. */
+function rowsAtOnce(l: Layout, rows: number, slices: number): number {
+  const chunks = Math.ceil(rows / l.chunkRows / slices);
   return Math.min(rows, Math.max(1, Math.min(CHUNKS_AT_ONCE, chunks)) * l.chunkRows);
 }
 
-interface UnderWay {
-  from: number;
-  to: number;
-  table: SharedArrayBuffer;
-  done: Promise<void>;
-}
-
-/** Chunks in their order, a few tasks under way at any time, each in a table that is used again. */
+/** Chunks in their order, worked out a little ahead of the reader. */
 async function* ahead(
   l: Layout,
   part: SweepPart,
-  most: number,
+  threads: number,
   work: (task: Task) => Promise<void>,
 ): AsyncGenerator<ColumnChunk> {
-  const { from, to } = rangeOf(l.rows, part);
-  const run = ++runs;
-  const rows = rowsAtOnce(l, to - from, 2 * most);
-  const free: SharedArrayBuffer[] = [];
-  const underWay: UnderWay[] = [];
-  let next = from;
-  const start = () => {
-    const table =
-      free.pop() ?? new SharedArrayBuffer(rows * widthOf(l) * Float64Array.BYTES_PER_ELEMENT);
-    const task = { from: next, to: Math.min(next + rows, to), table };
-    const done = work({ spec: l.spec, run, ...task });
-    // Awaited in its turn; until then a failure must not count as unhandled.
-    done.catch(() => undefined);
-    underWay.push({ ...task, done });
-    next = task.to;
-  };
-  while (next < to || underWay.length > 0) {
-    if (part.signal?.aborted === true) break;
-    while (next < to && underWay.length < most) start();
-    const task = underWay.shift()!;
-    await task.done;
-    yield* chunksOf(l, task, part);
-    free.push(task.table);
+  const range = rangeOf(l.rows, part);
+  const rows = rowsAtOnce(l, range.to - range.from, 4 * threads);
+  const slots = slotsFor(range, rows, widthOf(l), 2 * threads);
+  const tables = slots.tables.map((table) => new Float64Array(table));
+  const faults: unknown[] = [];
+  const workers = Array.from({ length: threads }, () =>
+    work({ spec: l.spec, slots }).catch((fault: unknown) => {
+      faults.push(fault);
+      stopAll(slots);
+    }),
+  );
+  try {
+    for (let n = 0; n < slicesOf(slots); n++) {
+      if (part.signal?.aborted === true || !(await untilDone(slots, n))) break;
+      yield* chunksOf(l, sliceOf(slots, n), tables[n % tables.length]!, part);
+      free(slots, n);
+    }
+  } finally {
+    stopAll(slots);
   }
-  await Promise.allSettled(underWay.map((u) => u.done));
+  await Promise.all(workers);
+  if (faults.length > 0) throw faults[0];
 }
 
-/** The chunks of a task that is done: as they lie in its table, or copied out of it. */
-function* chunksOf(l: Layout, { from, to, table }: UnderWay, part: SweepPart) {
-  for (const { at, rows, place } of chunksIn(l, from, to, new Float64Array(table))) {
+/** The chunks of a slice that is done: as they lie in its table, or copied out of it. */
+function* chunksOf(
+  l: Layout,
+  { from, to }: { from: number; to: number },
+  table: Float64Array,
+  part: SweepPart,
+) {
+  for (const { at, rows, place } of chunksIn(l, from, to, table)) {
     if (part.signal?.aborted === true) return;
     yield chunkIn(l, at, rows, part.sameMemory === true ? place : place.slice());
   }

@@ -1,28 +1,21 @@
-import { layOut, type Layout } from "../layout.js";
 import type { CheckedSweep } from "../input.js";
+import { layOut } from "../layout.js";
 import { chunksIn, runRows } from "../run.js";
+import { sliceOf, workThrough, type Slots } from "./slots.js";
 
-/** Scenarios for a worker. */
+/** A sweep for a worker: as much of it as it gets hold of. */
 export interface Task {
   spec: CheckedSweep;
-  /** Tells one sweep from the next. */
-  run: number;
-  /** First scenario, and the one to stop before. */
-  from: number;
-  to: number;
-  /** Where the chunks go, one after another. */
-  table: SharedArrayBuffer;
+  slots: Slots;
 }
 
-/** Sweeps laid out in this worker, by their run; of an open pool several may be read at once. */
-const laid = new Map<number, Layout>();
-const MOST_LAID = 8;
-
-/** Work out the scenarios of a task; a sweep is laid out once a worker. */
-export default function work({ spec, run, from, to, table }: Task): void {
-  const layout = laid.get(run) ?? layOut(spec);
-  if (laid.size >= MOST_LAID && !laid.has(run)) laid.clear();
-  laid.set(run, layout);
-  for (const { at, rows, place } of chunksIn(layout, from, to, new Float64Array(table)))
-    runRows(layout, at, rows, place);
+/** Work out slices of a sweep until none is left. */
+export default function work({ spec, slots }: Task): void {
+  const layout = layOut(spec);
+  const tables = slots.tables.map((table) => new Float64Array(table));
+  workThrough(slots, (n, slot) => {
+    const { from, to } = sliceOf(slots, n);
+    for (const { at, rows, place } of chunksIn(layout, from, to, tables[slot]!))
+      runRows(layout, at, rows, place);
+  });
 }

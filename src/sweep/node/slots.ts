@@ -1,0 +1,94 @@
+/// <reference lib="es2024.sharedmemory" />
+
+/**
+ * How the reader of a sweep and its workers pass tables to and fro without a message for each: the
+ * scenarios are cut into slices, slice `n` goes into slot `n` modulo the number of slots, and numbers
+ * in shared memory say how far everyone is.
+ */
+export interface Slots {
+  /** A table for each slot. */
+  readonly tables: readonly SharedArrayBuffer[];
+  /** {@link NEXT}, {@link ROOM}, and for each slot how many slices were done when its last one was: numbers of 32 bits. */
+  readonly state: SharedArrayBuffer;
+  /** First scenario, the one to stop before, and how many a slice has. */
+  readonly from: number;
+  readonly to: number;
+  readonly rows: number;
+}
+
+/** Place of the slice that is taken next. */
+const NEXT = 0;
+/** Place of the slice that has no slot yet, as those before it have; less than none when all are to stop. */
+const ROOM = 1;
+/** Place of the first slot. */
+const DONE = 2;
+const STOP = -1;
+
+/** Slots for a sweep of `width` columns. */
+export function slotsFor(
+  range: { from: number; to: number },
+  rows: number,
+  width: number,
+  count: number,
+): Slots {
+  const bytes = rows * width * Float64Array.BYTES_PER_ELEMENT;
+  const state = new SharedArrayBuffer((DONE + count) * Int32Array.BYTES_PER_ELEMENT);
+  new Int32Array(state)[ROOM] = count;
+  const tables = Array.from({ length: count }, () => new SharedArrayBuffer(bytes));
+  return { tables, state, rows, ...range };
+}
+
+export const slicesOf = ({ from, to, rows }: Slots): number => Math.ceil((to - from) / rows);
+
+/** The scenarios of a slice. */
+export function sliceOf({ from, to, rows }: Slots, n: number): { from: number; to: number } {
+  const start = from + n * rows;
+  return { from: start, to: Math.min(to, start + rows) };
+}
+
+/** In a worker: take slices as long as there are any, waiting for the slot of each to be free. */
+export function workThrough(slots: Slots, run: (n: number, slot: number) => void): void {
+  const state = new Int32Array(slots.state);
+  const slices = slicesOf(slots);
+  for (;;) {
+    const n = Atomics.add(state, NEXT, 1);
+    if (n >= slices) return;
+    for (let room = Atomics.load(state, ROOM); n >= room; room = Atomics.load(state, ROOM)) {
+      if (room === STOP) return;
+      Atomics.wait(state, ROOM, room);
+    }
+    const slot = n % slots.tables.length;
+    run(n, slot);
+    Atomics.store(state, DONE + slot, n + 1);
+    Atomics.notify(state, DONE + slot);
+  }
+}
+
+/** For the reader: wait until slice `n` is done; false where all were told to stop instead. */
+export async function untilDone(slots: Slots, n: number): Promise<boolean> {
+  const state = new Int32Array(slots.state);
+  const place = DONE + (n % slots.tables.length);
+  for (let done = Atomics.load(state, place); done !== n + 1; done = Atomics.load(state, place)) {
+    if (Atomics.load(state, ROOM) === STOP) return false;
+    // A wait of this kind does not keep a program running by itself.
+    const awake = setInterval(() => undefined, 60_000);
+    await Atomics.waitAsync(state, place, done).value;
+    clearInterval(awake);
+  }
+  return true;
+}
+
+/** For the reader: slice `n` is read, its slot free for the one that comes next to it. */
+export function free(slots: Slots, n: number): void {
+  const state = new Int32Array(slots.state);
+  if (Atomics.load(state, ROOM) === STOP) return;
+  Atomics.store(state, ROOM, n + 1 + slots.tables.length);
+  Atomics.notify(state, ROOM);
+}
+
+/** Have all stop after the slice at hand, and the reader wait no longer. */
+export function stopAll(slots: Slots): void {
+  const state = new Int32Array(slots.state);
+  Atomics.store(state, ROOM, STOP);
+  for (let place = ROOM; place < state.length; place++) Atomics.notify(state, place);
+}
