@@ -616,6 +616,38 @@ describe("what the chart can be relied on for", () => {
     ]);
     expect([positionErrorM, depthErrorM, widened]).toEqual([null, null, null]);
   });
+  test("a cell counts where its coverage reaches, not where its box or anything else of it does", () => {
+    const corner = (name: string, ring: number[][], more: object = {}) => ({
+      cell: name,
+      scale: 15_000,
+      layers: { M_COVR: layer(feature("Polygon", [ring], { CATCOV: 1 })), ...more },
+    });
+    // Three corners of a square, the place being in the fourth.
+    const three = [
+      [-30.05, 39.95],
+      [-29.95, 39.95],
+      [-29.95, 39.99],
+      [-30.03, 39.99],
+      [-30.03, 40.05],
+      [-30.05, 40.05],
+      [-30.05, 39.95],
+    ];
+    const away = [
+      [-30.1, 39.9],
+      [-30.08, 39.9],
+      [-30.08, 39.92],
+      [-30.1, 39.9],
+    ];
+    const named = (cells: object[]) =>
+      coverageOf(readChart(cells as never, { soundingDatum: 23 }), circle(50)).cells.map(
+        (c) => c.name,
+      );
+    const strays = { DEPARE: layer(boxArea(WORLD, { DRVAL1: 5, DRVAL2: 10 })) };
+    expect(named([corner("three", three), corner("strays", away, strays)])).toEqual([]);
+    expect(named([corner("three", [...three.slice(0, 3), [-30.05, 40.05], three[0]!])])).toEqual([
+      "three",
+    ]);
+  });
   test("errors are those of the worst zone; a circle is widened by that of position", () => {
     const zones = (...codes: object[]) =>
       coverageOf(chartWith({ M_QUAL: layer(...codes.map((c) => boxArea(WORLD, c))) }), circle(80));

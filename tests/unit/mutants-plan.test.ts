@@ -136,6 +136,11 @@ test("reasons stand heaviest first, then by the hour, those that hang on none be
   ]);
 });
 
+test("of two that weigh the same, whichever way round they are asked about", () => {
+  expect(byWeight(reason("stop"), reason("stop", 5))).toBe(-Infinity);
+  expect(byWeight(reason("stop", 5), reason("stop"))).toBe(Infinity);
+});
+
 describe("room over the fan", () => {
   test("the least of every entry of a moment; under the forecast of its first two, where settled", () => {
     const gaps = [9, 12, 8, 20, 19, 7];
@@ -210,6 +215,17 @@ describe("room to the shore", () => {
     expect([...forecastM]).toEqual([...fanM]);
   });
 
+  test("to a shore on her side as well, for which what lies north counts as little as it should", () => {
+    const beside = readChart(
+      { M_COVR, COALNE: line([onMap(500, -900), onMap(500, 900)]) },
+      { soundingDatum: "LAT" },
+    );
+    const { fanM } = marginToShore(beside, anchor, room, Int32Array.of(0, 1, 2, 3));
+    expect(Math.abs(fanM[0]! - (350 - 6))).toBeLessThan(0.2);
+    expect(Math.abs(fanM[1]! - (700 - 7))).toBeLessThan(0.2);
+    expect(Math.abs(fanM[2]! - (470 - 6))).toBeLessThan(0.2);
+  });
+
   test("not known where it is not known how she lies; nor forecast where that is not settled", () => {
     expect(marginToShore(chart, anchor, room, Int32Array.of(3, 4)).fanM[0]).toBeNaN();
     const loose = { ...room, halfLengthM: new Float64Array(4) };
@@ -243,6 +259,15 @@ describe("when it stops being safe", () => {
     expect(said.text).toBe(
       "It stops being safe at 03:00 on Thu 1 Jan: little in hand: likely to hold 1.49 times the pull of the gusts, 1.5 wanted.",
     );
+  });
+
+  test("what makes it unsafe all along comes before what does so at an hour", () => {
+    const along = reason("stop", undefined, "depth.none");
+    for (const reasons of [
+      [thin, along],
+      [along, thin],
+    ])
+      expect(safeUntil(planOf({ danger: at(0), reasons })).then).toEqual([along, thin]);
   });
 
   test("at letting go, or before, it is not safe at all", () => {
