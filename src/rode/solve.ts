@@ -129,18 +129,17 @@ function search(
   out: Float64Array,
 ): number {
   const bedV = h * p[R.TAN]!;
-  const level = p[R.TAN] === 0;
   const bend = perBend(p, h);
-  const enough = 1e-12 * heightM;
-  let high = Infinity;
   out[HEIGHT] = heightM;
   out[LOAD] = h;
-  let v = guess(p, out);
+  let [v, high] = [guess(p, out), Infinity];
   if (!(v > low)) v = low + 1e-3 * (h + p[R.UPPER_N]!);
+  // At a mark the bend is that of one side, which may not be the one the root lies on; the guess may be one.
+  let onMark = v === bedV + p[R.UPPER_N]!;
   for (let i = 0; i < MOST_STEPS; i++) {
     out[BOW_VERTICAL] = v;
     rise(p, out);
-    if (!level) placeAndChange(p, h, v, out);
+    if (p[R.TAN] !== 0) placeAndChange(p, h, v, out);
     const over = out[HEIGHT] - heightM;
     if (over > 0) high = v;
     else low = v;
@@ -151,12 +150,14 @@ function search(
     // miss once more, but for a mark on its way. Reckoned by the whole rode and by what hangs, which
     // bends most where the bow is close above the bed.
     const bent = Math.max(over * over * (h * h + v * v) * bend, step * step * Math.abs(out[BEND]!));
-    const last = bent <= LAST_MISS || Math.abs(over) <= enough;
+    const last = (!onMark && bent <= LAST_MISS) || Math.abs(over) <= 1e-12 * heightM;
     if (last && next >= low && next <= high) return next;
     const halley = v - step / Math.max(0.5, 1 - 0.5 * step * (out[BEND]! / by));
-    next = bedV + withinMark(p, v - bedV, halley - bedV);
-    if (bent * bent <= LAST_THIRD * Math.abs(over) && next === halley && next > low && next < high)
-      return next;
+    const mark = withinMark(p, v - bedV, halley - bedV);
+    const third = !onMark && bent * bent <= LAST_THIRD * Math.abs(over);
+    onMark = mark !== halley - bedV;
+    next = onMark ? bedV + mark : halley;
+    if (third && !onMark && next > low && next < high) return next;
     if (!(next > low && next < high))
       next = high < Infinity ? 0.5 * (low + high) : bedV + 3 * (v - bedV);
     if (next === low || next === high) return next;
