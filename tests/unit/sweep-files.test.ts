@@ -1,3 +1,4 @@
+import { execFile } from "node:child_process";
 import { createHash } from "node:crypto";
 import {
   mkdtempSync,
@@ -10,6 +11,7 @@ import {
 import { tmpdir } from "node:os";
 import path from "node:path";
 import { setTimeout as sleep } from "node:timers/promises";
+import { promisify } from "node:util";
 import { DuckDBInstance } from "@duckdb/node-api";
 import { build } from "esbuild";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
@@ -107,6 +109,40 @@ describe("the same to the bit", () => {
     expect(await startedBy(left)).toBe(0);
     expect(await startedBy(whole)).toBe(2);
     process.off("worker", count);
+  });
+
+  test("to a reader who takes his time", async () => {
+    const short = { ...mixed, chunkRows: 111 };
+    const kept: ColumnChunk[] = [];
+    for await (const chunk of sweepPool(short, { threads: 2, workerFile })) {
+      kept.push(chunk);
+      if (kept.length === 9) await sleep(1500);
+    }
+    expect(await hashOf(kept)).toBe(await hashOf(sweep(mixed)));
+    const none = { fromScenario: 24, toScenario: 24 };
+    for await (const chunk of sweepPool(mixed, { threads: 2, workerFile, ...none }))
+      expect.fail(`a chunk of nothing: ${chunk.rows} rows`);
+  });
+
+  test("and a reader who goes away keeps no program from ending", async () => {
+    const script = path.join(root, "temp/sweep-abandoned.mjs");
+    await build({
+      stdin: {
+        contents: `import { sweepPool } from "../../src/sweep/node/index.ts";
+          import { mixed } from "../sweepSpecs.ts";
+          const options = { threads: 2, workerFile: ${JSON.stringify(workerFile)} };
+          const { value } = await sweepPool({ ...mixed, chunkRows: 7 }, options).next();
+          console.log(value.rows);`,
+        resolveDir: import.meta.dirname,
+      },
+      outfile: script,
+      bundle: true,
+      platform: "node",
+      format: "esm",
+      packages: "external",
+    });
+    const { stdout } = await promisify(execFile)(process.execPath, [script], { timeout: 20_000 });
+    expect(stdout.trim()).toBe("7");
   });
 
   test("not at all where a worker fails: the sweep fails with it, whatever the others do", async () => {

@@ -8,7 +8,7 @@ import { layOut, type Layout } from "../layout.js";
 import { chunkIn, chunksIn, widthOf, type ColumnChunk } from "../run.js";
 import { partSchema, rangeOf, sweepLaid, type SweepPart } from "../sweep.js";
 import { optionalPeer } from "./peer.js";
-import { free, sliceOf, slicesOf, slotsFor, stopAll, untilDone } from "./slots.js";
+import { free, hasMore, sliceOf, slicesOf, slotsFor, stopAll, untilDone } from "./slots.js";
 import type { Task } from "./worker.js";
 
 /** How a sweep is spread over threads. */
@@ -120,14 +120,20 @@ async function* ahead(
   const slots = slotsFor(range, rows, widthOf(l), 2 * threads);
   const tables = slots.tables.map((table) => new Float64Array(table));
   const faults: unknown[] = [];
-  const workers = Array.from({ length: threads }, () =>
-    work({ spec: l.spec, slots }).catch((fault: unknown) => {
-      faults.push(fault);
-      stopAll(slots);
-    }),
-  );
+  const workers = new Set<Promise<void>>();
+  const startWorker = () => {
+    const worker = work({ spec: l.spec, slots })
+      .catch((fault: unknown) => {
+        faults.push(fault);
+        stopAll(slots);
+      })
+      .finally(() => workers.delete(worker));
+    workers.add(worker);
+  };
   try {
     for (let n = 0; n < slicesOf(slots); n++) {
+      // Those that have lost their patience with a slow reader among them.
+      while (workers.size < threads && hasMore(slots)) startWorker();
       if (part.signal?.aborted === true || !(await untilDone(slots, n))) break;
       yield* chunksOf(l, sliceOf(slots, n), tables[n % tables.length]!, part);
       free(slots, n);

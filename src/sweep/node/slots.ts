@@ -38,7 +38,8 @@ export function slotsFor(
   return { tables, state, rows, ...range };
 }
 
-export const slicesOf = ({ from, to, rows }: Slots): number => Math.ceil((to - from) / rows);
+export const slicesOf = ({ from, to, rows }: Slots): number =>
+  Math.ceil((to - from) / Math.max(1, rows));
 
 /** The scenarios of a slice. */
 export function sliceOf({ from, to, rows }: Slots, n: number): { from: number; to: number } {
@@ -46,23 +47,32 @@ export function sliceOf({ from, to, rows }: Slots, n: number): { from: number; t
   return { from: start, to: Math.min(to, start + rows) };
 }
 
-/** In a worker: take slices as long as there are any, waiting for the slot of each to be free. */
+/** How long a worker waits for a slot before it goes: one that waits keeps the program from ending, though nobody may read on. */
+const PATIENCE_MS = 1000;
+
+/** In a worker: take slices as long as there are any, each when there is a slot for it. */
 export function workThrough(slots: Slots, run: (n: number, slot: number) => void): void {
   const state = new Int32Array(slots.state);
   const slices = slicesOf(slots);
   for (;;) {
-    const n = Atomics.add(state, NEXT, 1);
-    if (n >= slices) return;
-    for (let room = Atomics.load(state, ROOM); n >= room; room = Atomics.load(state, ROOM)) {
-      if (room === STOP) return;
-      Atomics.wait(state, ROOM, room);
+    const n = Atomics.load(state, NEXT);
+    const room = Atomics.load(state, ROOM);
+    if (n >= slices || room === STOP) return;
+    if (n >= room) {
+      if (Atomics.wait(state, ROOM, room, PATIENCE_MS) === "timed-out") return;
+      continue;
     }
+    if (Atomics.compareExchange(state, NEXT, n, n + 1) !== n) continue;
     const slot = n % slots.tables.length;
     run(n, slot);
     Atomics.store(state, DONE + slot, n + 1);
     Atomics.notify(state, DONE + slot);
   }
 }
+
+/** Whether there are slices that no worker has taken. */
+export const hasMore = (slots: Slots): boolean =>
+  Atomics.load(new Int32Array(slots.state), NEXT) < slicesOf(slots);
 
 /** For the reader: wait until slice `n` is done; false where all were told to stop instead. */
 export async function untilDone(slots: Slots, n: number): Promise<boolean> {
