@@ -118,7 +118,8 @@ function mutate(domain) {
 
 const DEAD = new Set(["Killed", "Timeout"]);
 const ALIVE = new Set(["Survived", "NoCoverage"]);
-const cell = (text) => text.replace(/\|/g, "\\|").replace(/\s+/g, " ").trim();
+const plain = (text) => text.replace(/\s+/g, " ").trim();
+const cell = (text) => text.replace(/\|/g, "\\|");
 
 /** Text of the source between two places, as Stryker counts them. */
 function textAt(source, { start, end }) {
@@ -135,8 +136,8 @@ function outcomeOf(domain) {
     for (const m of mutants) {
       if (DEAD.has(m.status)) out.killed += 1;
       if (!ALIVE.has(m.status)) continue;
-      const was = cell(textAt(source, m.location));
-      const became = cell(m.replacement ?? "");
+      const was = plain(textAt(source, m.location));
+      const became = plain(m.replacement ?? "");
       const reason =
         reasons[file]?.[`${was} -> ${became}`] ?? reasons[file]?.[`line ${m.location.start.line}`];
       out.alive += 1;
@@ -159,7 +160,7 @@ function writePage() {
   const shown = (o) =>
     o.survivors.map(
       (s) =>
-        `| ${path.basename(s.file)}:${s.line} | \`${s.was.slice(0, 90)}\` | \`${s.became.slice(0, 90)}\` | ${s.reason ?? "not looked into yet"} |`,
+        `| ${path.basename(s.file)}:${s.line} | \`${cell(s.was.slice(0, 90))}\` | \`${cell(s.became.slice(0, 90))}\` | ${s.reason ?? "not looked into yet"} |`,
     );
   writeFileSync(
     path.join(root, "docs/mutation.md"),
