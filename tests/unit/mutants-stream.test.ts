@@ -308,6 +308,20 @@ describe("turns of ellipses", () => {
       expect(least!.rateMps).toBeCloseTo(0.3, 9);
     }
   });
+  test("at any instant and below a limit as the cosine of a reversing stream has it", () => {
+    const source: StreamSource = { kind: "ellipse", constituents: [ellipse(30, 2, 0, 90)] };
+    for (const h of [0, 1, 2.5, 7]) {
+      const eastMps = expect.closeTo(2 * Math.cos((h * Math.PI) / 6), 9) as number;
+      const northMps = expect.closeTo(0, 9) as number;
+      expect(streamAt(source, at(h))).toMatchObject({ known: true, eastMps, northMps });
+    }
+    // Below half of it for an hour on either side of the slack in the third hour.
+    const { below, unknown } = streamBelow({ stream: source, stay: span(0, 6), limitMps: 1 });
+    expect(unknown).toEqual([]);
+    expect(below.map((b) => [b.fromMs - t0, b.toMs - t0].map((ms) => ms / HOUR))).toEqual([
+      [expect.closeTo(2, 5), expect.closeTo(4, 5)],
+    ]);
+  });
   test("slack of a reversing stream, with the set that follows", () => {
     const [found] = streamTurns(
       { kind: "ellipse", constituents: [ellipse(30, 1, 0, 60)] },

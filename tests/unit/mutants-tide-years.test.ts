@@ -70,3 +70,13 @@ test("the piece of an instant where the knots crowd at either end", () => {
       expect(pieceAt(times, t)).toBe(inside ? times.findLastIndex((k) => k <= t) : -1);
     }
 });
+
+test("the piece of an instant where the first look goes just past it", () => {
+  // Steps that shrink and grow by turns put the knot looked at first a few places off either way.
+  for (let seed = 1; seed < 40; seed++) {
+    const steps = Array.from({ length: 60 }, (_, i) => 1 + ((i * seed) % 7));
+    const times = Float64Array.from(steps, (_, i) => steps.slice(0, i).reduce((a, b) => a + b, 0));
+    for (let t = 0; t <= times[59]!; t += 0.5)
+      expect(pieceAt(times, t), `${seed} ${t}`).toBe(times.findLastIndex((k) => k <= t));
+  }
+});
