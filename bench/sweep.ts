@@ -187,9 +187,8 @@ async function threads() {
   const options = { sameMemory: true };
   const onTwo = () =>
     secondsOf(sweepPool(drawn(true, MANY), { ...options, threads: 2, workerFile }));
-  const found: Record<"one" | "started" | "waited" | "alone" | "apart", number[]> = {
-    ...{ one: [], started: [], waited: [], alone: [], apart: [] },
-  };
+  type Rounds = Record<"one" | "started" | "waited" | "alone" | "apart", number[]>;
+  const found: Rounds = { one: [], started: [], waited: [], alone: [], apart: [] };
   for (let k = 0; k < THREAD_ROUNDS; k++) {
     found.one.push(await secondsOf(sweep(drawn(true, MANY), options)));
     // The threads of the last round have been let go by now.

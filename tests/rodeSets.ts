@@ -8,6 +8,13 @@ export interface Drawn {
   loadN: number;
 }
 
+/** A piece by its length, weight and stiffness. */
+export const piece = (lengthM: number, weightInWaterNPerM: number, axialStiffnessN: number) => ({
+  lengthM,
+  weightInWaterNPerM,
+  axialStiffnessN,
+});
+
 type Random = () => number;
 const between = (random: Random, a: number, b: number): number => a + (b - a) * random();
 const spread = (random: Random, a: number, b: number): number =>

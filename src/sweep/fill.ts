@@ -13,9 +13,7 @@ export function fillInputs(
   for (let k = 0; k < l.axes.length; k++) fillAxis(l, k, from, rows, columns[k]!);
   if (l.draws.length === 0) return;
   const drawn = columns.slice(l.axes.length);
-  const first = Math.floor(from / l.cells);
-  const count = Math.floor((from + rows - 1) / l.cells) - first + 1;
-  scrambled(l, first, count);
+  if (l.spec.method !== "even") scrambled(l, from, rows);
   for (let k = 0; k < drawn.length; k++) fillShares(l, k, from, rows, drawn[k]!);
   if (l.together !== null) mixShares(l.together.draws, l.together.factor, rows, drawn);
   for (let k = 0; k < drawn.length; k++) l.draws[k]!.spread(drawn[k]!, rows);
@@ -31,8 +29,10 @@ function fillAxis(l: Layout, k: number, from: number, rows: number, column: Floa
   }
 }
 
-/** Write the scrambled indices of `count` draws from `first` on: those that a block has part in. */
-function scrambled({ spec, block: { bits } }: Layout, first: number, count: number): void {
+/** Write the scrambled indices of the draws that a block has part in. */
+function scrambled({ spec, cells, block: { bits } }: Layout, from: number, rows: number): void {
+  const first = Math.floor(from / cells);
+  const count = Math.floor((from + rows - 1) / cells) - first + 1;
   const seedKey = keyOf(spec.seed, -1);
   const low = first >>> 0;
   const high = (first - low) / TWO_32;

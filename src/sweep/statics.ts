@@ -7,7 +7,7 @@ import { anchorTypes, bedNames } from "../holding/beds.js";
 import { holdingTable, shareAt, type HoldingTable } from "./holdingTable.js";
 import type { CheckedSweep } from "./input.js";
 import type { Columns, Evaluate, Model } from "./model.js";
-import { layingOf, layRows } from "./staticsLay.js";
+import { angleRows, layingOf, layRows } from "./staticsLay.js";
 import {
   HOLDING_OUTPUTS,
   IN,
@@ -69,9 +69,10 @@ function evaluateOf(
 ): Evaluate {
   // What costs something is worked out only where it is asked for.
   const holds = HOLDING_OUTPUTS.some((i) => wanted.has(i));
-  const laying = layingOf(hasRope, varied, holds || wanted.has(OUT.pullAngleDeg));
+  const laying = layingOf(hasRope, varied);
   const pull = pullKernel(vessel);
   const after = [
+    ...(holds || wanted.has(OUT.pullAngleDeg) ? [angleRows] : []),
     ...(holds ? [holdKernel(varied, wanted)] : []),
     ...(wanted.has(OUT.swingRadiusM) ? [swingOf(vessel.lengthM)] : []),
     ...(wanted.has(OUT.scopeOverBow) ? [scopeOf] : []),

@@ -13,13 +13,12 @@ import {
 import { LENGTH, PIECES, SECOND, TOTAL_M, TOTAL_N, UPPER_N, WEIGHT } from "../rode/places.js";
 import { prepareRode, setPiece, settle, type PreparedRode } from "../rode/prepare.js";
 import { NOT_PLAIN, layPlain, solveForward } from "../rode/solve.js";
-import type { Columns } from "./model.js";
+import type { Columns, Evaluate } from "./model.js";
 import { IN, OUT } from "./staticsTable.js";
 
 /** What laying needs: rodes whose lengths are set anew for every scenario, and a row for what comes out. */
 export interface Laying {
   readonly hasRope: boolean;
-  readonly angled: boolean;
   /** Whether weights and stiffnesses have to be set for every scenario. */
   readonly tackleVaries: boolean;
   readonly onlyChain: PreparedRode;
@@ -28,9 +27,12 @@ export interface Laying {
   readonly laid: Float64Array;
 }
 
-/** The rode under that pull. No closure, for an engine makes new code for each of those. */
+/**
+ * The rode under that pull; the angle's column gets the upward part of the pull at the anchor, for
+ * {@link angleRows}. No closure, for an engine makes new code for each of those.
+ */
 export function layRows(s: Laying, p: Columns, out: Columns, rows: number): void {
-  const { hasRope, angled, tackleVaries, laid } = s;
+  const { hasRope, tackleVaries, laid } = s;
   const depthM = p[IN.depthM]!;
   const bowHeightM = p[IN.bowHeightM]!;
   const scope = p[IN.scope]!;
@@ -42,7 +44,7 @@ export function layRows(s: Laying, p: Columns, out: Columns, rows: number): void
   const tensionN = out[OUT.bowTensionN]!;
   const onBottomM = out[OUT.onBottomM]!;
   const along = out[OUT.leadsAlongBed]!;
-  const angleDeg = out[OUT.pullAngleDeg]!;
+  const upN = out[OUT.pullAngleDeg]!;
   setTackle(s, p, 0);
   for (let r = 0; r < rows; r++) {
     if (tackleVaries) setTackle(s, p, r);
@@ -56,15 +58,20 @@ export function layRows(s: Laying, p: Columns, out: Columns, rows: number): void
     tensionN[r] = laid[BOW_TENSION]!;
     onBottomM[r] = laid[ON_BOTTOM]!;
     along[r] = state < 0 ? NaN : state === LIFTED ? 0 : 1;
-    angleDeg[r] = laid[ANCHOR_VERTICAL]!;
+    upN[r] = laid[ANCHOR_VERTICAL]!;
   }
-  // The bed is level and the rode without friction: the anchor is pulled along it by what pulls the bow.
-  if (angled)
-    for (let r = 0; r < rows; r++) {
-      const upN = angleDeg[r]!;
-      if (upN !== 0) angleDeg[r] = atan2(upN, pullN[r]!) / RAD;
-    }
 }
+
+/** Angle of the pull at the anchor, out of its upward part. */
+export const angleRows: Evaluate = (_, out, rows) => {
+  // The bed is level and the rode without friction: the anchor is pulled along it by what pulls the bow.
+  const alongN = out[OUT.pullN]!;
+  const angleDeg = out[OUT.pullAngleDeg]!;
+  for (let r = 0; r < rows; r++) {
+    const upN = angleDeg[r]!;
+    if (upN !== 0) angleDeg[r] = atan2(upN, alongN[r]!) / RAD;
+  }
+};
 
 /**
  * Lay a rode whose lengths may be new, height and load standing in their columns; it is settled only
@@ -81,13 +88,12 @@ function solveResized(rode: PreparedRode, laid: Float64Array): number {
 const TACKLE = [IN.chainWeightNPerM, IN.chainStiffnessN, IN.ropeWeightNPerM, IN.ropeStiffnessN];
 
 /** Make ready to lay rodes; `varied` holds the places of the inputs that vary. */
-export function layingOf(hasRope: boolean, varied: ReadonlySet<number>, angled: boolean): Laying {
+export function layingOf(hasRope: boolean, varied: ReadonlySet<number>): Laying {
   const piece = { lengthM: 1.5, weightInWaterNPerM: 1.5, axialStiffnessN: 1e6 + 0.5 };
   const blank = (pieces: number) =>
     prepareRode({ segments: Array<typeof piece>(pieces).fill(piece) });
   return {
     hasRope,
-    angled,
     tackleVaries: TACKLE.some((i) => varied.has(i)),
     onlyChain: blank(1),
     onlyRope: blank(1),

@@ -11,7 +11,16 @@ import * as K from "../../src/rode/kernel.js";
 import { prepareRode } from "../../src/rode/prepare.js";
 import { solveReach } from "../../src/rode/reach.js";
 import { solveForward, verticalFor } from "../../src/rode/solve.js";
-import { BED_KINDS, HEIGHTS, KINDS, LOADS, drawSet, type Bed, type Kind } from "../rodeSets.js";
+import {
+  type Bed,
+  BED_KINDS,
+  drawSet,
+  HEIGHTS,
+  type Kind,
+  KINDS,
+  LOADS,
+  piece,
+} from "../rodeSets.js";
 
 const work = vi.hoisted(() => ({ evaluations: 0 }));
 vi.mock("../../src/rode/kernel.js", async (original) => {
@@ -108,11 +117,6 @@ describe("nor for reaches asked at will", () => {
   });
 });
 
-const piece = (lengthM: number, weightInWaterNPerM: number, axialStiffnessN: number) => ({
-  lengthM,
-  weightInWaterNPerM,
-  axialStiffnessN,
-});
 const chain = piece(20, 16, 1 << 24);
 const rope = piece(30, 0.5, 1 << 16);
 const three = { segments: [chain, rope, piece(8, 0.5, 1 << 15)] };

@@ -7,13 +7,8 @@ import { prepareRode, type PreparedRode, type RodeData } from "../../src/rode/pr
 import { solveReach } from "../../src/rode/reach.js";
 import { solveForward } from "../../src/rode/solve.js";
 import { randomNumbers } from "../rodeRandom.js";
-import { BED_KINDS, KINDS, LOADS, drawSet } from "../rodeSets.js";
+import { BED_KINDS, drawSet, KINDS, LOADS, piece } from "../rodeSets.js";
 
-const piece = (lengthM: number, weightInWaterNPerM: number, axialStiffnessN: number) => ({
-  lengthM,
-  weightInWaterNPerM,
-  axialStiffnessN,
-});
 const chain = piece(16, 16, 1 << 20);
 const rope = piece(32, 0.5, 1 << 16);
 const NOTHING = new Float64Array(K.COLUMNS).fill(NaN);

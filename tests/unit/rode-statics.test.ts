@@ -7,7 +7,7 @@ import * as K from "../../src/rode/kernel.js";
 import { prepareRode } from "../../src/rode/prepare.js";
 import { solveReach } from "../../src/rode/reach.js";
 import { hasFloats, solveForward } from "../../src/rode/solve.js";
-import { BED_KINDS, HEIGHTS, KINDS, LOADS, drawSet, type Drawn } from "../rodeSets.js";
+import { BED_KINDS, type Drawn, drawSet, HEIGHTS, KINDS, LOADS, piece } from "../rodeSets.js";
 import { lieByBisection, type Lie } from "../rodeStatics.js";
 
 const lengthOf = (d: Drawn): number => d.rode.segments.reduce((sum, s) => sum + s.lengthM, 0);
@@ -67,11 +67,6 @@ describe("a bow close above the bed", () => {
   test.each([1e-5, 1e-4, 1e-3, 1e-2, 0.1])("%f m", (heightM) => {
     for (const loadN of [300, 16_553, 200_000]) {
       const out = new Float64Array(K.COLUMNS);
-      const piece = (lengthM: number, weightInWaterNPerM: number, axialStiffnessN: number) => ({
-        lengthM,
-        weightInWaterNPerM,
-        axialStiffnessN,
-      });
       const segments = [piece(22, 8, 1.8e7), piece(37, 0.06, 2.2e4), piece(23, 12.5, 1.9e7)];
       solveForward(prepareRode({ segments }), heightM, loadN, out);
       const lie = lieByBisection({ segments }, heightM, loadN)!;

@@ -118,7 +118,6 @@ async function* ahead(
   const range = rangeOf(l.rows, part);
   const rows = rowsAtOnce(l, range.to - range.from, 4 * threads);
   const slots = slotsFor(range, rows, widthOf(l), 2 * threads);
-  const tables = slots.tables.map((table) => new Float64Array(table));
   const faults: unknown[] = [];
   const workers = new Set<Promise<void>>();
   const startWorker = () => {
@@ -135,7 +134,7 @@ async function* ahead(
       // Those that have lost their patience with a slow reader among them.
       while (workers.size < threads && hasMore(slots)) startWorker();
       if (part.signal?.aborted === true || !(await untilDone(slots, n))) break;
-      yield* chunksOf(l, sliceOf(slots, n), tables[n % tables.length]!, part);
+      yield* chunksOf(l, sliceOf(slots, n), slots.tables[n % slots.tables.length]!, part);
       free(slots, n);
     }
   } finally {

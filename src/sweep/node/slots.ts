@@ -7,9 +7,9 @@
  */
 export interface Slots {
   /** A table for each slot. */
-  readonly tables: readonly SharedArrayBuffer[];
-  /** {@link NEXT}, {@link ROOM}, and for each slot how many slices were done when its last one was: numbers of 32 bits. */
-  readonly state: SharedArrayBuffer;
+  readonly tables: readonly Float64Array[];
+  /** {@link NEXT}, {@link ROOM}, and for each slot how many slices were done when its last one was. */
+  readonly state: Int32Array;
   /** First scenario, the one to stop before, and how many a slice has. */
   readonly from: number;
   readonly to: number;
@@ -31,10 +31,13 @@ export function slotsFor(
   width: number,
   count: number,
 ): Slots {
-  const bytes = rows * width * Float64Array.BYTES_PER_ELEMENT;
-  const state = new SharedArrayBuffer((DONE + count) * Int32Array.BYTES_PER_ELEMENT);
-  new Int32Array(state)[ROOM] = count;
-  const tables = Array.from({ length: count }, () => new SharedArrayBuffer(bytes));
+  const shared = (entries: number, bytesEach: number) => new SharedArrayBuffer(entries * bytesEach);
+  const state = new Int32Array(shared(DONE + count, Int32Array.BYTES_PER_ELEMENT));
+  state[ROOM] = count;
+  const tables = Array.from(
+    { length: count },
+    () => new Float64Array(shared(rows * width, Float64Array.BYTES_PER_ELEMENT)),
+  );
   return { tables, state, rows, ...range };
 }
 
@@ -52,7 +55,7 @@ const PATIENCE_MS = 1000;
 
 /** In a worker: take slices as long as there are any, each when there is a slot for it. */
 export function workThrough(slots: Slots, run: (n: number, slot: number) => void): void {
-  const state = new Int32Array(slots.state);
+  const { state } = slots;
   const slices = slicesOf(slots);
   for (;;) {
     const n = Atomics.load(state, NEXT);
@@ -71,12 +74,11 @@ export function workThrough(slots: Slots, run: (n: number, slot: number) => void
 }
 
 /** Whether there are slices that no worker has taken. */
-export const hasMore = (slots: Slots): boolean =>
-  Atomics.load(new Int32Array(slots.state), NEXT) < slicesOf(slots);
+export const hasMore = (slots: Slots): boolean => Atomics.load(slots.state, NEXT) < slicesOf(slots);
 
 /** For the reader: wait until slice `n` is done; false where all were told to stop instead. */
 export async function untilDone(slots: Slots, n: number): Promise<boolean> {
-  const state = new Int32Array(slots.state);
+  const { state } = slots;
   const place = DONE + (n % slots.tables.length);
   for (let done = Atomics.load(state, place); done !== n + 1; done = Atomics.load(state, place)) {
     if (Atomics.load(state, ROOM) === STOP) return false;
@@ -89,16 +91,14 @@ export async function untilDone(slots: Slots, n: number): Promise<boolean> {
 }
 
 /** For the reader: slice `n` is read, its slot free for the one that comes next to it. */
-export function free(slots: Slots, n: number): void {
-  const state = new Int32Array(slots.state);
+export function free({ state, tables }: Slots, n: number): void {
   if (Atomics.load(state, ROOM) === STOP) return;
-  Atomics.store(state, ROOM, n + 1 + slots.tables.length);
+  Atomics.store(state, ROOM, n + 1 + tables.length);
   Atomics.notify(state, ROOM);
 }
 
 /** Have all stop after the slice at hand, and the reader wait no longer. */
-export function stopAll(slots: Slots): void {
-  const state = new Int32Array(slots.state);
+export function stopAll({ state }: Slots): void {
   Atomics.store(state, ROOM, STOP);
   for (let place = ROOM; place < state.length; place++) Atomics.notify(state, place);
 }

@@ -12,10 +12,9 @@ export interface Task {
 /** Work out slices of a sweep until none is left. */
 export default function work({ spec, slots }: Task): void {
   const layout = layOut(spec);
-  const tables = slots.tables.map((table) => new Float64Array(table));
   workThrough(slots, (n, slot) => {
     const { from, to } = sliceOf(slots, n);
-    for (const { at, rows, place } of chunksIn(layout, from, to, tables[slot]!))
+    for (const { at, rows, place } of chunksIn(layout, from, to, slots.tables[slot]!))
       runRows(layout, at, rows, place);
   });
 }
