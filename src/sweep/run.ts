@@ -1,6 +1,6 @@
 import { fillInputs } from "./fill.js";
 import type { Layout } from "./layout.js";
-import { BLOCK } from "./model.js";
+import { BLOCK, type Columns } from "./model.js";
 
 /** Scenarios one after another, a typed array a column. */
 export interface ColumnChunk {
@@ -18,33 +18,53 @@ export const columnNames = (l: Layout): string[] => [
   ...l.outputs.map((o) => l.model.outputs[o]!.name),
 ];
 
-/**
- * Work out `rows` scenarios from `from` on. The columns stand one after another in `table`, each
- * `rows` long, in the order of {@link columnNames}.
- */
-export function runRows(l: Layout, from: number, rows: number, table: Float64Array): void {
-  const inputs = l.block.inputs.slice();
-  const outputs = l.block.outputs.slice();
+/** A block of a chunk: the columns of what varies, and those of every input and output of the model. */
+interface Piece {
+  readonly rows: number;
+  readonly varied: Columns;
+  readonly inputs: Columns;
+  readonly outputs: Columns;
+}
+
+/** Cut a table of `rows` scenarios, whose columns stand one after another in the order of {@link columnNames}, into the blocks it is worked out in. */
+export function piecesIn(l: Layout, rows: number, table: Float64Array): Piece[] {
   const places = [...l.axes, ...l.draws].map((v) => v.place);
-  const columns = columnsIn(table, places.length + l.outputs.length, rows);
-  for (let start = 0; start < rows; start += BLOCK) {
+  const columns = columnsIn(table, widthOf(l), rows);
+  return Array.from({ length: Math.ceil(rows / BLOCK) }, (_, k) => {
+    const start = k * BLOCK;
     const end = Math.min(rows, start + BLOCK);
     const here = columns.map((column) => column.subarray(start, end));
-    fillInputs(l, from + start, end - start, here.slice(0, places.length));
-    for (let k = 0; k < places.length; k++) inputs[places[k]!] = here[k]!;
-    for (let k = 0; k < l.outputs.length; k++) outputs[l.outputs[k]!] = here[places.length + k]!;
-    l.evaluate(inputs, outputs, end - start);
+    const inputs = l.block.inputs.slice();
+    const outputs = l.block.outputs.slice();
+    places.forEach((place, i) => (inputs[place] = here[i]!));
+    l.outputs.forEach((place, i) => (outputs[place] = here[places.length + i]!));
+    return { rows: end - start, varied: here.slice(0, places.length), inputs, outputs };
+  });
+}
+
+/** Work out the scenarios from `from` on in the pieces of a table. */
+export function runPieces(l: Layout, from: number, pieces: readonly Piece[]): void {
+  let at = from;
+  for (const { rows, varied, inputs, outputs } of pieces) {
+    fillInputs(l, at, rows, varied);
+    l.evaluate(inputs, outputs, rows);
+    at += rows;
   }
+}
+
+/** {@link runPieces} in a table that is used once. */
+export function runRows(l: Layout, from: number, rows: number, table: Float64Array): void {
+  runPieces(l, from, piecesIn(l, rows, table));
 }
 
 const columnsIn = (table: Float64Array, count: number, rows: number): Float64Array[] =>
   Array.from({ length: count }, (_, k) => table.subarray(k * rows, (k + 1) * rows));
 
-/** A table of columns as a chunk. */
-export function chunkIn(l: Layout, from: number, rows: number, table: Float64Array): ColumnChunk {
+/** The columns of a table by their names. */
+export function namedIn(l: Layout, rows: number, table: Float64Array): ColumnChunk["columns"] {
   const names = columnNames(l);
   const columns = columnsIn(table, names.length, rows);
-  return { from, rows, columns: Object.fromEntries(names.map((n, i) => [n, columns[i]!])) };
+  return Object.fromEntries(names.map((n, i) => [n, columns[i]!]));
 }
 
 /** Number of columns. */
@@ -54,23 +74,12 @@ export const widthOf = (l: Layout): number => l.axes.length + l.draws.length + l
 export const tableOf = (l: Layout, rows: number): Float64Array =>
   new Float64Array(rows * widthOf(l));
 
-/** Scenarios cut into chunks that lie one after another in a table: where each stands. */
-export function* chunksIn(l: Layout, from: number, to: number, table: Float64Array) {
+/** A table of `rows` scenarios in chunks that lie one after another: the first of each, how many, and its own table. */
+export function chunksIn(l: Layout, rows: number, table: Float64Array) {
   const width = widthOf(l);
-  for (let at = from; at < to; at += l.chunkRows) {
-    const rows = Math.min(l.chunkRows, to - at);
-    const start = (at - from) * width;
-    yield { at, rows, place: table.subarray(start, start + rows * width) };
-  }
-}
-
-/** A chunk worked out in a table, which may be longer than it needs. */
-export function chunkOf(
-  l: Layout,
-  from: number,
-  rows: number,
-  table = tableOf(l, rows),
-): ColumnChunk {
-  runRows(l, from, rows, table);
-  return chunkIn(l, from, rows, table);
+  return Array.from({ length: Math.ceil(rows / l.chunkRows) }, (_, k) => {
+    const at = k * l.chunkRows;
+    const here = Math.min(l.chunkRows, rows - at);
+    return { at, rows: here, table: table.subarray(at * width, (at + here) * width) };
+  });
 }

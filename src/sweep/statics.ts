@@ -159,7 +159,9 @@ function holdRows(
   for (let r = from; r < to; r++) {
     const n = alongN * shareAt(share, angleDeg[r]!);
     holdingN[r] = n;
-    used[r] = n > 0 ? pullN[r]! / n : NaN;
+    // Not as a choice of two values, for which engines make an object a scenario.
+    if (n > 0) used[r] = pullN[r]! / n;
+    else used[r] = NaN;
   }
 }
 

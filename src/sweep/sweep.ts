@@ -3,7 +3,7 @@ import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
 import { sweepInput, type SweepInput } from "./input.js";
 import { layOut, type Layout } from "./layout.js";
-import { chunkOf, tableOf, type ColumnChunk } from "./run.js";
+import { namedIn, piecesIn, runPieces, tableOf, type ColumnChunk } from "./run.js";
 
 /** Which part of a sweep to run, and how to stop it. */
 export interface SweepPart {
@@ -119,9 +119,18 @@ export async function* sweep(input: SweepInput, part: SweepPart = {}): AsyncGene
 export async function* sweepLaid(l: Layout, part: SweepPart = {}): AsyncGenerator<ColumnChunk> {
   const { from, to } = rangeOf(l.rows, part);
   const most = Math.min(l.chunkRows, to - from);
-  const table = part.sameMemory === true ? tableOf(l, most) : undefined;
+  const kept = part.sameMemory === true && most > 0 ? roomFor(l, most) : undefined;
   for (let at = from; at < to; at += most) {
     if (part.signal?.aborted === true) return;
-    yield await Promise.resolve(chunkOf(l, at, Math.min(most, to - at), table));
+    const rows = Math.min(most, to - at);
+    const { pieces, columns } = kept !== undefined && rows === most ? kept : roomFor(l, rows);
+    runPieces(l, at, pieces);
+    yield await Promise.resolve({ from: at, rows, columns: { ...columns } });
   }
+}
+
+/** Room for a chunk: where it is worked out, and how it is handed over. */
+function roomFor(l: Layout, rows: number) {
+  const table = tableOf(l, rows);
+  return { pieces: piecesIn(l, rows, table), columns: namedIn(l, rows, table) };
 }

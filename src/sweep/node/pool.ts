@@ -5,7 +5,7 @@ import * as z from "zod/mini";
 import { check } from "../../core/check.js";
 import { sweepInput, type SweepInput } from "../input.js";
 import { layOut, type Layout } from "../layout.js";
-import { chunkIn, chunksIn, widthOf, type ColumnChunk } from "../run.js";
+import { chunksIn, namedIn, widthOf, type ColumnChunk } from "../run.js";
 import { partSchema, rangeOf, sweepLaid, type SweepPart } from "../sweep.js";
 import { optionalPeer } from "./peer.js";
 import { free, hasMore, sliceOf, slicesOf, slotsFor, stopAll, untilDone } from "./slots.js";
@@ -100,7 +100,7 @@ function letWait(key: string, pool: Tinypool): void {
 }
 
 /** Chunks that a worker takes at once, where there are enough of them. */
-const CHUNKS_AT_ONCE = 4;
+const CHUNKS_AT_ONCE = 2;
 
 /** Rows of a slice: whole chunks, few enough that every thread gets several slices. */
 function rowsAtOnce(l: Layout, rows: number, slices: number): number {
@@ -151,8 +151,9 @@ function* chunksOf(
   table: Float64Array,
   part: SweepPart,
 ) {
-  for (const { at, rows, place } of chunksIn(l, from, to, table)) {
+  for (const { at, rows, table: place } of chunksIn(l, to - from, table)) {
     if (part.signal?.aborted === true) return;
-    yield chunkIn(l, at, rows, part.sameMemory === true ? place : place.slice());
+    const columns = namedIn(l, rows, part.sameMemory === true ? place : place.slice());
+    yield { from: from + at, rows, columns };
   }
 }
