@@ -179,7 +179,7 @@ async function processes(count: number): Promise<number> {
   return all.reduce((sum, { stdout }) => sum + Number(stdout) / 1000, 0) / count;
 }
 
-const THREAD_ROUNDS = 9;
+const THREAD_ROUNDS = 15;
 
 /** Seconds of rounds in which one thread, two and two processes take turns. */
 async function threads() {
@@ -240,7 +240,7 @@ export async function figures(): Promise<Figure[]> {
       name: "two threads that had waited over one, 16,000,000 scenarios, wall clock",
       ...timesAsQuick(one, waited),
       goal: 1.9,
-      why: "two processes that share nothing do not gain it here either; handing tasks over takes the rest (some 5 %)",
+      why: "two processes that share nothing gain little more on this machine; handing slices over takes the rest (some 1 to 3 %)",
     },
     {
       name: "the same, the threads started for the sweep",
