@@ -1,6 +1,7 @@
 /**
  * Rodes laid by quadrature: SciPy's `quad` along each piece, `brentq` for the vertical load at the
  * bow (scipy 1.17, tolerances 1e-13 and 1e-11), by a program that shares nothing with this library.
+ * At the end rodes with floats, laid to a load and then to the reach it gave.
  */
 import { readFileSync } from "node:fs";
 import path from "node:path";
@@ -9,6 +10,7 @@ import * as K from "../../src/rode/kernel.js";
 import { prepareRode, type PreparedRode } from "../../src/rode/prepare.js";
 import { solveReach } from "../../src/rode/reach.js";
 import { solveForward, stateOf } from "../../src/rode/solve.js";
+import { drawSet } from "../rodeSets.js";
 
 interface Row {
   name: string;
@@ -156,4 +158,22 @@ describe("within the slack reach", () => {
     expect(solveReach(p, r.heightM, r.reachM * (1 + 1e-6), out)).toBe(K.GROUNDED);
     expect(out[K.LOAD]).toBeGreaterThan(0);
   });
+});
+
+describe("floats on a rising bed, where some loads have no lie", () => {
+  test.each([
+    ["rope with a float", "rising", 3, 2, 38],
+    ["rope with a float and a weight", "rough and sloping", 3, 1, 5],
+  ] as const)(
+    "%s, %s bed: the load that gave a reach is found again",
+    (kind, bed, load, height, at) => {
+      const { rode, heightM, loadN } = drawSet(kind, bed, load, height, at).at(-1)!;
+      const p = prepareRode(rode);
+      const out = new Float64Array(K.COLUMNS);
+      const state = solveForward(p, heightM, loadN, out);
+      const reachM = out[K.REACH]!;
+      expect(solveReach(p, heightM, reachM, out)).toBe(state);
+      expect(out[K.LOAD]! / loadN).toBeCloseTo(1, 6);
+    },
+  );
 });
