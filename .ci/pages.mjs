@@ -99,6 +99,14 @@ function withProvenance(value, provenances) {
   return Object.values(value).flatMap((v) => withProvenance(v, provenances));
 }
 
+/** A source in words: as it stands, or by title, year and place in it. */
+const whence = (source) =>
+  typeof source === "object" && source !== null
+    ? [source.title, source.title.includes(source.year) ? "" : source.year, source.where]
+        .filter(Boolean)
+        .join(", ")
+    : (source ?? "");
+
 const checksIn = (provenances) =>
   readdirSync(path.join(root, "shared/checks"))
     .sort()
@@ -107,7 +115,7 @@ const checksIn = (provenances) =>
         file.replace(".json", ""),
         v.id ?? "",
         v.quantity ?? "",
-        v.source ?? "",
+        whence(v.source),
       ]),
     );
 
