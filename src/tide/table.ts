@@ -123,7 +123,10 @@ export function inside(ascending: Float64Array, fromMs: number, toMs: number): n
   return out;
 }
 
-/** Errors of a curve that carries its own, else those of the half-cosine. */
+/**
+ * Errors of a curve that carries its own, else those of the half-cosine: no further than the turns on
+ * either side, between which the water only rises or only falls.
+ */
 function errorsOf(
   source: CheckedTable,
   table: TurnTable,
@@ -135,17 +138,25 @@ function errorsOf(
       errorLowAt: (t) => knotError(knots, knots.low, t) - printed,
       errorHighAt: (t) => knotError(knots, knots.high, t) + printed,
     };
-  const { times } = table;
+  const { times, heights } = table;
   const mid = midErrors(source, table);
-  const error = (t: number): number => {
+  const errorAt = (t: number, side: Side): number => {
     const i = pieceAt(times, t);
     if (i < 0) return NaN;
     if (i === mid.length) return printed;
     const x = (t - times[i]!) / (times[i + 1]! - times[i]!);
-    return printed + Math.sin(Math.PI * x) * mid[i]!;
+    const error = Math.sin(Math.PI * x) * mid[i]!;
+    const beyond = WITHIN * Math.abs(knotHeight(knots, t) - side(heights[i]!, heights[i + 1]!));
+    return printed + (beyond < error ? beyond : error);
   };
-  return { errorLowAt: (t) => -error(t), errorHighAt: error };
+  return { errorLowAt: (t) => -errorAt(t, Math.min), errorHighAt: (t) => errorAt(t, Math.max) };
 }
+
+/** The least water stays that of the turn itself, by a hair. */
+const WITHIN = 1 - 1e-10;
+
+/** Of two turns the one that the water does not pass between them. */
+type Side = typeof Math.min;
 
 /** Error of the rule in the middle of each interval, m. */
 function midErrors(source: CheckedTable, table: TurnTable): Float64Array {
