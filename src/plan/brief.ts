@@ -94,7 +94,7 @@ const SECTIONS: Record<Reader, (p: StayPlan, clock: Clock) => Section[]> = {
 export function briefSections(plan: StayPlan, reader: Reader = "skipper"): Section[] {
   const sections = SECTIONS[check(options, { for: reader }).for];
   return fromPlan(plan, (p) =>
-    sections(p, clockOf(p.zoneOffsetMinutes)).filter((s) => s.lines.length > 0),
+    sections(p, clockOf(p.zoneOffsetMinutes, p.stay)).filter((s) => s.lines.length > 0),
   );
 }
 

@@ -1,6 +1,6 @@
 import type { Section } from "./brief.js";
 import type { StayPlan } from "./planStay.js";
-import { hardestOf } from "./stageFigures.js";
+import { hardestOf, pullsKnown } from "./stageFigures.js";
 import { forceText, knotsText, metresText, spansText, type Clock } from "./words.js";
 
 const degreesMinutes = (deg: number, letters: readonly [string, string], width: number): string => {
@@ -46,6 +46,10 @@ export function placeSection(p: StayPlan): Section {
   };
 }
 
+/** Whether what is aboard is shorter than the rules ask for, as far as the pull is known. */
+const shortAboard = ({ forPullM, byRuleM, aboardM }: StayPlan["rode"]): boolean =>
+  Math.max(byRuleM, forPullM ?? 0) > aboardM;
+
 /** How much rode, and how to lay it. */
 export function rodeSection(p: StayPlan, clock: Clock): Section {
   const { rode } = p;
@@ -54,15 +58,15 @@ export function rodeSection(p: StayPlan, clock: Clock): Section {
   const pull =
     rode.forPullM === null
       ? "The pull is not known: the rule of thumb stands alone."
-      : `To lead along the bottom in the gusts of ${clock.time(rode.forPullAtMs!)} (${forceText(rode.forPullN!)}): ${metresText(rode.forPullM)}.`;
+      : `To lead along the bottom in the gusts of ${clock.time(rode.forPullAtMs!)} (${forceText(rode.forPullN!)}): ${metresText(rode.forPullM)}.${pullsKnown(p) ? "" : " Not for all of the stay is the pull known."}`;
   return {
     title: "Cable",
     lines: [
       rode.given
-        ? `${metresText(rode.lengthOutM)} out${rode.toVeerM > 0 ? `; veer ${metresText(rode.toVeerM)} more.` : "; enough."}`
+        ? `${metresText(rode.lengthOutM)} out${rode.toVeerM > 0 ? `; veer ${metresText(rode.toVeerM)} more.` : pullsKnown(p) ? "; enough." : "; enough by what is known."}`
         : `Veer ${metresText(rode.lengthOutM)} of the ${metresText(rode.aboardM)} aboard, counted from the bow roller.`,
       `Rule of thumb, ${Number(rode.ruleRatio.toFixed(2))} times depth and bow height (${metresText(rode.greatestHeightM)}): ${metresText(rode.byRuleM)}. ${pull}`,
-      ...(rode.enough ? [] : ["What is aboard is shorter than these ask for."]),
+      ...(shortAboard(rode) ? ["What is aboard is shorter than these ask for."] : []),
       ...(rode.firstLengthM === null
         ? []
         : [
@@ -145,7 +149,7 @@ export function boatSections(p: StayPlan, clock: Clock): Section[] {
     {
       title: "Lying",
       lines: [
-        `Hardest pull ${forceText(m.gustPullN[peak]!)} at ${clock.time(m.timeMs[peak]!)}, gusts of ${knotsText(m.gustMps[peak]!)}.${lowestText(p)}`,
+        `Hardest pull${pullsKnown(p) ? "" : " in what is known of the stay:"} ${forceText(m.gustPullN[peak]!)} at ${clock.time(m.timeMs[peak]!)}, gusts of ${knotsText(m.gustMps[peak]!)}.${lowestText(p)}`,
         ...(against < 0
           ? []
           : [

@@ -10,7 +10,7 @@ import {
   weatherSection,
 } from "./briefWatch.js";
 import { knotsText, metresText, type Clock } from "./words.js";
-import { hardestOf } from "./stageFigures.js";
+import { hardestGustOf } from "./stageFigures.js";
 
 /** Steps of a stage, numbered where they are done in turn. */
 function stepsSection(p: StayPlan, id: StageId, title: string, only?: readonly string[]): Section {
@@ -69,7 +69,7 @@ function dangerLine(p: StayPlan, clock: Clock): string[] {
 }
 
 function callLines(p: StayPlan, clock: Clock): string[] {
-  const i = hardestOf(p);
+  const i = hardestGustOf(p);
   const gust = p.moments.gustMps[i];
   const at = p.moments.timeMs[i];
   return [
@@ -85,9 +85,11 @@ function callLines(p: StayPlan, clock: Clock): string[] {
 }
 
 const veerText = ({ rode }: StayPlan): string =>
-  rode.aboardM > rode.lengthOutM
-    ? `up to ${metresText(rode.aboardM - rode.lengthOutM)} more is aboard; look astern first`
-    : "there is no more aboard";
+  !(rode.given || rode.greatestHeightM > 0)
+    ? `${metresText(rode.aboardM)} is aboard in all; look astern first`
+    : rode.aboardM > rode.lengthOutM
+      ? `up to ${metresText(rode.aboardM - rode.lengthOutM)} more is aboard; look astern first`
+      : "there is no more aboard";
 
 /** For the watch-keeper: limits, marks, hours, when to call, and what to do until the skipper is there. */
 export const keeperSections = (p: StayPlan, clock: Clock): Section[] => [

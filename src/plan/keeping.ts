@@ -78,6 +78,12 @@ function transitsFor(s: Study, marks: readonly ChartedMark[], night: boolean): P
   });
 }
 
+/** The dark where it is cut off at an end of the stay, taken past it: night neither falls nor ends there. */
+const pastEnds = ({ fromMs, toMs }: Interval, stay: Interval): Interval => ({
+  fromMs: fromMs > stay.fromMs ? fromMs : stay.fromMs - 1,
+  toMs: toMs < stay.toMs ? toMs : stay.toMs + 1,
+});
+
 function checksFor(s: Study, dark: Interval[]): CheckTime[] {
   const { input, scene } = s;
   const { stay, stream, turningInMs, forecast } = input;
@@ -91,7 +97,7 @@ function checksFor(s: Study, dark: Interval[]): CheckTime[] {
       windMps,
       windFromDeg,
     })),
-    dark,
+    dark: dark.map((d) => pastEnds(d, stay)),
     ...(turningInMs !== undefined && { turningInMs }),
   });
 }

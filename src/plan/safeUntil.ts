@@ -31,7 +31,7 @@ export function dangerText({ danger, stay }: StayPlan, clock: Clock): string {
   const why = reasonText(reason);
   return atMs <= stay.fromMs
     ? `It is not safe from letting go on: ${why}.`
-    : `It stops being safe at ${clock.time(atMs)} on ${clock.day(atMs)}: ${why}.`;
+    : `It stops being safe at ${clock.hour(atMs)} on ${clock.day(atMs)}: ${why}.`;
 }
 
 /** Whether a reason is known to make the berth unsafe. */

@@ -15,12 +15,21 @@ export function callDepthOf({ limits }: StayPlan): number | null {
   );
 }
 
-/** Moment of the hardest pull of the stay; -1 where no pull is known. */
-export const hardestOf = ({ moments }: StayPlan): number =>
-  moments.gustPullN.reduce<number>(
+/** Place of the greatest known value; -1 where none is known. */
+const greatestOf = (values: readonly (number | null)[]): number =>
+  values.reduce<number>(
     (best, v, i, all) => (v !== null && (best < 0 || v > all[best]!) ? i : best),
     -1,
   );
+
+/** Moment of the hardest pull of the stay; -1 where no pull is known. */
+export const hardestOf = ({ moments }: StayPlan): number => greatestOf(moments.gustPullN);
+
+/** Whether the pull is known at every moment of the stay: else a harder one may come. */
+export const pullsKnown = ({ moments }: StayPlan): boolean => !moments.gustPullN.includes(null);
+
+/** Moment of the hardest gust forecast for the stay, whatever she pulls then; -1 where there is no forecast. */
+export const hardestGustOf = ({ moments }: StayPlan): number => greatestOf(moments.gustMps);
 
 /** Distance in which the anchor is likely to bring her up, made ready; null where it may not hold her. */
 function bringUpOf({ engineFails }: StayPlan): number | null {
@@ -36,7 +45,7 @@ const lashedMoreOf = ({ engineFails: e }: StayPlan): number | null =>
 /** Numbers of a plan by the names the steps use. */
 function valuesOf(p: StayPlan): Record<string, number | null | undefined> {
   const depth = p.depth?.known === true ? p.depth : null;
-  const hardest = hardestOf(p);
+  const gust = hardestGustOf(p);
   const known = p.rode.greatestHeightM > 0;
   return {
     firstLengthM: p.rode.firstLengthM,
@@ -46,9 +55,9 @@ function valuesOf(p: StayPlan): Record<string, number | null | undefined> {
     leastDepthM: depth?.least.depthM,
     leastAtMs: depth?.least.timeMs,
     greatestDepthM: depth?.greatest.depthM,
-    hardestN: p.moments.gustPullN[hardest],
-    hardestAtMs: p.moments.timeMs[hardest],
-    gustMps: p.moments.gustMps[hardest],
+    hardestN: pullsKnown(p) ? p.moments.gustPullN[hardestOf(p)] : null,
+    hardestAtMs: p.moments.timeMs[gust],
+    gustMps: p.moments.gustMps[gust],
     callDistanceM: p.limits?.greatest.distanceM,
     callDepthM: callDepthOf(p),
     dangerMs: p.danger.atMs,
@@ -69,7 +78,7 @@ function textOf(name: string, value: number, clock: Clock): string {
 
 /** Figures of a plan that steps may name. */
 export function figuresOf(p: StayPlan): FigureTexts {
-  const clock = clockOf(p.zoneOffsetMinutes);
+  const clock = clockOf(p.zoneOffsetMinutes, p.stay);
   const found: FigureTexts = {};
   for (const [name, value] of Object.entries(valuesOf(p)))
     if (typeof value === "number" && Number.isFinite(value))

@@ -24,7 +24,7 @@ export interface RodePlan {
   forPullAtMs: Milliseconds | null;
   /** Rode aboard. */
   aboardM: Metres;
-  /** Whether what is aboard is as long as both rules ask. */
+  /** Whether what is aboard is as long as both rules ask; not where the pull is not known throughout. */
   enough: boolean;
   /** Greatest depth of the stay with surge and error on the high side, and the bow's height above the water. */
   greatestHeightM: Metres;
@@ -124,7 +124,8 @@ export function rodePlan(
     forPullN: pull?.pullN ?? null,
     forPullAtMs: pull?.timeMs ?? null,
     aboardM,
-    enough: known && pull !== null && wantedM <= aboardM,
+    enough:
+      known && pull !== null && Array.from(demand.pullN).every((n) => n >= 0) && wantedM <= aboardM,
     greatestHeightM: known ? heightM : 0,
     firstLengthM: firstDepthM,
     basis: [

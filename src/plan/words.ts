@@ -1,10 +1,13 @@
-import { toKnots } from "../core/units.js";
+import type { Interval } from "../core/judgement.js";
+import { hours, toKnots } from "../core/units.js";
 import type { PlanReason } from "./criteria.js";
 
 /** Clock and date of an instant as the vessel keeps them. */
 export interface Clock {
-  /** `hh:mm`. */
+  /** `hh:mm`; with its day where the stay is longer than a day: `Thu 04:15`, or `Thu 18 Jun 04:15` beyond six. */
   time: (timeMs: number) => string;
+  /** `hh:mm`, for where the day stands beside it. */
+  hour: (timeMs: number) => string;
   /** `Tue 16 Jun`. */
   day: (timeMs: number) => string;
   /** Name of the zone: `UT+1`. */
@@ -14,20 +17,28 @@ export interface Clock {
 const DAYS = ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"];
 const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"];
 
-/** Clock of a zone given as minutes ahead of UTC. Times are rounded to the minute. */
-export function clockOf(zoneOffsetMinutes: number): Clock {
+const DAY_MS = hours(24);
+
+/** Clock of a zone given as minutes ahead of UTC, for a stay over which an hour may come more than once. Times are rounded to the minute. */
+export function clockOf(zoneOffsetMinutes: number, stay?: Interval): Clock {
   const at = (t: number): Date =>
     new Date(Math.round(t / 60_000) * 60_000 + zoneOffsetMinutes * 60_000);
-  const hours = Math.abs(zoneOffsetMinutes) / 60;
-  const whole = Math.floor(hours);
-  const rest = Math.round((hours - whole) * 60);
+  const zoneHours = Math.abs(zoneOffsetMinutes) / 60;
+  const whole = Math.floor(zoneHours);
+  const rest = Math.round((zoneHours - whole) * 60);
   const sign = zoneOffsetMinutes < 0 ? "-" : "+";
+  const hour = (t: number): string => at(t).toISOString().slice(11, 16);
+  const day = (t: number): string => {
+    const d = at(t);
+    return `${DAYS[d.getUTCDay()]!} ${d.getUTCDate()} ${MONTHS[d.getUTCMonth()]!}`;
+  };
+  const longMs = stay === undefined ? 0 : stay.toMs - stay.fromMs;
+  const dayOf = (t: number): string =>
+    longMs > 6 * DAY_MS ? `${day(t)} ` : longMs > DAY_MS ? `${day(t).slice(0, 3)} ` : "";
   return {
-    time: (t) => at(t).toISOString().slice(11, 16),
-    day: (t) => {
-      const d = at(t);
-      return `${DAYS[d.getUTCDay()]!} ${d.getUTCDate()} ${MONTHS[d.getUTCMonth()]!}`;
-    },
+    time: (t) => dayOf(t) + hour(t),
+    hour,
+    day,
     zone:
       zoneOffsetMinutes === 0
         ? "UT"
@@ -127,17 +138,21 @@ export function reasonText(r: PlanReason): string {
 export function hoursText(r: PlanReason, clock: Clock, toMs: number, fromMs: number): string {
   if (r.fromMs === undefined || r.toMs === undefined) return "";
   const [from, to] = [r.fromMs <= fromMs, r.toMs >= toMs];
-  if (r.times !== undefined) return `at times ${clock.time(r.fromMs)} to ${clock.time(r.toMs)}`;
+  if (r.times !== undefined) return `at times ${spanText(r.fromMs, r.toMs, clock)}`;
   if (from && to) return "throughout";
   if (to) return `from ${clock.time(r.fromMs)} on`;
-  return from ? `until ${clock.time(r.toMs)}` : `${clock.time(r.fromMs)} to ${clock.time(r.toMs)}`;
+  return from ? `until ${clock.time(r.toMs)}` : spanText(r.fromMs, r.toMs, clock);
 }
+
+/** A span of time as text, its day told once where it begins and ends on one. */
+const spanText = (fromMs: number, toMs: number, clock: Clock): string =>
+  `${clock.time(fromMs)} to ${clock.day(fromMs) === clock.day(toMs) ? clock.hour(toMs) : clock.time(toMs)}`;
 
 /** Spans of time as text: `22:41 to 03:10, 11:02 to 15:20`. */
 export const spansText = (
   spans: readonly { fromMs: number; toMs: number }[],
   clock: Clock,
-): string => spans.map((s) => `${clock.time(s.fromMs)} to ${clock.time(s.toMs)}`).join(", ");
+): string => spans.map((s) => spanText(s.fromMs, s.toMs, clock)).join(", ");
 
 /** Text folded at `width` columns, later lines indented. */
 export function fold(text: string, width: number, indent = ""): string {

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { briefSections, briefText, checklist, planStay } from "../../src/plan/index.js";
+import { bay, T0, without } from "../openBay.js";
 import { demo } from "../scenario.js";
 
 const plan = planStay(demo());
@@ -105,6 +106,120 @@ describe("briefs", () => {
     const watch = flat(briefText(blind, { for: "watch" }));
     expect(watch).toContain("No limits can be set");
     expect(watch).toContain("there is no forecast to go by");
+  });
+
+  test("over more than a day every hour bears its day, as the same hour comes twice", () => {
+    const hour = 3_600_000;
+    const turns = [-3, 3, 9, 15, 21, 27, 33, 39, 45];
+    const fitting = {
+      ...bay(),
+      stay: { fromMs: T0, toMs: T0 + 40 * hour },
+      tide: {
+        kind: "turns" as const,
+        datum: "lowest astronomical tide",
+        turns: turns.map((h, i) => ({ timeMs: T0 + h * hour, heightM: 1 + (i % 2) })),
+      },
+      forecast: {
+        issuedMs: T0,
+        rows: turns.map((h) => ({
+          timeMs: T0 + h * hour,
+          windMps: h < 33 ? 5 : 24,
+          windFromDeg: 200,
+        })),
+      },
+    };
+    const long = planStay(fitting);
+    expect(new Date(long.danger.atMs!).getUTCDate()).toBe(2);
+    const day = (ms: number): string => `${ms < T0 + 12 * hour ? "Mon" : "Tue"} `;
+    const utc = (ms: number): string => new Date(Math.round(ms / 60_000) * 60_000).toISOString();
+    const watch = flat(briefText(long, { for: "watch" }));
+    const at = utc(long.danger.atMs!).slice(11, 16);
+    expect(watch).toContain(`Be gone by Tue ${at}`);
+    for (const c of long.checks)
+      expect(watch).toContain(day(c.timeMs) + utc(c.timeMs).slice(11, 16));
+    const skipper = flat(briefText(long));
+    expect(skipper).toContain(`stops being safe at ${at} on Tue 2 Jun`);
+    expect(skipper).toMatch(/black ball Mon 12:00 to 2\d:\d\d, Tue 0\d:\d\d/);
+    expect(checklist("watch", long).find((s) => s.id === "leaveBy")!.text).toContain(`Tue ${at}`);
+    expect(flat(briefText(planStay(bay())))).not.toMatch(/Mon \d\d:/);
+  });
+
+  test("the watch calls by the hardest gust forecast, not by that of the hardest pull of the stream", () => {
+    const hour = 3_600_000;
+    const rows = [-1, 1, 3, 8].map((h, i) => ({
+      timeMs: T0 + h * hour,
+      rateMps: i === 1 ? 3 : 0,
+      towardsDeg: 10,
+    }));
+    const winds = [2, 2, 8, 8].map((windMps, i) => ({
+      timeMs: T0 + [-1, 2, 5, 8][i]! * hour,
+      windMps,
+      windFromDeg: 200,
+    }));
+    const p = planStay({
+      ...bay(),
+      stream: { kind: "series", rows },
+      forecast: { issuedMs: T0, rows: winds },
+    });
+    const { gustMps, gustPullN } = p.moments;
+    const knots = Math.round((Math.max(...gustMps.map((g) => g!)) * 3600) / 1852);
+    const pull = Math.max(...gustPullN.map((n) => n!));
+    expect(gustMps[gustPullN.indexOf(pull)]).toBeLessThan(4);
+    expect(flat(briefText(p, { for: "watch" }))).toContain(`if gusts go over ${knots} kn`);
+    expect(checklist("beforeArrival", p).find((s) => s.id === "readForecast")!.text).toContain(
+      `${knots} kn`,
+    );
+  });
+
+  test("a forecast that ends early makes no pull the hardest, and no rode long enough", () => {
+    const whole = bay();
+    const rows = whole.forecast!.rows.slice(0, 2);
+    const p = planStay({ ...whole, forecast: { rows } });
+    expect(p.rode.enough).toBe(false);
+    const text = flat(briefText(p));
+    expect(text).toContain("Hardest pull in what is known of the stay: ");
+    expect(text).toContain("Not for all of the stay is the pull known.");
+    expect(text).not.toContain("shorter than these ask for");
+    expect(checklist("setting", p).find((s) => s.id === "asternHeld")!.text).toContain(
+      "as much or more",
+    );
+    const out = planStay({
+      ...whole,
+      forecast: { rows },
+      tackle: { ...whole.tackle, lengthOutM: 79 },
+    });
+    expect(flat(briefText(out))).toContain("79 m out; enough by what is known.");
+  });
+
+  test("without a forecast the rode aboard is not called short of the rule it meets", () => {
+    const text = flat(briefText(planStay(without(bay(), "forecast"))));
+    expect(text).toContain("the rule of thumb stands alone");
+    expect(text).not.toContain("shorter than these ask for");
+  });
+
+  test("without a tide the watch still has the forecast, and the cable that is aboard", () => {
+    const watch = flat(briefText(planStay(without(bay(), "tide")), { for: "watch" }));
+    expect(watch).toContain("if gusts go over");
+    expect(watch).not.toContain("there is no forecast to go by");
+    expect(watch).toContain("80 m is aboard in all; look astern first");
+  });
+
+  test("where the dark is cut off by the stay, letting go is no nightfall and weighing no daybreak", () => {
+    const causes = (latDeg: number, fromH: number, forH: number): string[] => {
+      const fromMs = Date.UTC(2026, 11, 16, fromH);
+      const stay = { fromMs, toMs: fromMs + forH * 3_600_000 };
+      const open = without(without(bay(), "tide"), "chart");
+      return planStay({ ...open, position: { latDeg, lonDeg: 0 }, stay }).checks.flatMap(
+        (c) => c.causes,
+      );
+    };
+    // Polar night, and a winter evening to the next one.
+    expect(causes(78, 12, 12)).not.toContain("nightfall");
+    expect(causes(78, 12, 12)).not.toContain("daybreak");
+    expect(causes(50, 20, 24).filter((c) => /nightfall|daybreak/.test(c))).toEqual([
+      "daybreak",
+      "nightfall",
+    ]);
   });
 
   test("a name cannot break the Markdown", () => {
