@@ -1,11 +1,9 @@
 import { sheerFactor } from "../lie/lie.js";
-import { onPlane } from "../chart/area.js";
 import { nearestOnSegments } from "../geo/boxtree.js";
-import { northAt, planeAt, toPlane } from "../geo/plane.js";
-import { RAD } from "../core/angles.js";
-import type { BoxTree } from "../geo/boxtree.js";
+import { planeAt, toPlane } from "../geo/plane.js";
 import { guessedRode, laidOut } from "./gear.js";
 import { depthErrorOf } from "./ground.js";
+import { featureSeen, shoreSeen, type Charted } from "./chartRoom.js";
 import { closingHazards } from "./ladders.js";
 import {
   END_SIGMAS,
@@ -35,12 +33,7 @@ export interface NeighbourShip {
 }
 
 /** The shore as seen from the anchor. */
-export interface ShoreOff {
-  tree: BoxTree;
-  x: number;
-  y: number;
-  cos: number;
-  sin: number;
+export interface ShoreOff extends Charted {
   /** Distance from the anchor as given. */
   offM: number;
 }
@@ -83,7 +76,7 @@ export interface Model {
   grip: GripSpread | null;
   neighbours: NeighbourShip[];
   shore: ShoreOff | null;
-  hazards: { x: number; y: number }[];
+  hazards: Charted[];
   sheerOf: (yawDeg: number) => number;
   /** Whether anything stands near enough to be met. */
   roomMatters: boolean;
@@ -171,17 +164,8 @@ function neighbourShips(s: Study, depths: [number, number], drawn: boolean): Nei
 
 function shoreOff(s: Study): ShoreOff | null {
   if (s.chart === null) return null;
-  const { plane, shore: tree } = s.chart;
-  const { x, y } = onPlane(plane, s.input.position);
-  const turn = northAt(plane, s.input.position.latDeg, s.input.position.lonDeg) * RAD;
-  return {
-    tree,
-    x,
-    y,
-    cos: Math.cos(turn),
-    sin: Math.sin(turn),
-    offM: nearestOnSegments(tree, x, y),
-  };
+  const seen = shoreSeen(s.chart, s.input.position);
+  return { ...seen, offM: nearestOnSegments(seen.tree, seen.x, seen.y) };
 }
 
 function gripSpread(s: Study): GripSpread | null {
@@ -219,13 +203,11 @@ function columnsOf(s: Study, moments: readonly number[]) {
   };
 }
 
-const hazardsOf = (s: Study): { x: number; y: number }[] => {
-  const plane = planeAt(s.input.position);
-  const xy = new Float64Array(2);
-  return closingHazards(s).map(({ position }) => {
-    toPlane(plane, position.latDeg, position.lonDeg, xy, 0);
-    return { x: xy[0]!, y: xy[1]! };
-  });
+const hazardsOf = (s: Study): Charted[] => {
+  const { chart, input } = s;
+  return chart === null
+    ? []
+    : closingHazards(s).map((h) => featureSeen(chart, input.position, h.index));
 };
 
 /** Lengths about one, as far as they are drawn. */

@@ -1,5 +1,5 @@
 import { lesser } from "./criteria.js";
-import { nearestOnSegments } from "../geo/boxtree.js";
+import { distanceTo } from "./chartRoom.js";
 import { YAW_DEG } from "../lie/tables.js";
 import { gapAt, type Room } from "../swing/kernel.js";
 import type { GripSpread, Model, ShoreOff } from "./doubtModel.js";
@@ -153,8 +153,7 @@ function roomAround(m: Model, room: Room): number {
     if (!(x - x === 0 && y - y === 0)) return NaN;
     const around = room.aroundM[k]!;
     for (const h of m.hazards) {
-      const [dx, dy] = [h.x - x, h.y - y];
-      least = lesser(least, Math.sqrt(dx * dx + dy * dy) - around);
+      least = lesser(least, distanceTo(h, x, y) - around);
     }
     if (m.shore !== null) least = lesser(least, toShore(m.shore, x, y) - around);
   }
@@ -168,7 +167,7 @@ const NEAR_M = 60;
 function toShore(s: ShoreOff, x: number, y: number): number {
   const least = s.offM - Math.sqrt(x * x + y * y);
   if (least > NEAR_M) return least;
-  return nearestOnSegments(s.tree, s.x + x * s.cos + y * s.sin, s.y + y * s.cos - x * s.sin);
+  return distanceTo(s, x, y);
 }
 
 /** A model being run through: what lasts through the case, and the weather of the moment. */

@@ -71,7 +71,7 @@ function foulReasons(s: Study): PlanReason[] {
       code: "rode.mayFoul",
       severity: "caution",
       value: h.kind,
-      limit: h.distanceM,
+      limit: h.fromAnchorM,
       basis: "charted within the swing; common practice, no source",
       of: h.name,
     }));

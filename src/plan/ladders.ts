@@ -93,14 +93,19 @@ function roomLadder(code: string, margin: Margin, limit: number, of: string): Cr
   ];
 }
 
+/** Whether there is water enough over a danger that may be passed over; not where one of these is not known. */
+export const swimsOver = (
+  { passable, depthM }: { passable: boolean; depthM: number | null },
+  tideM: number,
+  needM: number,
+): boolean => passable && depthM !== null && depthM + tideM >= needM;
+
 /** Hazards in the swing without water enough over them at the lowest tide. */
 export function closingHazards(s: Study): Study["hazards"] {
   const lowest = leastKnown(s.scene.tideLowM);
   const tide = lowest < 0 ? NaN : s.scene.tideLowM[lowest]!;
   const need = s.scene.vessel.draughtM + s.input.limits.underKeelM;
-  return s.hazards.filter(
-    (h) => h.within && !(h.passable && h.depthM !== null && h.depthM + tide >= need),
-  );
+  return s.hazards.filter((h) => h.within && !swimsOver(h, tide, need));
 }
 
 const hazardLadders = (s: Study): Criterion[][] =>

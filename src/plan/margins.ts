@@ -1,10 +1,5 @@
-import { RAD } from "../core/angles.js";
-import { onPlane } from "../chart/area.js";
-import type { Chart } from "../chart/chart.js";
-import { nearestOnSegments } from "../geo/boxtree.js";
-import { northAt } from "../geo/plane.js";
-import type { Position } from "../core/schema.js";
 import type { Room } from "../swing/kernel.js";
+import { distanceTo, type Charted } from "./chartRoom.js";
 import { lesser } from "./criteria.js";
 import { LIES } from "./columns.js";
 
@@ -45,37 +40,10 @@ const around = (room: Room, i: number): number =>
   Math.sqrt(room.halfLengthM[i]! * room.halfLengthM[i]! + room.halfBeamM[i]! * room.halfBeamM[i]!) +
   room.marginM[i]!;
 
-/** Room from the hull, as a circle about its middle, to a list of points on the plane of the anchor; 0 where it reaches one. */
-export function marginToPoint(room: Room, start: Int32Array, x: number, y: number): Margin {
-  return marginOf(
+/** Room from the hull, as a circle about its middle, to the charted shore or a charted danger; 0 where it reaches or is beyond it. */
+export const marginToCharted = (charted: Charted, room: Room, start: Int32Array): Margin =>
+  marginOf(
     start,
-    (i) => {
-      const dx = x - room.x[i]!;
-      const dy = y - room.y[i]!;
-      return Math.max(0, Math.sqrt(dx * dx + dy * dy) - around(room, i));
-    },
+    (i) => Math.max(0, distanceTo(charted, room.x[i]!, room.y[i]!) - around(room, i)),
     (i) => isSettled(room, i),
   );
-}
-
-/** Room from the hull, as a circle about its middle, to the charted shore; 0 where it reaches it. */
-export function marginToShore(
-  chart: Chart,
-  anchor: Position,
-  room: Room,
-  start: Int32Array,
-): Margin {
-  const at = onPlane(chart.plane, anchor);
-  const turn = northAt(chart.plane, anchor.latDeg, anchor.lonDeg) * RAD;
-  const [c, s] = [Math.cos(turn), Math.sin(turn)];
-  return marginOf(
-    start,
-    (i) => {
-      const x = at.x + room.x[i]! * c + room.y[i]! * s;
-      const y = at.y + room.y[i]! * c - room.x[i]! * s;
-      if (Number.isNaN(x + y)) return NaN;
-      return Math.max(0, nearestOnSegments(chart.shore, x, y) - around(room, i));
-    },
-    (i) => isSettled(room, i),
-  );
-}

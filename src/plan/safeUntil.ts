@@ -22,12 +22,17 @@ export interface SafeUntil {
 }
 
 /** The hour from which the berth is not safe, and why, in a sentence. */
-export function dangerText({ danger, stay }: StayPlan, clock: Clock): string {
+export function dangerText({ danger, stay, reasons }: StayPlan, clock: Clock): string {
   const { atMs, reason } = danger;
-  if (atMs === null || reason === null)
+  if (atMs === null || reason === null) {
+    // The chart warns of a place, not of an hour.
+    const stands = reasons.find((r) => isDanger(r) && r.fromMs === undefined);
+    if (stands !== undefined)
+      return `A warning stands at every hour: ${reasonText(stands)}.${danger.known ? "" : " Not everything is known."}`;
     return danger.known
       ? "No hour of the stay is known to be unsafe."
       : "No hour is known to be unsafe, but not everything is known.";
+  }
   const why = reasonText(reason);
   return atMs <= stay.fromMs
     ? `It is not safe from letting go on: ${why}.`

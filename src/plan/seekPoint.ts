@@ -8,6 +8,7 @@ import { leastKnown } from "./criteria.js";
 import { gripOf, type Grip } from "./grip.js";
 import { anchorDepth, bedOf, groundOf, type BedFound } from "./ground.js";
 import type { CheckedStay } from "./input.js";
+import { swimsOver } from "./ladders.js";
 import type { Scene } from "./scene.js";
 import { layOf, leastGround } from "./study.js";
 import type { Verdict } from "./types.js";
@@ -126,9 +127,14 @@ export function lookAt(s: Search, position: Position): Looked {
   const swims = at.chartedM + s.leastTideM > 0;
   const lying = swims ? lyingAt(s, at.deepM > 0 ? at.deepM : at.chartedM) : null;
   const ground = groundOf(input, s.chart, lying?.radiusM ?? input.positionErrorM);
-  const clear = ground.hazards?.hazards.filter((h) => h.within && h.passable !== true) ?? [];
+  const need = s.scene.vessel.draughtM + s.input.limits.underKeelM;
+  const closes = ground.hazards?.hazards.some(
+    (h) =>
+      h.within &&
+      !swimsOver({ passable: h.passable !== false, depthM: h.treatAsM }, s.leastTideM, need),
+  );
   const radiusM = lying?.radiusM ?? NaN;
-  const hazardM = clear.length > 0 ? 0 : Infinity;
+  const hazardM = closes === true ? 0 : Infinity;
   const shoreM = (ground.shore?.atLeastM ?? NaN) - radiusM;
   return judged(s.input, {
     chartedDepthM: at.chartedM,

@@ -18,7 +18,8 @@ import {
 } from "./ground.js";
 import type { CheckedStay } from "./input.js";
 import { layPulls, prepareBody, type Body } from "./lying.js";
-import { marginToPoint, marginToShore, type Margin } from "./margins.js";
+import { featureSeen, shoreSeen } from "./chartRoom.js";
+import { marginToCharted, type Margin } from "./margins.js";
 import { layNeighbours, marginBetween, roomOf, type NeighbourLie } from "./neighbours.js";
 import { sceneOf, type Scene } from "./scene.js";
 import { seaOf, type SeaOfStay } from "./sea.js";
@@ -47,13 +48,18 @@ export interface Study {
   shore: Margin | null;
   hazards: {
     id: string;
+    /** Its place in the chart. */
+    index: number;
     kind: string;
     name: string;
     position: Position;
     margin: Margin;
     depthM: number | null;
     fouls: boolean;
+    /** How far it lies outside the swing; 0 within. */
     distanceM: number;
+    /** How far its nearest part lies from the anchor; 0 where the anchor lies in it. */
+    fromAnchorM: number;
     passable: boolean;
     /** Whether it is charted within the swing itself, not only within the error of its charted place. */
     within: boolean;
@@ -99,24 +105,28 @@ export function leastGround(at: AnchorDepth, ground: Ground): number {
 }
 
 function hazardsOf(
-  input: CheckedStay,
+  { position }: CheckedStay,
+  chart: Chart | null,
   ground: Ground,
   room: Room,
   start: Int32Array,
 ): Study["hazards"] {
-  const plane = planeAt(input.position);
+  if (chart === null) return [];
+  const plane = planeAt(position);
   const xy = new Float64Array(2);
   return (ground.hazards?.hazards ?? []).map((h) => {
     toPlane(plane, h.position.latDeg, h.position.lonDeg, xy, 0);
     return {
       id: h.feature.id,
+      index: h.feature.index,
       kind: h.kind,
       name: h.feature.objectName ?? h.feature.className,
       position: h.position,
-      margin: marginToPoint(room, start, xy[0]!, xy[1]!),
+      margin: marginToCharted(featureSeen(chart, position, h.feature.index), room, start),
       depthM: h.treatAsM,
       fouls: h.fouls,
       distanceM: h.distanceM,
+      fromAnchorM: Math.sqrt(xy[0]! * xy[0]! + xy[1]! * xy[1]!),
       passable: h.passable !== false,
       within: h.within,
     };
@@ -169,8 +179,9 @@ export function studyOf(input: CheckedStay, chart: Chart | null = chartOf(input)
     underKeelM: scene.tideM.map((t) => at.chartedM + t - draughtM),
     underKeelLeastM: scene.tideLowM.map((t) => least + t - draughtM),
     neighbours: neighboursOf(input, scene, at, laid.room),
-    shore: chart === null ? null : marginToShore(chart, input.position, laid.room, start),
-    hazards: hazardsOf(input, ground, laid.room, start),
+    shore:
+      chart === null ? null : marginToCharted(shoreSeen(chart, input.position), laid.room, start),
+    hazards: hazardsOf(input, chart, ground, laid.room, start),
     sea: seaOf(input, scene, laid.lie, at.chartedM + scene.tideM[0]!),
   };
 }

@@ -122,7 +122,7 @@ const TELL: Readonly<Record<string, Tell>> = {
   "rode.lifts": (_, v) =>
     `in the gusts the rode lifts at the anchor, ${Math.round(v)}° at the most`,
   "rode.mayFoul": (r) =>
-    `the rode may foul ${r.of ?? "something"} on the bottom (${String(r.value)}, ${metresText(r.limit as number)} off)`,
+    `the rode may foul ${r.of ?? "something"} on the bottom (${String(r.value)}, ${metresText(r.limit as number)} from the anchor)`,
 };
 
 /** A reason in a line of the trade's words, without its hours. */

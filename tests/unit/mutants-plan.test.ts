@@ -11,7 +11,9 @@ import {
   type Criterion,
   type PlanReason,
 } from "../../src/plan/criteria.js";
-import { isSettled, marginOf, marginToPoint, marginToShore } from "../../src/plan/margins.js";
+import { buildBoxTree } from "../../src/geo/boxtree.js";
+import { featureSeen, shoreSeen } from "../../src/plan/chartRoom.js";
+import { isSettled, marginOf, marginToCharted } from "../../src/plan/margins.js";
 import type { StayPlan } from "../../src/plan/planStay.js";
 import { safeUntil } from "../../src/plan/safeUntil.js";
 import { emptyRoom } from "../../src/swing/kernel.js";
@@ -169,11 +171,16 @@ describe("room over the fan", () => {
     room.halfLengthM.set([3, 3, 0, 3]);
     room.halfBeamM.set([4, 4, 0, 4]);
     room.marginM.set([1, 2, 1, 0]);
-    const { fanM, forecastM } = marginToPoint(room, Int32Array.of(0, 2, 4), 40, 60);
+    const at = (x: number, y: number) => ({
+      tree: buildBoxTree({ xy: Float64Array.of(x, y), starts: Int32Array.of(0, 1) }),
+      form: "point" as const,
+      ...{ x: 0, y: 0, cos: 1, sin: 0 },
+    });
+    const { fanM, forecastM } = marginToCharted(at(40, 60), room, Int32Array.of(0, 2, 4));
     // 50 m off, less 5 m of hull and the margin.
     expect([...fanM]).toEqual([43, 49]);
     expect([...forecastM]).toEqual([43, Math.sqrt(5200) - 5]);
-    expect(marginToPoint(room, Int32Array.of(0, 2), 12, 20).fanM[0]).toBe(0);
+    expect(marginToCharted(at(12, 20), room, Int32Array.of(0, 2)).fanM[0]).toBe(0);
     expect([0, 1, 2].map((i) => isSettled(room, i))).toEqual([true, true, false]);
   });
 });
@@ -207,7 +214,11 @@ describe("room to the shore", () => {
   room.marginM.set([1, 2, 1, 0]);
 
   test("from the circle that holds the hull and its margin, north being the anchor's own", () => {
-    const { fanM, forecastM } = marginToShore(chart, anchor, room, Int32Array.of(0, 1, 2, 3));
+    const { fanM, forecastM } = marginToCharted(
+      shoreSeen(chart, anchor),
+      room,
+      Int32Array.of(0, 1, 2, 3),
+    );
     // The plane of a whole chart is good to a few parts in ten thousand so far from its middle.
     expect(Math.abs(fanM[0]! - (400 - 6))).toBeLessThan(0.2);
     expect(Math.abs(fanM[1]! - (460 - 7))).toBeLessThan(0.2);
@@ -220,16 +231,49 @@ describe("room to the shore", () => {
       { M_COVR, COALNE: line([onMap(500, -900), onMap(500, 900)]) },
       { soundingDatum: "LAT" },
     );
-    const { fanM } = marginToShore(beside, anchor, room, Int32Array.of(0, 1, 2, 3));
+    const { fanM } = marginToCharted(shoreSeen(beside, anchor), room, Int32Array.of(0, 1, 2, 3));
     expect(Math.abs(fanM[0]! - (350 - 6))).toBeLessThan(0.2);
     expect(Math.abs(fanM[1]! - (700 - 7))).toBeLessThan(0.2);
     expect(Math.abs(fanM[2]! - (470 - 6))).toBeLessThan(0.2);
   });
 
+  test("none beyond a shore, nor on or beyond the ground of a danger, wherever its nearest part is", () => {
+    const farm = (x0: number, x1: number) => ({
+      ...sea,
+      features: [
+        {
+          type: "Feature",
+          properties: {},
+          geometry: {
+            type: "Polygon",
+            coordinates: [[onMap(x0, -900), onMap(x1, -900), onMap(x1, 900), onMap(x0, 900), onMap(x0, -900)]], // prettier-ignore
+          },
+        },
+      ],
+    });
+    const jetty = line([onMap(60, -900), onMap(60, 900)]);
+    const charted = readChart(
+      { M_COVR, COALNE: jetty, MARCUL: farm(110, 400), PONTON: farm(40, 70) },
+      { soundingDatum: "LAT" },
+    );
+    const lies = Int32Array.of(0, 1, 2, 3);
+    const roomTo = (acronym: string): number[] => {
+      const index = charted.features.findIndex((f) => f.acronym === acronym);
+      return [...marginToCharted(featureSeen(charted, anchor, index), room, lies).fanM];
+    };
+    // She lies 150 m east, in the farm; 200 m west; 30 m east.
+    expect(roomTo("MARCUL").map(Math.round)).toEqual([0, 310 - 7, 80 - 6]);
+    expect(roomTo("PONTON").map(Math.round)).toEqual([0, 240 - 7, 10 - 6]);
+    const shore = [...marginToCharted(shoreSeen(charted, anchor), room, lies).fanM];
+    expect(shore.map(Math.round)).toEqual([0, 260 - 7, 30 - 6]);
+  });
+
   test("not known where it is not known how she lies; nor forecast where that is not settled", () => {
-    expect(marginToShore(chart, anchor, room, Int32Array.of(3, 4)).fanM[0]).toBeNaN();
+    expect(marginToCharted(shoreSeen(chart, anchor), room, Int32Array.of(3, 4)).fanM[0]).toBeNaN();
     const loose = { ...room, halfLengthM: new Float64Array(4) };
-    expect(marginToShore(chart, anchor, loose, Int32Array.of(0, 1)).forecastM[0]).toBe(Infinity);
+    expect(marginToCharted(shoreSeen(chart, anchor), loose, Int32Array.of(0, 1)).forecastM[0]).toBe(
+      Infinity,
+    );
   });
 });
 

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { readInput } from "../../src/cli/readInput.js";
+import { bay, bayLayers } from "../openBay.js";
 import { briefText, planStay, safeUntil, type StayInput } from "../../src/plan/index.js";
 
 const demo = readInput("shared/scenarios/gannick-bay.json") as StayInput;
@@ -81,6 +82,33 @@ describe("when a berth stops being safe", () => {
     expect(safeUntil(bare).text).toBe(
       "No hour is known to be unsafe, but not everything is known.",
     );
+  });
+
+  test("a warning of the chart, which hangs on no hour, leaves none of them called safe", () => {
+    const quiet = bay();
+    const { lonDeg, latDeg } = quiet.position;
+    const cable = {
+      type: "Feature",
+      properties: {},
+      geometry: {
+        type: "LineString",
+        coordinates: [
+          [lonDeg - 0.002, latDeg],
+          [lonDeg + 0.002, latDeg],
+        ],
+      },
+    };
+    const layers = {
+      ...bayLayers(6),
+      CBLSUB: { type: "FeatureCollection" as const, features: [cable] },
+    };
+    const over = planStay({ ...quiet, chart: { ...quiet.chart!, layers } });
+    expect(over.verdict).toBe("withCare");
+    expect(safeUntil(over)).toMatchObject({ atMs: null, known: true });
+    expect(safeUntil(over).text).toBe(
+      "A warning stands at every hour: charted Cable, submarine: unwise.",
+    );
+    expect(safeUntil(planStay(quiet)).text).toBe("No hour of the stay is known to be unsafe.");
   });
 
   test("it is read from a saved plan as well", () => {

@@ -9,7 +9,7 @@ import {
   weightiest,
   type Criterion,
 } from "../../src/plan/criteria.js";
-import { planStay, type StayInput } from "../../src/plan/index.js";
+import { briefText, planStay, seekBerth, type StayInput } from "../../src/plan/index.js";
 import { marginOf } from "../../src/plan/margins.js";
 import { chain } from "../../src/rode/index.js";
 import { bay, bayLayers, HERE, steadyWind, T0, without } from "../openBay.js";
@@ -241,6 +241,49 @@ describe("neighbours", () => {
     const input = without(bay(), "neighbours");
     expect(planStay(input).unknown).toContain("unknown.neighbours");
     expect(planStay(bay()).unknown).toEqual([]);
+  });
+});
+
+describe("dangers in the swing", () => {
+  const { latDeg, lonDeg } = bay().position;
+  const at = (eastM: number, northM: number): [number, number] => [
+    lonDeg + eastM / (111_320 * Math.cos((latDeg * Math.PI) / 180)),
+    latDeg + northM / 111_000,
+  ];
+  const layer = (type: string, coordinates: unknown, properties = {}) => ({
+    type: "FeatureCollection" as const,
+    features: [{ type: "Feature", properties, geometry: { type, coordinates } }],
+  });
+  const withLayer = (more: Record<string, ReturnType<typeof layer>>): StayInput => ({
+    ...bay(6, 12),
+    forecast: steadyWind(12, 240),
+    chart: { ...bay().chart!, layers: { ...bayLayers(6), ...more } },
+  });
+
+  test("she comes against a pontoon to leeward wherever along it she lies, not at its nearest end alone", () => {
+    // Its nearest part lies 20 m east of the anchor, she to the north-east, across it.
+    const ring = [at(20, -300), at(60, -300), at(60, 300), at(20, 300), at(20, -300)];
+    const over = planStay(withLayer({ PONTON: layer("Polygon", [ring]) }));
+    expect(over.reasons[0]).toMatchObject({ code: "room.hazard", severity: "stop", value: 0 });
+    expect(briefText(over).replace(/\s+/g, " ")).toContain("(structure, 20 m from the anchor)");
+    // A jetty drawn as a line, which she would lie beyond.
+    const line = [at(12, -300), at(12, 300)];
+    const beyond = planStay(withLayer({ COALNE: layer("LineString", line) }));
+    expect(beyond.reasons[0]).toMatchObject({ code: "room.shore", severity: "stop", value: 0 });
+  });
+
+  test.each([
+    ["dries", { WATLEV: 4, VALSOU: -1 }, 0],
+    ["is awash", { WATLEV: 5 }, 0],
+    ["has no depth charted", { WATLEV: 3 }, 0],
+    ["lies deep", { WATLEV: 3, VALSOU: 5 }, 500],
+  ])("a search takes no berth with a rock in its circle that %s", (_, properties, roomM) => {
+    const rock = layer("Point", at(20, 10), properties);
+    const area = { centre: bay().position, radiusM: 25 };
+    const { field, best } = seekBerth({ ...withLayer({ UWTROC: rock }), area, spacingM: 20 });
+    for (const m of field.roomM) expect(Math.floor(m! / 500) * 500).toBe(roomM);
+    expect(field.verdict.includes("suitable")).toBe(roomM > 0);
+    expect(best.length).toBe(roomM > 0 ? 1 : 0);
   });
 });
 
