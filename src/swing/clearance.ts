@@ -22,7 +22,7 @@ export interface SwingClearance {
   verdict: "clear" | "notClear" | "unknown";
   /** Why. */
   reasons: Reason[];
-  /** Nearest shore; null where none was given. */
+  /** Nearest shore, at no distance where it lies between the anchor and the room; null where none was given. */
   shore: Nearest | null;
   /** Nearest hazard without the depth needed over it at the lowest tide; null where there is none. */
   hazard: Nearest | null;

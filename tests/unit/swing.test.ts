@@ -597,6 +597,33 @@ describe("clearance", () => {
     expect(got.hazard!.towardsDeg).toBeCloseTo(Math.atan2(60, 80) / RAD, 4);
     expect(got.verdict).toBe("clear");
   });
+  test("a room on the far side of a shore is in it, as she would have come across it", () => {
+    const room = swingEnvelope({
+      anchor,
+      vessel,
+      moments: [lie(0, 90, 40, 0.5), lie(1, 91, 40, 0.5)],
+    });
+    const shoreAt = (x: number) =>
+      swingClearance(room, {
+        ...none,
+        shore: [
+          {
+            id: "jetty",
+            geometry: { type: "LineString", coordinates: [lonLat([x, -200]), lonLat([x, 200])] },
+          },
+        ],
+      });
+    for (const x of [15, 35])
+      expect(shoreAt(x)).toMatchObject({
+        verdict: "notClear",
+        shore: { id: "jetty", distanceM: 0 },
+        reasons: [{ code: "shore.inRoom", severity: "stop" }],
+      });
+    // Astern of her and behind the anchor it is as far off as it is.
+    expect(shoreAt(60).shore!.distanceM).toBeCloseTo(8, 1);
+    expect(shoreAt(-20)).toMatchObject({ verdict: "clear" });
+    expect(shoreAt(-20).shore!.distanceM).toBeGreaterThan(55);
+  });
   test("the tide of the moment: deep enough where she is at low water, too shoal where she was at high", () => {
     const shoal = {
       id: "shoal",
