@@ -19,12 +19,15 @@ const FORBIDS: Readonly<Record<string, string>> = {
 
 const HOLDS = ["not to be relied on", "poor", "fair", "good", "very good"];
 
-function holdingText({ holding }: StayPlan): string {
+function holdingText({ holding, bed, unknown }: StayPlan): string {
   if (holding === null) return "";
   const n = holding.ultimateN;
   const rated = ` Rated ${HOLDS[holding.rating]!}`;
   if (n == null) return `${rated}, no figure to be had of what it holds.`;
-  return `${rated}; yours likely holds ${forceText(n.likely)}, between ${forceText(n.low)} and ${forceText(n.high)} by the sources.`;
+  const holds = `likely holds ${forceText(n.likely)}, between ${forceText(n.low)} and ${forceText(n.high)} by the sources`;
+  return unknown.includes("unknown.holding")
+    ? `${rated}; in ${bed.beds.join(" or ")} yours ${holds}, but it may be ${bed.possible.join(" or ")}.`
+    : `${rated}; yours ${holds}.`;
 }
 
 /** Where, on what, and whether it is allowed. */

@@ -106,7 +106,8 @@ export function unknownsOf(s: Study): PlanReason[] {
     ["chart", s.chart === null],
     ["anchoring", ground.anchoring?.reasons.some((r) => r.effect === "unknown") === true],
     ["seabed", s.grip === null],
-    ["holding", s.grip !== null && s.grip.flat.ultimateN === null],
+    // A bed it may be of which there is no figure leaves the lowest holding unknown.
+    ["holding", s.grip !== null && Number.isNaN(s.grip.spreadN.likely + s.grip.spreadN.low)],
     ["neighbours", input.neighbours === undefined],
     ["shelter", s.sea.shelter === null || s.sea.shelter.summary.unknownHours > 0],
   ];

@@ -136,14 +136,15 @@ export function lookAt(s: Search, position: Position): Looked {
   const radiusM = lying?.radiusM ?? NaN;
   const hazardM = closes === true ? 0 : Infinity;
   const shoreM = (ground.shore?.atLeastM ?? NaN) - radiusM;
-  return judged(s.input, {
+  const found = {
     chartedDepthM: at.chartedM,
     underKeelM: leastGround(at, ground) + s.leastTideM - s.scene.vessel.draughtM,
     roomM: Math.min(shoreM, hazardM, roomToNeighbours(s, position, radiusM)),
     holdingMargin: (grip?.spreadN.likely ?? NaN) * (lying?.leftOverPull ?? NaN),
     radiusM,
     anchoring: ground.anchoring?.verdict ?? "unknown",
-  });
+  };
+  return judged(s.input, found, !Number.isNaN(grip?.spreadN.low));
 }
 
 /** Weight of what the chart says of anchoring. */
@@ -158,7 +159,8 @@ const ALLOWED: Readonly<Record<Anchoring["verdict"], number>> = {
 /** Held within 0 and 1; nothing where not known. */
 const share = (x: number): number => (x > 0 ? Math.min(1, x) : 0);
 
-function judged(input: CheckedStay, l: Omit<Looked, "verdict" | "score">): Looked {
+/** Score and outlook of a place; `lowest` is whether every bed that is possible has a figure. */
+function judged(input: CheckedStay, l: Omit<Looked, "verdict" | "score">, lowest: boolean): Looked {
   const { underKeelM, roomM } = input.limits;
   const score =
     ALLOWED[l.anchoring] *
@@ -167,7 +169,8 @@ function judged(input: CheckedStay, l: Omit<Looked, "verdict" | "score">): Looke
       share(l.roomM / l.radiusM),
       share(l.holdingMargin / 2),
     );
-  return { ...l, score, verdict: outlook(input, l, roomM) };
+  const verdict = outlook(input, l, roomM);
+  return { ...l, score, verdict: lowest || verdict === "unsuitable" ? verdict : "cannotTell" };
 }
 
 function outlook(input: CheckedStay, l: Omit<Looked, "verdict" | "score">, roomM: number): Verdict {

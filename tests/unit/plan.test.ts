@@ -287,6 +287,27 @@ describe("dangers in the swing", () => {
   });
 });
 
+describe("a bed of which a part has no figure", () => {
+  test.each(["S.R", "R.S"])(
+    "%s: the lowest holding is not known, and no berth there suitable",
+    (seabed) => {
+      const p = planStay({ ...bay(), seabed });
+      expect(planStay(bay()).verdict).toBe("suitable");
+      expect(p.verdict).toBe("cannotTell");
+      expect(p.unknown).toEqual(["unknown.holding"]);
+      expect(p.limiting.holding.value).toBeNull();
+      const area = { centre: HERE, radiusM: 25 };
+      const { field } = seekBerth({ ...bay(), seabed, area, spacingM: 20 });
+      expect(new Set(field.verdict)).toEqual(new Set(["cannotTell"]));
+    },
+  );
+
+  test("the brief tells the holding of which bed it is, and what else it may be", () => {
+    const text = briefText(planStay({ ...bay(), seabed: "S.R" })).replace(/\s+/g, " ");
+    expect(text).toMatch(/in sand, firm yours likely holds .*, but it may be sand, firm or rock\./);
+  });
+});
+
 describe("charted depth of no stated quality", () => {
   test("counts with the error of the worst zone that states one", () => {
     const layers = without(bayLayers(6), "M_QUAL");
