@@ -179,7 +179,8 @@ function ropeWithin(rode: Rode, lengthM: number): number {
   return rope;
 }
 
-function refuseLie(state: number): never {
+/** Refuse a rode that has no lie, by the state that says why. */
+export function refuseLie(state: number): never {
   return state === K.AGROUND
     ? refuse("seabedSlopeDeg", "aground", "the bed rises to the bow within the length of the rode")
     : refuse(

@@ -6,6 +6,7 @@ import { kilograms, speed } from "../core/schema.js";
 import type { Joules, Metres, Newtons } from "../core/units.js";
 import { checkWeights, load, rodeFields } from "./input.js";
 import { BOW_TENSION, COLUMNS, REACH } from "./kernel.js";
+import { refuseLie } from "./layRode.js";
 import { prepareRode } from "./prepare.js";
 import { solveForward } from "./solve.js";
 
@@ -93,7 +94,8 @@ export function surgeCapacityUnchecked(asked: SurgeCapacityInput): SurgeCapacity
   const out = new Float64Array(COLUMNS);
   const from = asked.loadFromN;
   const reachAt = (loadN: number) => {
-    solveForward(p, asked.bowHeightAboveAnchorM, loadN, out);
+    const state = solveForward(p, asked.bowHeightAboveAnchorM, loadN, out);
+    if (state < 0) refuseLie(state);
     return out[REACH]!;
   };
   const reach0 = reachAt(from);

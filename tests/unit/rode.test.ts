@@ -215,6 +215,16 @@ test.each([0.05, 0.1, 0.5])(
   },
 );
 
+describe("work on a rode that has no lie", () => {
+  const up = { ...base, bowHeightAboveAnchorM: 1, seabedSlopeDeg: 20, loadFromN: 500 };
+  test.each([
+    ["to a load", { loadToN: 1000 }],
+    ["of a surge", { surge: { vesselMassKg: 5000, speedMps: 1 } }],
+  ])("is refused as its lie is, and not told as no number: %s", (_, asked) => {
+    expect(issueOf(() => surgeCapacity({ ...up, ...asked })).code).toBe("aground");
+  });
+});
+
 describe("strength", () => {
   test("the part that breaks first need not be the one with the least working load", () => {
     const link = weakestLink({
