@@ -5,7 +5,7 @@ import type { Milliseconds } from "../core/units.js";
 export interface PlanReason extends Reason {
   /** When the limit is first passed; absent where the reason does not hang on the hour. */
   fromMs?: Milliseconds;
-  /** When it is last passed. */
+  /** When it is last passed; the end of the stay where nothing is known from there on. */
   toMs?: Milliseconds;
   /** How often it is passed between these, where more than once. */
   times?: number;
@@ -69,6 +69,12 @@ export function leastKnown(values: ArrayLike<number>): number {
   return least;
 }
 
+/** When a limit is last passed: what is not known from there to the end is no end of it. */
+function lastOf(timeMs: readonly number[], values: Float64Array, toMs: number): number {
+  const unknown = timeMs.every((t, i) => t < toMs || Number.isNaN(values[i]));
+  return unknown ? timeMs[timeMs.length - 1]! : toMs;
+}
+
 /** The reason a criterion gives; null where the limit is nowhere passed. */
 export function judged(timeMs: readonly number[], c: Criterion): PlanReason | null {
   const spans = spansBelow(timeMs, c.values, c.limit);
@@ -83,7 +89,7 @@ export function judged(timeMs: readonly number[], c: Criterion): PlanReason | nu
     limit: c.limit,
     basis: c.basis,
     fromMs: spans[0]!.fromMs,
-    toMs: spans[spans.length - 1]!.toMs,
+    toMs: lastOf(timeMs, c.values, spans[spans.length - 1]!.toMs),
     ...(spans.length > 1 && { times: spans.length }),
     ...(c.of !== undefined && { of: c.of }),
   };

@@ -46,6 +46,21 @@ describe("criteria", () => {
     ]);
   });
 
+  test("a limit passed until nothing more is known is passed to the end", () => {
+    const toMs = (...values: number[]): number | undefined =>
+      judged([0, 10, 20, 30], {
+        code: "x",
+        severity: "warning",
+        values: Float64Array.from(values),
+        limit: 1,
+        basis: "",
+      })!.toMs;
+    expect(toMs(2, 0, NaN, NaN)).toBe(30);
+    expect(toMs(2, 0, NaN, 2)).toBe(20);
+    expect(toMs(2, 0, 2, NaN)).toBe(15);
+    expect(toMs(2, 2, 2, 0)).toBe(30);
+  });
+
   test("a reason carries the worst value, its moment, and the first and last passing", () => {
     const r = judged(times, criterion([3, -1, 4, 0.5], 1, "stop"))!;
     expect(r).toMatchObject({ value: -1, atMs: 1000, limit: 1, fromMs: 500, toMs: 3000 });
