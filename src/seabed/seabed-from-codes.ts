@@ -155,9 +155,12 @@ export function readCodes(codes: SeabedCodes): Seabed {
   const natsur = slotsOf(codes.natsur);
   const natqua = slotsOf(codes.natqua);
   const layers: SeabedLayer[] = [];
+  const deepest = natsur.findLastIndex((slots) => slots.some((slot) => slot !== ""));
   for (let i = 0; i < Math.max(natsur.length, natqua.length); i++) {
     const layer = layerOf(natsur[i] ?? [], natqua[i] ?? [], i, unknown);
     if (layer !== null) layers.push(layer);
+    // Nothing over a charted layer is a layer that is not charted: what lies beneath is not the surface.
+    else if (i < deepest) layers.push({ materials: ["unknown"], qualities: [[]] });
   }
   const weed = weedsOf(codes.catwed, unknown);
   const pairing = pairingOf(

@@ -192,6 +192,11 @@ describe("codes", () => {
       { materials: ["unknown"], qualities: [["hard"]] },
     ]);
     expect(read("4", "/10").unknown).toEqual([]);
+    // Under nothing, what is charted is not the surface.
+    expect(read("/4", "").layers).toEqual([
+      { materials: ["unknown"], qualities: [[]] },
+      { materials: ["sand"], qualities: [[]] },
+    ]);
     // A layer with nothing in it is no layer.
     expect(read("4/", "").layers).toHaveLength(1);
     expect(read("4,", "").layers[0]!.materials).toEqual(["sand", "unknown"]);
