@@ -29,10 +29,15 @@ const LETTERS: Readonly<Record<string, readonly string[]>> = {
 
 const speciesOf = (name: string): number => Number(/\d+$/.exec(name)![0]);
 
+/** Name by which a constituent stands in the tables. */
+function keyOf(name: string): string {
+  const upper = name.toUpperCase();
+  return ALIASES[upper] ?? upper;
+}
+
 /** Argument of a named constituent, or null when the name says nothing. */
 export function argumentOf(name: string): Argument | null {
-  const upper = name.toUpperCase();
-  const key = ALIASES[upper] ?? upper;
+  const key = keyOf(name);
   const row = ASTRONOMICAL[key];
   if (row !== undefined)
     return {
@@ -109,6 +114,18 @@ function signed(tokens: readonly (readonly [string, number])[], species: number)
     if (found !== undefined) return found;
   }
   return null;
+}
+
+/** Refuses a constituent given twice, by whatever name: it would count double without a word. */
+export function refuseTwice(constituents: readonly { name: string; amplitudeM: number }[]): void {
+  const seen = new Set<string>();
+  constituents.forEach(({ name, amplitudeM }, i) => {
+    if (amplitudeM === 0) return;
+    const key = keyOf(name);
+    if (seen.has(key))
+      refuse(`constituents[${i}].name`, "duplicate", `the same constituent twice: ${name}`);
+    seen.add(key);
+  });
 }
 
 /**

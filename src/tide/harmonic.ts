@@ -1,5 +1,5 @@
 import { wrap180 } from "../core/angles.js";
-import { argumentFor, speedOf, type Argument } from "./arguments.js";
+import { argumentFor, refuseTwice, speedOf, type Argument } from "./arguments.js";
 import { longitudes, nodeFactors, type NodeFactors } from "./astro.js";
 import type { CheckedConstituents } from "./source.js";
 
@@ -37,6 +37,7 @@ export function prepareHarmonic(
   fromMs: number,
   toMs: number,
 ): Harmonic {
+  refuseTwice(source.constituents);
   const active = source.constituents
     .map((c, i) => readied(c, argumentFor(c, i)))
     .filter((c) => c.amplitudeM > 0);

@@ -36,11 +36,15 @@ export function secondaryCurve(
     const i = pieceAt(p.times, t);
     return i < 0 ? "outsideTable" : standard.unknownAt(standardTime(p, i, t));
   };
+  const errorIn = (i: number, theirs: number): number =>
+    Math.abs(theirs * scaleOf(p, i)) + SECONDARY_FLOOR_M + SECONDARY_SHARE * rangeOf(p, i);
   const error = (t: number, side: (t: number) => number): number => {
     const i = pieceAt(p.times, t);
     if (i < 0) return NaN;
-    const own = side(standardTime(p, i, t)) * Math.abs(scaleOf(p, i));
-    return Math.abs(own) + SECONDARY_FLOOR_M + SECONDARY_SHARE * rangeOf(p, i);
+    const theirs = side(standardTime(p, i, t));
+    // A turn belongs to the pieces on both sides, and the larger error counts.
+    const before = t === p.times[i] && i > 0 ? errorIn(i - 1, theirs) : 0;
+    return Math.max(before, errorIn(i, theirs));
   };
   return {
     datum: source.toDatum?.datum ?? source.datum,
@@ -55,7 +59,10 @@ export function secondaryCurve(
       p.turns
         .filter((t) => t.timeMs >= from && t.timeMs <= to)
         .map(({ timeMs, heightM, kind }) => ({ timeMs, heightM, kind })),
-    extrapolatedAt: (t) => extrapolatedIn(p, pieceAt(p.times, t)),
+    extrapolatedAt: (t) => {
+      const i = pieceAt(p.times, t);
+      return i >= 0 && (extrapolatedIn(p, i) || standard.extrapolatedAt(standardTime(p, i, t)));
+    },
     fill: (from, step, out) => {
       for (let k = 0; k < out.length; k++) out[k] = heightAt(p, standard, from + k * step);
     },
@@ -63,7 +70,7 @@ export function secondaryCurve(
 }
 
 const extrapolatedIn = (p: Pair, i: number): boolean =>
-  i >= 0 && (p.turns[i]!.extrapolated || (p.turns[i + 1]?.extrapolated ?? false));
+  p.turns[i]!.extrapolated || (p.turns[i + 1]?.extrapolated ?? false);
 
 function pairUp(source: CheckedSecondary, standard: TideCurve, fromMs: number, toMs: number): Pair {
   const wanted = source.differences.standardDatum;

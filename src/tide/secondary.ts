@@ -1,5 +1,6 @@
 import * as z from "zod/mini";
 import { check } from "../core/check.js";
+import { refuse } from "../core/errors.js";
 import { applyDifferences, type SecondaryTurn } from "./differences.js";
 import { withKinds } from "./kinds.js";
 import { differences, type Differences } from "./difference-table.js";
@@ -55,4 +56,8 @@ export function secondaryTurns(standardTurns: TurnRows, of: DifferencesInput): S
 export const secondaryTurnsOf = (
   rows: z.output<typeof turnRows>,
   of: Differences,
-): SecondaryTurn[] => withKinds(rows).map((t) => applyDifferences(t, of));
+): SecondaryTurn[] => {
+  if (rows.length === 1 && rows[0]!.kind === undefined)
+    refuse("[0].kind", "unknown_kind", "a lone turn must say whether it is high or low water");
+  return withKinds(rows).map((t) => applyDifferences(t, of));
+};

@@ -363,8 +363,8 @@ describe("secondary port", () => {
     const more = 0.02 + 0.015 * 5.5;
     expect(c.errorHighAt(at(3.75))).toBeCloseTo(own + more, 9);
     expect(c.errorLowAt(at(3.75))).toBeCloseTo(-(own + more), 9);
-    // At the last turn there is no interval: the standard port's own error and the two centimetres.
-    expect(c.errorHighAt(at(24.5))).toBeCloseTo(0.025, 9);
+    // At a turn the larger of both sides counts, and at the last one that of the interval before it.
+    expect(c.errorHighAt(at(24.5))).toBeCloseTo(0.005 * (5.5 / 4) + more, 9);
     expect(c.errorHighAt(at(0.4))).toBeNaN();
   });
   test("gaps are those of the standard port, at the secondary port's times", () => {

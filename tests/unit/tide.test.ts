@@ -413,6 +413,52 @@ describe("secondary port", () => {
     expect(depth.known && depth.extrapolated).toBe(true);
   });
 
+  test("so does that of a standard port's own curve far beyond its ranges", () => {
+    const springs = [0, 0.5, 1, 0.5, 0];
+    const tide: TideSource = {
+      kind: "secondary",
+      standard: {
+        ...table(REGULAR),
+        kind: "curve",
+        curve: { key: "highWater", springs, neaps: springs, springsRangeM: 1.2, neapsRangeM: 0.6 },
+      },
+      differences: { ...differences, highHeight: { ratio: 1 }, lowHeight: { ratio: 1 } },
+      datum: "LAT",
+    };
+    expect(known(tide, at(10)).extrapolated).toBe(true);
+  });
+
+  test("the least depth counts the error of both tides at a low water", () => {
+    const tide: TideSource = {
+      kind: "secondary",
+      standard: table([
+        [0, 0],
+        [6.2, 6],
+        [12.4, 0],
+        [18.6, 1],
+        [24.8, 0],
+      ]),
+      differences: { ...differences, highHeight: { ratio: 1 }, lowHeight: { ratio: 1 } },
+      datum: "LAT",
+    };
+    const lowWaterMs = at(12.4) - minutes(10);
+    const depth = depthOverStay({
+      tide,
+      stay: { fromMs: lowWaterMs - hours(1), toMs: lowWaterMs + hours(1) },
+      chartedDepthM: 3,
+    });
+    const before = known(tide, lowWaterMs - 1);
+    expect(depth.known && depth.low.least.depthM).toBeLessThanOrEqual(
+      3 + before.heightM + before.errorM.low + 1e-6,
+    );
+  });
+
+  test("a lone turn must say whether it is high or low water", () => {
+    expect(issuesOf(() => secondaryTurns([{ timeMs: T0, heightM: 0.4 }], differences))).toEqual([
+      expect.objectContaining({ path: "[0].kind", code: "unknown_kind" }),
+    ]);
+  });
+
   test("the seasonal change is taken off before and added after", () => {
     const [turn] = secondaryTurns([{ timeMs: T0, heightM: 4.1, kind: "high" }], {
       ...differences,
@@ -569,6 +615,25 @@ describe("malformed input", () => {
         { timeMs: at(6), heightM: Infinity },
       ]),
     ).toEqual(["turns[0].heightM", "turns[1].heightM"]);
+  });
+
+  test("a constituent given twice, by whatever name, is refused; one of no amplitude does no harm", () => {
+    const of = (...rows: [string, number][]): TideSource => ({
+      kind: "constituents",
+      constituents: rows.map(([name, amplitudeM]) => ({ name, amplitudeM, phaseDeg: 0 })),
+      meanLevelM: 0,
+      datum: "MSL",
+    });
+    for (const twice of [
+      ["M2", "m2"],
+      ["LAM2", "LDA2"],
+    ])
+      expect(
+        issuesOf(() => tideHeight(of([twice[0]!, 1], ["S2", 1], [twice[1]!, 1]), T0)),
+      ).toMatchObject([{ path: "constituents[2].name", code: "duplicate" }]);
+    expect(known(of(["M2", 1], ["M2", 0]), T0)).toEqual({
+      ...known(of(["M2", 1]), T0),
+    });
   });
 
   test("a constituent that is not known is never left out", () => {
