@@ -2,7 +2,7 @@ import { RAD, wrap360 } from "../core/angles.js";
 import type { FetchFan } from "./fan.js";
 
 /** Bearings further apart than this say nothing of the water between them. */
-const WIDEST_GAP_DEG = 30;
+export const WIDEST_GAP_DEG = 30;
 
 /**
  * Open water at every whole degree, from the rays of a fan by straight lines between them. A ray that did not
@@ -22,7 +22,7 @@ export const takenLengths = (
   pastEdgeM: number,
 ): Float64Array =>
   Float64Array.from(fetchM, (f, i) =>
-    ends[i] === "edge" ? Math.max(f, Math.min(f + pastEdgeM, limitM)) : f,
+    ends[i] === "coast" ? f : Math.max(f, Math.min(f + pastEdgeM, limitM)),
   );
 
 /** Open water on any bearing, by straight lines between the rays beside it. */

@@ -45,8 +45,10 @@ export function swellShare(
     total += energy;
     for (const each of prepared) {
       const into = wrap360(from - each.gap.fromDeg);
-      if (into <= each.gap.widthDeg) seen += energy;
-      const part = energy * throughGap(each, into);
+      const straight = partInside(each.gap.widthDeg, into);
+      seen += energy * straight;
+      const known = each.first !== null || each.last !== null;
+      const part = energy * (known ? throughGap(each, into) : straight);
       bent += part;
       const arrives = arrival(each.gap, from) * RAD;
       east += part * Math.sin(arrives);
@@ -66,6 +68,13 @@ function prepare(gap: Gap, wavelengthM: number): PreparedGap {
       ? null
       : tipAt((2 * Math.PI * h.distanceM) / wavelengthM, h.wedgeAngleDeg);
   return { gap, first: tip(gap.first), last: tip(gap.last) };
+}
+
+/** Part of a step of directions that lies inside a gap, for its middle clockwise of the gap's first edge. */
+function partInside(widthDeg: number, into: number): number {
+  const within = (middle: number): number =>
+    Math.max(0, Math.min(middle + 0.5 * STEP_DEG, widthDeg) - Math.max(middle - 0.5 * STEP_DEG, 0));
+  return widthDeg < 360 ? (within(into) + within(into - 360)) / STEP_DEG : 1;
 }
 
 /** Direction a component arrives from: its own through the gap, else the nearer edge's. */

@@ -79,11 +79,14 @@ function capped(heightM: number, bend: number | Range3, back: Range3, capM: numb
   return { low: at("low"), likely: at("likely"), high: at("high") };
 }
 
-/** Refraction over straight contours; a swell from behind the slope is taken square to it. */
+/**
+ * Refraction over straight contours; a swell from behind the slope is taken square to it, and one that runs along it
+ * by no less than where nothing is known of them, for its spread brings part of it in less aslant.
+ */
 function refractionOf(seawardDeg: number | undefined, fromDeg: number, kd: number): number | null {
   if (seawardDeg === undefined) return null;
   const off = Math.abs(turnDeg(seawardDeg, fromDeg));
-  return off < 90 ? refraction(kd, off * RAD) : 1;
+  return off < 90 ? Math.max(UNKNOWN_REFRACTION.low, refraction(kd, off * RAD)) : 1;
 }
 
 const NONE: Range3 = { low: 1, likely: 1, high: 1 };

@@ -214,6 +214,24 @@ describe("unsafe side", () => {
       ends: ["coast", "coast"],
     };
     expect(windWaves({ fan, windMps: 10, windFromDeg: 200 }).fetchM).toBeCloseTo(100_000, 3);
+    const swell = { hm0M: 2, periodS: 8, fromDeg: 225 };
+    const lets = (more: Partial<FanInput>) =>
+      swellAt({ swell, fan: { ...fan, ...more }, depthM: 10 }).shareFactor;
+    expect(lets({})).toBeGreaterThan(0.9);
+    expect(lets({ gaps: "land" })).toBeLessThan(0.1);
+    expect(lets({ bearingsDeg: [30], fetchM: [300], ends: ["coast"] })).toBeGreaterThan(0.9);
+    const close = Array.from({ length: 12 }, (_, i) => 30 * i);
+    expect(
+      lets({ bearingsDeg: close, fetchM: close.map(() => 300), ends: close.map(() => "coast") }),
+    ).toBeLessThan(0.1);
+  });
+
+  test("a ray that ended at the greatest length looked at goes on to the limit of the fan", () => {
+    const fan = fanOf(() => 10_000, "limit");
+    expect(windWaves({ fan, windMps: 10, windFromDeg: 0 }).fetchM).toBeCloseTo(100_000, 3);
+    expect(
+      windWaves({ fan: { ...fan, limitM: 10_000 }, windMps: 10, windFromDeg: 0 }).fetchM,
+    ).toBeCloseTo(10_000, 3);
   });
 
   test("hours without forecast or swell are unknown, and rank behind a bad berth", () => {
@@ -422,6 +440,37 @@ describe("swell", () => {
     const deep = lee(240);
     expect(deep.diffractionFactor).toBeGreaterThan(deep.windowFactor);
     expect(deep.shareFactor).toBe(deep.diffractionFactor);
+  });
+
+  test("a window narrower than a step of directions lets in its part of the energy", () => {
+    const part = (widthDeg: number, spreadS: number) => {
+      let [seen, total] = [0, 0];
+      for (let a = -67.495; a < 67.5; a += 0.01) {
+        const energy = Math.cos((a * Math.PI) / 360) ** (2 * spreadS);
+        total += energy;
+        if (Math.abs(a) <= widthDeg / 2) seen += energy;
+      }
+      return Math.sqrt(seen / total);
+    };
+    for (const spreadS of [25, 75])
+      for (const widthDeg of [1, 4, 9, 40]) {
+        const window = { fromDeg: 270 - widthDeg / 2, toDeg: 270 + widthDeg / 2 };
+        const got = swellAt({ swell: { ...swell, spreadS }, window, depthM: 10 });
+        expect(got.windowFactor / part(widthDeg, spreadS)).toBeCloseTo(1, 1);
+        expect(got.diffractionFactor).toBeCloseTo(got.windowFactor, 12);
+        expect(got.fromDeg).toBeCloseTo(270, 6);
+      }
+    const north = { fromDeg: 359, toDeg: 2 };
+    const off = swellAt({ swell: { ...swell, fromDeg: 1 }, window: north, depthM: 10 });
+    expect(off.windowFactor).toBeGreaterThan(0.2);
+  });
+
+  test("one that runs along the slope is not bent away to nothing", () => {
+    const along = (off: number) =>
+      swellAt({ swell, depthM: 8, bay: { seawardDeg: 270 - off } }).refractionFactor!;
+    expect(along(89.9)).toBe(0.5);
+    expect(along(60)).toBeGreaterThan(0.5);
+    expect(along(60)).toBeLessThan(1);
   });
 
   test("a blunt headland shelters less than a thin wall", () => {
