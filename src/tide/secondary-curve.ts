@@ -36,22 +36,12 @@ export function secondaryCurve(
     const i = pieceAt(p.times, t);
     return i < 0 ? "outsideTable" : standard.unknownAt(standardTime(p, i, t));
   };
-  const errorIn = (i: number, theirs: number): number =>
-    Math.abs(theirs * scaleOf(p, i)) + SECONDARY_FLOOR_M + SECONDARY_SHARE * rangeOf(p, i);
-  const error = (t: number, side: (t: number) => number): number => {
-    const i = pieceAt(p.times, t);
-    if (i < 0) return NaN;
-    const theirs = side(standardTime(p, i, t));
-    // A turn belongs to the pieces on both sides, and the larger error counts.
-    const before = t === p.times[i] && i > 0 ? errorIn(i - 1, theirs) : 0;
-    return Math.max(before, errorIn(i, theirs));
-  };
   return {
     datum: source.toDatum?.datum ?? source.datum,
     basis: `secondary port by differences; ${standard.basis} at the standard port`,
     heightAt: (t) => heightAt(p, standard, t),
-    errorLowAt: (t) => -error(t, standard.errorLowAt),
-    errorHighAt: (t) => error(t, standard.errorHighAt),
+    errorLowAt: (t) => -errorAt(p, standard.errorLowAt, t),
+    errorHighAt: (t) => errorAt(p, standard.errorHighAt, t),
     unknownAt,
     gaps: (from, to) => gapsIn(p, standard, from, to),
     breaks: (from, to) => breaksIn(p, standard, from, to),
@@ -67,6 +57,16 @@ export function secondaryCurve(
       for (let k = 0; k < out.length; k++) out[k] = heightAt(p, standard, from + k * step);
     },
   };
+}
+
+/** Error at an instant; a turn belongs to the pieces on both sides, and the larger counts. */
+function errorAt(p: Pair, side: (t: number) => number, timeMs: number): number {
+  const i = pieceAt(p.times, timeMs);
+  if (i < 0) return NaN;
+  const theirs = side(standardTime(p, i, timeMs));
+  const inPiece = (k: number): number =>
+    Math.abs(theirs * scaleOf(p, k)) + SECONDARY_FLOOR_M + SECONDARY_SHARE * rangeOf(p, k);
+  return timeMs === p.times[i] && i > 0 ? Math.max(inPiece(i - 1), inPiece(i)) : inPiece(i);
 }
 
 const extrapolatedIn = (p: Pair, i: number): boolean =>
