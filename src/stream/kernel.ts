@@ -41,6 +41,10 @@ const HOUR = 3_600_000;
 const LONGEST_SEAM_MS = 2 * HOUR;
 /** Two turns further apart than this have lost one between them (slack to greatest of a once-daily stream: 6.2 h). */
 const LONGEST_QUARTER_MS = 10 * HOUR;
+/** The same where the table is one of a twice-daily stream (3.1 h; with a pair of turns lost 9.3 h). */
+const TWICE_DAILY_MS = 8 * HOUR;
+/** Middle of the intervals of a table below which it is one of a twice-daily stream: halfway from 3.1 h to 6.2 h. */
+const TWICE_DAILY_BELOW_MS = 4.65 * HOUR;
 
 /** How far a range lies from mean neaps (0) to mean springs (1). */
 export const springPart = (
@@ -161,10 +165,18 @@ function vectorOf(rateMps: number, towardsDeg: number, out: StreamVector): void 
   out.northMps = rateMps * Math.cos(towardsDeg * RAD);
 }
 
+/** Longest time between two turns of a table that is taken for a real one. */
+function longestQuarterMs(times: Float64Array): number {
+  const between = times.subarray(1).map((t, i) => t - times[i]!);
+  const middleMs = between.sort()[between.length >>> 1]!;
+  return middleMs < TWICE_DAILY_BELOW_MS ? TWICE_DAILY_MS : LONGEST_QUARTER_MS;
+}
+
 /** The stream at a row of a table of slack and greatest rate, whatever is missing beside it, and between two. */
 function sampleTurns(
   s: TurnsStream,
   times: Float64Array,
+  longestMs: number,
   timeMs: number,
   out: StreamVector,
 ): StreamGap | null {
@@ -178,7 +190,7 @@ function sampleTurns(
   const b = s.turns[i + 1];
   if (b === undefined) return "afterLast";
   const span = b.timeMs - a.timeMs;
-  if (span > LONGEST_QUARTER_MS) return "gap";
+  if (span > longestMs) return "gap";
   const x = (timeMs - a.timeMs) / span;
   if (b.kind === "greatest" && a.kind !== "greatest") quarter(a, b, x, s.rule, out);
   else if (a.kind === "greatest" && b.kind !== "greatest") quarter(b, a, 1 - x, s.rule, out);
@@ -239,7 +251,8 @@ export function streamSampler(s: CheckedStream): StreamSampler {
       return (timeMs, out) => sampleEllipses(s, timeMs, out);
     case "turns": {
       const times = Float64Array.from(s.turns, (t) => t.timeMs);
-      return (timeMs, out) => sampleTurns(s, times, timeMs, out);
+      const longestMs = longestQuarterMs(times);
+      return (timeMs, out) => sampleTurns(s, times, longestMs, timeMs, out);
     }
     default: {
       const n = nodesOf(s);

@@ -84,6 +84,17 @@ describe("missing knowledge", () => {
   test("a quarter of more than ten hours has lost a turn", () => {
     expect(reason({ kind: "turns", turns: [slack(0), greatest(10.5, 90)] }, 5)).toBe("gap");
   });
+  test("nor does a table of a twice-daily stream hide a pair of turns that is missing", () => {
+    const turns = [greatest(0, 90), slack(3.1), greatest(6.2, 270), slack(9.3)];
+    // Lost: the greatest at 12.4 h and the slack at 15.5 h.
+    const lost: StreamSource = { kind: "turns", turns: [...turns, greatest(18.6, 270)] };
+    expect(reason(lost, 8)).toBe("known");
+    expect(reason(lost, 14)).toBe("gap");
+    const late: StreamSource = { kind: "turns", turns: [...turns, greatest(17.2, 90)] };
+    expect(reason(late, 14)).toBe("known");
+    const daily = [greatest(0, 90), slack(6.2), greatest(12.4, 270), slack(21.7)];
+    expect(reason({ kind: "turns", turns: daily }, 14)).toBe("known");
+  });
   test("a missing high water leaves a gap", () => {
     expect(reason(hourly([0, 12.4]), 6.2)).toBe("known");
     expect(reason(hourly([0, 24.8]), 12.4)).toBe("gap");
