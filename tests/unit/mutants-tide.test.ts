@@ -143,8 +143,23 @@ describe("missing turns", () => {
     expect(suspects(daily, { told: [true, false, true, true] })).toEqual([true, true, true]);
     const type = (formNumber: number) => ({ formNumber, shallowRatio: null });
     const told = [false, false, false, false];
-    expect(suspects(daily, { told, type: type(0.24) })).toEqual([true, true, true]);
-    expect(suspects(daily, { told, type: type(0.25) })).toEqual([false, false, false]);
+    expect(suspects(daily, { told, type: type(0.39) })).toEqual([true, true, true]);
+    expect(suspects(daily, { told, type: type(0.4) })).toEqual([false, false, false]);
+  });
+  test("a pair of turns left out of a table of a mixed tide is missed", () => {
+    const left = list([0, 4, "high"], [6.2, 0, "low"], [24.8, 4, "high"], [31, 0, "low"]);
+    const told = [false, false, false, false];
+    for (const formNumber of [0.3, 0.9, 1.4])
+      expect(suspects(left, { told, type: { formNumber, shallowRatio: null } })).toEqual([
+        false,
+        true,
+        false,
+      ]);
+    const vanished = list([0, 4, "high"], [6.2, 0, "low"], [23.3, 4, "high"]);
+    expect(suspects(vanished, { told, type: { formNumber: 0.9, shallowRatio: null } })).toEqual([
+      false,
+      false,
+    ]);
   });
   test("the longest interval that passes", () => {
     const turns = (ms: number): Turn[] => [
