@@ -62,7 +62,10 @@ function windColumns(times: number[], input: CheckedStay) {
   const rows = times.map((t) => {
     if (input.forecast !== undefined) windAt(input.forecast, t, wind);
     const exposed = wind.windMps * GUSTS[input.exposure];
-    const gustMps = Number.isNaN(wind.gustMps) ? exposed : wind.gustMps;
+    // Beside a row without gusts those of the other are the least that is known.
+    const gustMps = Number.isNaN(wind.gustMps)
+      ? Math.max(exposed, wind.leastGustMps || 0)
+      : wind.gustMps;
     return { ...wind, gustMps: Math.max(wind.windMps, gustMps) };
   });
   return {

@@ -24,13 +24,13 @@ export const hazardReasons = (input: CheckedShelter, steps: readonly Step[]): Re
 function gustReasons({ gustLimitMps: limit }: CheckedShelter, steps: readonly Step[]): Reason[] {
   if (limit === undefined) return [];
   const out: Reason[] = [];
-  const worst = steps.reduce((a, b) => (b.wind.gustMps > (a.wind.gustMps || 0) ? b : a));
-  if (worst.wind.gustMps > limit)
+  const worst = steps.reduce((a, b) => (b.wind.leastGustMps > (a.wind.leastGustMps || 0) ? b : a));
+  if (worst.wind.leastGustMps > limit)
     out.push(
       reason(
         "shelter.gust",
         "stop",
-        worst.wind.gustMps,
+        worst.wind.leastGustMps,
         limit,
         "limit for gusts as given",
         worst.timeMs,

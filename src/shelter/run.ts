@@ -73,7 +73,7 @@ function stepAt(stay: PreparedStay, timeMs: number, history: History, room: Step
   };
   const sea = unknownSea();
   if (!Number.isNaN(windMps)) stepSea(level.berth, moment, stay.judge, room, sea);
-  applyGustLimit(sea, wind.gustMps, stay.input.gustLimitMps);
+  applyGustLimit(sea, wind.leastGustMps, stay.input.gustLimitMps);
   const streamMps = stream.rateMps;
   return { timeMs, wind, swell, moment, sea, streamMps, blocked };
 }

@@ -142,6 +142,21 @@ describe("the judgement", () => {
   });
 });
 
+test("a gust that one row of the forecast tells is not forgotten beside a row without gusts", () => {
+  const input = bay();
+  const rows = input.forecast!.rows.map((row, i) => (i === 1 ? { ...row, gustMps: 25 } : row));
+  const { timeMs, gustMps } = planStay({
+    ...input,
+    forecast: { ...input.forecast!, rows },
+  }).moments;
+  const alone = planStay(input).moments.gustMps;
+  // Told at two hours into the stay, between rows an hour before it and five hours into it.
+  timeMs.forEach((t, i) => {
+    if (t < T0 + 5 * HOUR) expect(gustMps[i]).toBe(25);
+    else expect(gustMps[i]).toBe(alone[i]);
+  });
+});
+
 describe("the ladder of holding, on an anchor that holds what it was proved to", () => {
   /** A bay in which the anchor holds just so many times the pull of the gusts. */
   const held = (times: number): StayInput => {

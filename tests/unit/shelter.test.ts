@@ -324,6 +324,13 @@ describe("unsafe side", () => {
     const [first, last] = input.forecast.rows as [object, object];
     const partly = { rows: [{ ...first, gustMps: 10 }, last] } as ShelterInput["forecast"];
     expect(codes(shelter({ ...gusty, forecast: partly }))).toContain("shelter.gustsUnknown");
+    // Beside a row without gusts the gust of the other still counts.
+    const inside = { fromMs: start + HOUR / 2, toMs: start + HOUR };
+    const hard = { rows: [{ ...first, gustMps: 40 }, last] } as ShelterInput["forecast"];
+    const judged = shelter({ ...gusty, stay: inside, forecast: hard });
+    expect(codes(judged)).toEqual(expect.arrayContaining(["shelter.gust", "shelter.gustsUnknown"]));
+    expect(new Set(judged.hours.comfort)).toEqual(new Set(["untenable"]));
+    expect(judged.hours.gustMps).toEqual([null, null]);
   });
 });
 
