@@ -52,8 +52,10 @@ export interface PreparedCoast extends Paths {
   onBorder: Uint8Array;
   /** Index over the segments; null for a coast used once. */
   tree: BoxTree | null;
-  /** Whether the coast is polygons only, so that land is known from water. */
+  /** Whether the coast is polygons only, without a dried bank, so that one count tells land from water. */
   closed: boolean;
+  /** The first path, and the one after the last, of the land and of each dried bank that is an area. */
+  bodies: readonly (readonly [number, number])[];
   /** Part of the earth it covers; null where that was not stated. */
   extent: Extent | null;
   /** Who made it; null where that was not stated. */
@@ -125,7 +127,11 @@ export function drawCoast(input: CoastInput, middle?: Position): PreparedCoast {
   const shore = [land, ...dry];
   const border = extent === null ? [] : [borderRing(extent)];
   const sketch = emptySketch(frame, extent, [...shore, ...border]);
-  for (const paths of shore) addPaths(sketch, paths);
+  const bodies = shore.flatMap((paths): [number, number][] => {
+    const from = sketch.starts.length - 1;
+    addPaths(sketch, paths);
+    return paths.closed ? [[from, sketch.starts.length - 1]] : [];
+  });
   if (sketch.cut && middle === undefined)
     refuse("coast", "too_big", "spans more than 60° from its middle: cut it");
   const borderFrom = sketch.count;
@@ -139,6 +145,7 @@ export function drawCoast(input: CoastInput, middle?: Position): PreparedCoast {
     borderFrom,
     tree: null,
     closed: land.closed && dry.length === 0 && !sketch.cut,
+    bodies: sketch.cut ? [] : bodies,
     extent,
     source: input.source ?? textOf(input.coast["source"]),
     scaleDenominator: input.scaleDenominator ?? null,

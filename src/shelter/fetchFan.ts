@@ -164,16 +164,29 @@ function castIndexed(
 const endAt = (coast: PreparedCoast, v: number): RayEnd =>
   v >= coast.borderFrom || (coast.onBorder[v]! & coast.onBorder[v + 1]!) !== 0 ? "edge" : "coast";
 
-/** Whether the berth lies inside the polygons of the coast; the border ring counts once and is taken out again. */
+/**
+ * Whether the berth lies inside the polygons of the coast, where the border ring counts once and is taken out again, or
+ * inside the land or any dried bank, which may overlap.
+ */
 function ashore(coast: PreparedCoast, eye: Eye): boolean {
-  if (!coast.closed) return false;
-  return inside(coast, eye) === (coast.extent === null);
+  if (coast.closed) return inside(coast, eye) === (coast.extent === null);
+  return coast.bodies.some(([from, to]) => insidePaths(coast, from, to, eye));
 }
 
-function inside({ tree, xy, starts }: PreparedCoast, { x, y }: Eye): boolean {
-  if (tree !== null) return pointInRings(tree, x, y);
+const inside = (coast: PreparedCoast, eye: Eye): boolean =>
+  coast.tree !== null
+    ? pointInRings(coast.tree, eye.x, eye.y)
+    : insidePaths(coast, 0, coast.starts.length - 1, eye);
+
+/** Whether the berth lies inside the rings from one path to before another, by the even-odd rule. */
+function insidePaths(
+  { xy, starts }: PreparedCoast,
+  from: number,
+  to: number,
+  { x, y }: Eye,
+): boolean {
   let odd = false;
-  for (let p = 0; p + 1 < starts.length; p++)
+  for (let p = from; p < to; p++)
     if (crossedOddly(xy, starts[p]!, starts[p + 1]! - 1, x, y)) odd = !odd;
   return odd;
 }

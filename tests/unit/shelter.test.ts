@@ -132,6 +132,17 @@ describe("fetch fan", () => {
     expect(end(1)).toBe("coast");
     expect(end(3)).toBe("limit");
     expect(end()).toBe("limit");
+    // A berth on the bank, on the land, or on both where they overlap, is told so.
+    const over = { outline: islet, dryingHeightM: 2 };
+    const ashore = (lonDeg: number, heightAboveDatumM: number) =>
+      codes(
+        fetchFan({
+          coast: prepareCoast({ coast: islet, banks: [...banks, over], heightAboveDatumM }),
+          position: { latDeg: 0, lonDeg },
+        }),
+      ).includes("fetch.ashore");
+    expect([0.001, 0.03, 0.05].map((lon) => ashore(lon, 1))).toEqual([true, false, true]);
+    expect([0.001, 0.03, 0.05].map((lon) => ashore(lon, 3))).toEqual([true, false, false]);
   });
 
   test("coarse vertices near the berth are warned of", () => {
