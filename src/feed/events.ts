@@ -100,12 +100,10 @@ function clock(st: NmeaState, by: Sender, timeMs: number | null, out: WatchEvent
 function position(r: PositionReading, st: NmeaState, by: Sender, out: WatchEvent[]): void {
   if (r.valid && r.timeMs !== null) st.daySure = true;
   if (r.variationDeg !== null) st.variationDeg = r.variationDeg;
+  // A position whose date is empty or impossible is dated like that of a sentence that has none.
   const timeMs =
-    r.type === "RMC" && r.valid
-      ? r.timeMs
-      : r.secondsOfDay === null
-        ? null
-        : instantOf(st, by, r.secondsOfDay);
+    (r.valid ? r.timeMs : null) ??
+    (r.secondsOfDay === null ? null : instantOf(st, by, r.secondsOfDay));
   if (timeMs === null) return;
   if (r.type === "GGA" && !r.valid) st.poorMs = timeMs;
   if (!r.valid) {

@@ -25,14 +25,17 @@ export interface GeolocationFix {
     longitude: number;
     /** Radius that holds the stated share of fixes, m. */
     accuracy: number;
-    /** Course over the ground, true; null or NaN where there is none. */
+    /** Course over the ground, true; null, NaN or -1 where there is none. */
     heading?: number | null;
-    /** Speed over the ground, m/s; null where there is none. */
+    /** Speed over the ground, m/s; null, NaN or -1 where there is none. */
     speed?: number | null;
   };
   /** Epoch ms. */
   timestamp: number;
 }
+
+/** Whether a speed or course says that there is none. */
+const isNone = (x: number): boolean => Number.isNaN(x) || x === -1;
 
 /** Radius over the spread of one axis that holds a share of a circular Gaussian. */
 const radiusOf = (share: number): number => Math.sqrt(-2 * Math.log(1 - share));
@@ -68,14 +71,16 @@ export function eventFromGeolocation(
   const coords = (fix as Partial<GeolocationFix> | null | undefined)?.coords;
   if (typeof coords !== "object" || (coords as unknown) === null)
     refuse("coords", "invalid_type", "expected a position of the geolocation interface");
+  // Telephones say -1 where they know neither; browsers say null, older ones NaN.
   const course = coords.heading ?? NaN;
+  const way = coords.speed ?? NaN;
   const c = check(input, {
     latDeg: coords.latitude,
     lonDeg: coords.longitude,
     timeMs: fix.timestamp,
     accuracyM: coords.accuracy,
-    sogMps: coords.speed ?? null,
-    cogDeg: Number.isNaN(course) ? null : course,
+    sogMps: isNone(way) ? null : way,
+    cogDeg: isNone(course) ? null : course,
     share: accuracyShare,
   });
   const sigmaM = c.accuracyM / radiusOf(c.share);

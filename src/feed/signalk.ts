@@ -123,4 +123,4 @@ function readValues(found: Found, timeMs: number, by: Sender, out: DeltaRead): v
 }
 
 /** Methods that are not measured, in the words of the specification. */
-const POOR = /^(no gps|estimated|manual|simulator)/i;
+const POOR = /^(no gps|estimated|manual|simulator|error)/i;

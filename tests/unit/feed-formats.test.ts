@@ -17,7 +17,12 @@ describe("browser positions", () => {
   test("speed and course where given, the course within a turn", () => {
     expect(fix({ heading: 370 - 720, speed: 1.5 })).toMatchObject({ cogDeg: 10, sogMps: 1.5 });
     expect(fix({ heading: 0, speed: 0 })).toMatchObject({ cogDeg: 0, sogMps: 0 });
-    for (const none of [{}, { heading: null, speed: null }, { heading: NaN }]) {
+    for (const none of [
+      {},
+      { heading: null, speed: null },
+      { heading: NaN, speed: NaN },
+      { heading: -1, speed: -1 },
+    ]) {
       expect(fix(none)).not.toHaveProperty("cogDeg");
       expect(fix(none)).not.toHaveProperty("sogMps");
     }
@@ -39,7 +44,7 @@ describe("browser positions", () => {
   );
   test("refuses another share, a time or speed that cannot be", () => {
     expect(() => fix({}, 0.5 as never)).toThrow(InputError);
-    expect(() => fix({ speed: -1 })).toThrow(InputError);
+    expect(() => fix({ speed: -2 })).toThrow(InputError);
     expect(() => eventFromGeolocation({ coords, timestamp: NaN })).toThrow(InputError);
   });
 });
@@ -293,6 +298,7 @@ describe("Signal K in", () => {
       ["Estimated (DR) mode", 0],
       ["Manual input", 0],
       ["Simulator mode", 0],
+      ["Error", 0],
       [5, 1],
     ] as const)
       expect([

@@ -114,11 +114,15 @@ describe("time", () => {
     // A position of a receiver that told no date of its own does not make the caller's date sure.
     const own = read([gll(0), off, gll(6)], { receivedMs: noon }).events;
     expect(own.at(-1)!.timeMs).toBe(utc("2028-06-01T12:00:06Z"));
-    // A date that cannot be is none, and leaves the one before it.
-    expect(times([RMC, rmc(1, "0.4", "200.0", "320126"), gll(2)])).toEqual([
-      ["fix", 0],
-      ["fix", 2],
-    ]);
+    // A date that cannot be, or is empty, is none, and leaves the one before it.
+    for (const date of ["320126", ""])
+      expect(times([RMC, rmc(1, "0.4", "200.0", date), gll(2)])).toEqual([
+        ["fix", 0],
+        ["fix", 1],
+        ["fix", 2],
+      ]);
+    expect(times([rmc(1, "0.4", "200.0", "")])).toEqual([]);
+    expect(times([rmc(1, "0.4", "200.0", "")], { receivedMs: noon })).toEqual([["fix", 1]]);
     expect(times([zda, "GPZDA,120000,,,,00,00", gll(1)])).toEqual([["fix", 1]]);
     // An RMC without a position does not make its date sure.
     const unsure = `GPRMC,${clock(0)},V,,,,,,,020626,,,N`;
