@@ -214,7 +214,8 @@ const isAnchorage = (f: ChartFeature): boolean => f.acronym === "ACHARE" || f.ac
  * ground). Prohibited outweighs restricted, then unwise, then unknown; `clear` is said only where
  * the chart covers the whole area, charts its depths, and nothing worse than a caution stands
  * there. Seasons and dates are held against the stay, a day wider each way; words (INFORM, TXTDSC)
- * are passed on. It leaves out rules that no chart carries, depth, holding and shelter.
+ * are passed on. It leaves out rules that no chart carries, depth, holding and shelter; rocks, piles
+ * and marks are told by `hazardsIn`.
  *
  * *Valid*: areas up to 50 km. *Accuracy*: that of the chart; dangers on the bed are looked for over
  * the charted error of position besides, 500 m where a zone cannot state one.

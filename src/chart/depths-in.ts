@@ -114,7 +114,10 @@ interface Tally {
 const OMITTED = /bathymetr\w*[^.]*omit|omit[^.]*bathymetr/i;
 
 /** Why a feature leaves the depth unknown; null where it does not. */
-function unknownBy({ acronym, attributes }: ChartFeature, datum: SoundingDatum): Reason | null {
+export function unknownBy(
+  { acronym, attributes }: ChartFeature,
+  datum: SoundingDatum,
+): Reason | null {
   const inform = textOf(attributes["INFORM"]) ?? "";
   if (acronym === "M_SDAT" && numberOf(attributes["VERDAT"]) !== datum.code)
     return why(

@@ -48,7 +48,7 @@ export interface SeabedSample {
   here: boolean;
   /** Date of the source as charted; null where not given. */
   sourceDate: string | null;
-  /** Age in years of the source, to the end of the time its date names; null where either is not known. */
+  /** Age in years of the source, from the start of the time its date names; null where either is not known. */
   ageYears: number | null;
   /** The feature. */
   feature: FeatureRef;
@@ -113,7 +113,7 @@ function layerWords(natsur: string, natqua: string): string {
 
 const YEAR_MS = 365.25 * 86_400_000;
 
-/** Years from the end of the time a charted date (YYYY, YYYYMM, YYYYMMDD) names; null for other forms. */
+/** Years from the start of the time a charted date (YYYY, YYYYMM, YYYYMMDD) names; null for other forms. */
 function ageYearsOf(date: string | null, atMs: number | undefined): number | null {
   const m = date === null ? null : /^(\d{4})(\d{2})?(\d{2})?$/.exec(date);
   if (m === null || atMs === undefined) return null;

@@ -8,7 +8,7 @@ import { numberOf } from "./attributes.js";
 import type * as z from "zod/mini";
 import type { Chart } from "./chart.js";
 import { worstOf } from "./coverage-of.js";
-import { cellsFor } from "./depths-in.js";
+import { cellsFor, unknownBy } from "./depths-in.js";
 import { drawingOf } from "./drawing.js";
 import { findingsOf } from "./effects.js";
 import { coverageIn } from "./ground.js";
@@ -57,12 +57,6 @@ export interface SurroundingsFound {
   /** How much of the area the chart covers: lists tell nothing of the rest. */
   covered: "whole" | "part" | "none";
 }
-
-/** Whether depths within a feature are not known. */
-const isUnknownDepth = ({ acronym, attributes }: Chart["features"][number]): boolean =>
-  acronym === "UNSARE" ||
-  (acronym === "M_QUAL" &&
-    !([1, 2, 3, 4, 5] as (number | null)[]).includes(numberOf(attributes["CATZOC"])));
 
 /** The rule on a feature, where it prohibits or restricts during the stay. */
 function ruleOf(
@@ -148,7 +142,8 @@ export function surroundingsIn(
         ...thing(),
         leastDepthM: numberOf(f.attributes["DRVAL1"]),
       });
-    else if (isUnknownDepth(f)) around.depthAreas.push({ ...thing(), leastDepthM: null });
+    else if (f.primitive === "area" && unknownBy(f, chart.soundingDatum) !== null)
+      around.depthAreas.push({ ...thing(), leastDepthM: null });
     const rule = ruleOf(chart, i, options);
     if (rule !== null) around.restricted.push({ ...thing(), kind: rule });
   }

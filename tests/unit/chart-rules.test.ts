@@ -576,6 +576,24 @@ describe("dangers", () => {
   });
 });
 
+describe("water whose depth is not known comes without one, as depthsIn has it", () => {
+  test.each([
+    ["another datum", { M_SDAT: small({ VERDAT: 12 }) }, 1],
+    ["the same datum", { M_SDAT: small({ VERDAT: 23 }) }, 0],
+    ["depths left out", { CTNARE: small({ INFORM: "Bathymetry omitted here." }) }, 1],
+    ["a caution of another kind", { CTNARE: small({ INFORM: "Shifting banks." }) }, 0],
+    [
+      "depths left out, said at a point",
+      { CTNARE: layer(point({ INFORM: "Bathymetry omitted" })) },
+      0,
+    ],
+  ])("%s", (_, layers, unknown) => {
+    const depths = surroundingsOf(chartWith(layers), circle(50)).around.depthAreas;
+    expect(depths.filter((d) => d.leastDepthM === null)).toHaveLength(unknown);
+    expect(depths.filter((d) => d.leastDepthM === 5)).toHaveLength(1);
+  });
+});
+
 describe("the gravest word on a restricted area stands for it", () => {
   test.each([
     ["6,1", "prohibited: anchoring prohibited"],
