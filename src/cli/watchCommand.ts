@@ -4,11 +4,12 @@ import { parseArgs } from "node:util";
 import { refuse } from "../core/errors.js";
 import { eventsFromGpx } from "../feed/gpx.js";
 import { resumeWatch, saveWatch } from "../watch/savewatch.js";
+import { startWatch } from "../watch/startwatch.js";
 import type { WatchState } from "../watch/state.js";
 import { unreadable } from "./readInput.js";
 import type { Command, Terminal } from "./run.js";
 import { follow, MACHINE, type Machine, replay } from "./watchFollow.js";
-import { heldBy } from "./watchHeld.js";
+import { type Held, heldBy } from "./watchHeld.js";
 import { type Keeper, keeper } from "./watchKeeper.js";
 import { lineOf } from "./watchLines.js";
 import { writeAll } from "./writeAll.js";
@@ -24,10 +25,29 @@ const OPTIONS = {
 /** Exit codes of a watch, by what stands at its end. */
 const EXIT = { holds: 0, noFix: 2, drags: 3, unknown: 4 } as const;
 
-/** The watch as it was left, or none: begun at the first fix, since the watch knows no clock. */
-function resumed(file: string | undefined): WatchState | null {
+/** What a watch is held against, to be compared: the anchor's place and the limits. */
+const heldIn = ({ plane, limits }: WatchState): string =>
+  JSON.stringify([plane.latDeg, plane.lonDeg, limits]);
+
+/**
+ * The watch as it was left, or none: begun at the first fix, since the watch knows no clock. One left
+ * from another berth or other limits would be held against those, not against what the call says.
+ */
+function resumed(file: string | undefined, { position, limits }: Held): WatchState | null {
   if (file === undefined || !existsSync(file)) return null;
-  return resumeWatch(readFileSync(file, "utf8"));
+  const left = resumeWatch(readFileSync(file, "utf8"));
+  const asked = startWatch({
+    startMs: left.report.atMs,
+    anchor: { known: true, position },
+    limits,
+  });
+  if (heldIn(left) !== heldIn(asked))
+    refuse(
+      file,
+      "other_watch",
+      "holds a watch of another anchor or other limits than the call: name another file, or take this one away",
+    );
+  return left;
 }
 
 /** Keep the watch where a crash cannot lose it: written whole, then renamed. */
@@ -87,7 +107,7 @@ export const watchOn =
     if (log === undefined || positionals.length > 1)
       refuse("", "usage", "expected one log, or - for standard input");
     const held = heldBy(values);
-    const watch = keeper(resumed(values.state), held, (r, around) => {
+    const watch = keeper(resumed(values.state, held), held, (r, around) => {
       terminal.out(
         values.json === true ? `${JSON.stringify(r)}\n` : lineOf(r, held.zoneOffsetMinutes, around),
       );

@@ -72,6 +72,19 @@ describe("hawse watch", () => {
     const end = (err: string): string => err.slice(err.indexOf("at the end"));
     expect(end(resumed.err)).toBe(end(once.err));
   });
+  test.each([
+    ["another reach", ["--anchor", "47 -20", "--reach", "35"]],
+    ["another anchor", ["--anchor", "47.001 -20", "--reach", "40"]],
+  ])("a watch left from %s is not taken up", async (_, other) => {
+    const state = path.join(scratch, "other.state");
+    rmSync(state, { force: true });
+    const file = log("other.log", 0);
+    await watch(file, ...held, "--state", state);
+    const left = readFileSync(state, "utf8");
+    const { code, err } = await watch(file, ...other, "--state", state);
+    expect([code, err]).toEqual([2, expect.stringContaining("another anchor or other limits")]);
+    expect(readFileSync(state, "utf8")).toBe(left);
+  });
   test("reports as JSON, one a line", async () => {
     const { out } = await watch(log("json.log", 0.1), ...held, "--json");
     const modes = out
