@@ -440,14 +440,14 @@ describe("depth over a stay", () => {
         [found.high, 0.2, curve.errorHighAt],
       ] as const;
       for (const [side, shift, error] of sides) {
-        const sampled = Array.from({ length: 18 * 60 + 1 }, (_, m) => {
-          const t = at(2) + m * minutes(1);
+        const sampled = Array.from({ length: 18 * 720 + 1 }, (_, m) => {
+          const t = at(2) + m * minutes(1 / 12);
           return 2 + curve.heightAt(t) + error(t) + surgeAt(t, shift);
         });
         const [least, greatest] = [Math.min(...sampled), Math.max(...sampled)];
-        // Where the error ends at a turn the depth may have a corner between two minutes.
-        expect(side.least.depthM).toBeCloseTo(least, 3);
-        expect(side.greatest.depthM).toBeCloseTo(greatest, 2);
+        // Where the error ends at a turn the depth may have a corner between two samples.
+        expect(side.least.depthM).toBeCloseTo(least, 4);
+        expect(side.greatest.depthM).toBeCloseTo(greatest, 3);
         expect(side.least.depthM).toBeLessThanOrEqual(least + 1e-9);
         expect(side.greatest.depthM).toBeGreaterThanOrEqual(greatest - 1e-9);
       }
