@@ -27,7 +27,9 @@ const REWRITES: ReadonlySet<WatchEvent["kind"]> = new Set(["anchor", "veered", "
  *
  * A pure step: the same state and event give the same answer to the bit, on any machine, also after
  * `saveWatch` and `resumeWatch`. The old state is left as it was. Events may come late, twice, or not
- * at all. *Valid*: any order. *Accuracy*: see `startWatch`.
+ * at all. A fix at exactly 0° N 0° E is that of a receiver without one: it counts as a jump, and tells
+ * the hour alone.
+ * *Valid*: any order. *Accuracy*: see `startWatch`.
  *
  * @throws InputError when the event is malformed.
  * @source design of our own
@@ -49,7 +51,8 @@ const REWRITES: ReadonlySet<WatchEvent["kind"]> = new Set(["anchor", "veered", "
  * ```
  */
 export function stepWatch(state: WatchState, event: WatchEvent): WatchStep {
-  const e = isPlainFix(event) ? event : check(watchEvent, event);
+  const given = isPlainFix(event) ? event : check(watchEvent, event);
+  const e = placed(given);
   const before = asWatch(state).open;
   const timeMs = e.kind === "clock" ? hostTime(before, e.timeMs) : e.timeMs;
   const closes = closesBlock(before, timeMs);
@@ -59,6 +62,7 @@ export function stepWatch(state: WatchState, event: WatchEvent): WatchStep {
     ring: closes || REWRITES.has(e.kind) ? state.ring.slice() : (state.ring as number[]),
     limits: state.limits,
   };
+  if (e !== given) mem.open[m.JUMPS]!++;
   if (e.kind === "fix") takeFix(mem, state.plane, e);
   else {
     advance(mem, timeMs);
@@ -100,6 +104,11 @@ function hostTime(open: readonly number[], timeMs: number): number {
   return now + Math.min(Math.max(0, timeMs - before), CLOCK_STEP_MS);
 }
 
+/** What was told; a fix at nought north and nought east, which receivers give that have none, tells the hour alone, and counts as a jump. */
+const placed = (e: Told): Told =>
+  e.kind === "fix" && e.latDeg === 0 && e.lonDeg === 0 ? { kind: "clock", timeMs: e.timeMs } : e;
+
+type Told = z.output<typeof watchEvent>;
 type Fix = z.output<typeof fixEvent>;
 
 /** Room for one conversion; nothing in it outlives a call. */

@@ -170,6 +170,26 @@ describe("a receiver that is wrong about the place", () => {
     expect(codes(said([...quiet, ...drag]).at(-1)!)).toContain("drag");
   });
 
+  const nowhere = (s: number): WatchEvent => ({
+    kind: "fix",
+    timeMs: START + s * 1000,
+    latDeg: 0,
+    lonDeg: s % 2 === 0 ? 0 : -0,
+  });
+  test("nought north and nought east is no position: no drag by it, none hidden, and with it alone she is blind", () => {
+    const events = (outM?: (s: number) => number) =>
+      [...told(0, 3600, outM)].map((e, i) => (i % 20 === 0 ? nowhere(2.5 * i) : e));
+    const quiet = said(events());
+    expect(modes(quiet.slice(100))).toEqual(["lying"]);
+    const without = said([...told(0, 3600)].filter((_, i) => i % 20 !== 0)).at(-1)!;
+    expect(quiet.at(-1)!.excess).toEqual(without.excess);
+    expect(quiet.at(-1)!.quality.jumps).toBe(72);
+    expect(codes(said(events(dragFrom(3000))).at(-1)!)).toContain("drag");
+    const alone = said(Array.from({ length: 720 }, (_, k) => nowhere(5 * k)));
+    expect(modes(alone)).not.toContain("lying");
+    expect(codes(alone.at(-1)!)).toContain("blind");
+  });
+
   test("jumps of 200 m, one fix in twenty, neither ring nor hide a drag", () => {
     const jumping = (fromS: number, toS: number, outM: (s: number) => number) =>
       Array.from({ length: (toS - fromS) / 5 }, (_, i) =>
