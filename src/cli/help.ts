@@ -67,8 +67,8 @@ as well.
                   without a plan: where the anchor lies, in decimal degrees
                   or as the brief prints it, and how far the antenna may be
                   from it with the cable straight (the limit)
-  --state FILE    keeps the watch in FILE, and goes on from there after a crash;
-                  a watch of another anchor or other limits is refused
+  --state FILE    keeps the watch in FILE, and goes on from there after a
+                  crash; a watch of another anchor or other limits is refused
   --json          at every change the report as a line of JSON
 
 On a live stream, silence rings blind; a log is told of its holes likewise.

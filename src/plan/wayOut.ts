@@ -168,11 +168,11 @@ export interface WayOut {
  *   route: [{ latDeg: 40.01, lonDeg: -30.002 }, { latDeg: 40.01, lonDeg: -30.018 }],
  *   chart,
  *   tide: { kind: "turns", datum: "LAT", turns: heights.map((heightM, i) => ({ timeMs: noon + 22_320_000 * i, heightM })) },
- *   vessel: { kind: "yacht", lengthM: 10, draughtM: 1.8 },
+ *   vessel: { kind: "yacht", lengthM: 10, draughtM: 2 },
  *   stay: { fromMs: noon, toMs: noon + 43_200_000 },
  * });
  * console.log(way.shut.length, (way.least?.underKeelM ?? NaN).toFixed(1), way.meant.state);
- * // 1 -0.3 open
+ * // 1 -0.2 open
  * ```
  */
 export function wayOut(input: WayOutInput): WayOut {
