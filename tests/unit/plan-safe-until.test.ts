@@ -18,8 +18,8 @@ describe("when a berth stops being safe", () => {
     expect(advice?.atMs).toBeLessThanOrEqual(atMs!);
     expect(then.map((r) => r.code)).toEqual([
       "room.neighbour",
-      "holding.thin",
       "shelter.untenable",
+      "holding.thin",
     ]);
     expect(then.every((r, i) => i === 0 || r.fromMs! >= then[i - 1]!.fromMs!)).toBe(true);
   });

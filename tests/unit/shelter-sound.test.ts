@@ -102,7 +102,8 @@ describe("the invented sound", () => {
     expect(night.rank(BAY)).toBeGreaterThan(ranking("lunch").rank(BAY));
     expect(night.rank(BAY)).toBeGreaterThan(night.rank(ISLET));
     expect(night.from(BAY)).toBe("windSea");
-    expect(night.rank(BIGHT)).toBe(5);
+    // The two cannot be told apart, and share the last place.
+    expect([night.rank(BAY), night.rank(BIGHT)]).toEqual([4, 4]);
     expect(night.from(BIGHT)).toBe("swell");
   });
 

@@ -374,6 +374,28 @@ describe("wind over time", () => {
     expect(veered.windSeaM[1]).toBeCloseTo(veered.windSeaM[0]!, 9);
   });
 
+  test("a shift leaves an old sea however finely it is looked at", () => {
+    const left = [60, 30, 15].map((minutes) => {
+      const { swellM } = shelter({
+        fan: fanOf(() => 30_000),
+        stay: { fromMs: start, toMs: start + 3 * HOUR },
+        stepMs: minutes * 60_000,
+        forecast: {
+          directionSigmaDeg: 0,
+          // As far as the rows go back she has had this wind, and within three hours it goes round by a right angle.
+          rows: [-6, 0, 3].map((h) => ({
+            timeMs: start + h * HOUR,
+            windMps: 12,
+            windFromDeg: h < 3 ? 0 : 90,
+          })),
+        },
+      }).hours;
+      return swellM.at(-1)!;
+    });
+    for (const m of left) expect(m).toBeGreaterThan(0.3);
+    expect(Math.max(...left) / Math.min(...left)).toBeLessThan(1.6);
+  });
+
   test("an ensemble stands in place of the spread", () => {
     const fan = fanOf((deg) => (deg === 180 ? 20_000 : 200));
     const rows = (members: { windMps: number; windFromDeg: number }[]) => ({
