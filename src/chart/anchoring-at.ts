@@ -144,6 +144,12 @@ function gapsIn(chart: Chart, area: PlaneArea): AnchoringReason[] {
     : [gap("notCharted", "part", "neither depth nor land is charted in some part of the area")];
 }
 
+/** What was set aside because its place cannot be read, and might stand anywhere. */
+const unreadable = ({ report }: Chart, { classes }: AnchoringPolicy): AnchoringReason[] =>
+  report.notUsed
+    .filter((n) => n.reason === "badGeometry" && classes[n.layer] !== undefined)
+    .map(({ layer }) => gap("unreadable", layer, `a ${layer} whose place cannot be read`));
+
 interface Setting {
   area: PlaneArea;
   policy: AnchoringPolicy;
@@ -212,8 +218,8 @@ const isAnchorage = (f: ChartFeature): boolean => f.acronym === "ACHARE" || f.ac
  * Every feature that carries RESTRN is tried, whatever its class; then the class itself by a policy
  * that is yours to change (cables, pipelines, spoil, fairways, traffic schemes, wrecks, foul
  * ground). Prohibited outweighs restricted, then unwise, then unknown; `clear` is said only where
- * the chart covers the whole area, charts its depths, and nothing worse than a caution stands
- * there. Seasons and dates are held against the stay, a day wider each way; words (INFORM, TXTDSC)
+ * the chart covers the whole area, charts its depths, nothing worse than a caution stands there, and
+ * nothing that may bear on it was set aside because its place cannot be read. Seasons and dates are held against the stay, a day wider each way; words (INFORM, TXTDSC)
  * are passed on. It leaves out rules that no chart carries, depth, holding and shelter; rocks, piles
  * and marks are told by `hazardsIn`.
  *
@@ -261,7 +267,7 @@ export function anchoringIn(
     stay: stay ?? null,
     errorM: widen ? widenBy(quality) : 0,
   };
-  const reasons = gapsIn(chart, laid);
+  const reasons = [...gapsIn(chart, laid), ...unreadable(chart, policy)];
   const weighed = weighedBy(policy);
   const reachM = reachOf(chart, policy, setting.errorM);
   const bears = (f: ChartFeature) => mayBear(f, policy, weighed);

@@ -164,6 +164,32 @@ describe("reasons", () => {
       limit: null,
     });
   });
+  test("what bears on anchoring and lies nobody knows where leaves it unknown", () => {
+    const lost = (properties: object) => ({
+      type: "Feature",
+      properties,
+      geometry: {
+        type: "GeometryCollection",
+        geometries: [
+          { type: "Point", coordinates: [-30, 40] },
+          {
+            type: "LineString",
+            coordinates: [
+              [-30, 40],
+              [-30, 40.01],
+            ],
+          },
+        ],
+      },
+    });
+    const { verdict, reasons } = at({ RESARE: layer(lost({ RESTRN: "1" })) });
+    expect(verdict).toBe("unknown");
+    expect(reasons).toMatchObject([
+      { code: "chart.unreadable", value: "RESARE", effect: "unknown" },
+    ]);
+    expect(at({ SBDARE: layer(lost({ NATSUR: "4" })) }).verdict).toBe("clear");
+  });
+
   test("stand by weight, then by distance", () => {
     // Two cables, the nearer given last.
     const cable = (lonDeg: number) =>
