@@ -27,7 +27,7 @@ import type { StayInput } from "../src/plan/input.js";
 import { sweepInput } from "../src/sweep/input.js";
 import { layOut } from "../src/sweep/layout.js";
 import { sweepPool } from "../src/sweep/node/pool.js";
-import { columnNames, runRows, type ColumnChunk } from "../src/sweep/run.js";
+import { piecesIn, runPieces, tableOf, type ColumnChunk } from "../src/sweep/run.js";
 import { sweep } from "../src/sweep/sweep.js";
 import { drawn, uniform } from "../tests/sweepSpecs.js";
 import type { Figure } from "./harness.js";
@@ -41,12 +41,12 @@ const CHUNK = 8192;
 /** Scenarios as the sweep runs them, chunk after chunk. */
 function columnar(withRope: boolean) {
   const l = layOut(check(sweepInput, drawn(withRope, ROWS)));
-  const table = new Float64Array(CHUNK * columnNames(l).length);
+  const table = tableOf(l, CHUNK);
   return (n: number): number => {
     let sum = 0;
     for (let at = 0; at < n; at += CHUNK) {
       const rows = Math.min(CHUNK, n - at);
-      runRows(l, at % (ROWS - CHUNK), rows, table);
+      runPieces(l, at % (ROWS - CHUNK), piecesIn(l, rows, table));
       sum += table[rows * 3]!;
     }
     return sum;
@@ -63,8 +63,8 @@ const vessel = vesselFrom({ kind: "yacht", lengthM: 11 });
 /** As one would first write it: an object checked, an object back, everything made anew. */
 function byObjects(withRope: boolean) {
   const l = layOut(check(sweepInput, drawn(withRope, ROWS)));
-  const table = new Float64Array(CHUNK * columnNames(l).length);
-  runRows(l, 0, CHUNK, table);
+  const table = tableOf(l, CHUNK);
+  runPieces(l, 0, piecesIn(l, CHUNK, table));
   const c = lieCoefficients(vessel);
   // Worked out once, as in the sweep: asked anew it would cost more than all the rest.
   const { at, share } = holdingTable(
@@ -129,8 +129,8 @@ function nights(outputs?: string[]) {
     }),
   );
   return (n: number): number => {
-    const table = new Float64Array(n * columnNames(l).length);
-    runRows(l, 0, n, table);
+    const table = tableOf(l, n);
+    runPieces(l, 0, piecesIn(l, n, table));
     return table[3 * n]!;
   };
 }

@@ -3,7 +3,7 @@ import { nearestOnSegments } from "../geo/boxtree.js";
 import { planeAt, toPlane } from "../geo/plane.js";
 import { guessedRode, laidOut } from "./gear.js";
 import { depthErrorOf } from "./ground.js";
-import { featureSeen, shoreSeen, type Charted } from "./chartRoom.js";
+import { shoreSeen, type Charted } from "./chartRoom.js";
 import { closingHazards } from "./ladders.js";
 import {
   END_SIGMAS,
@@ -203,13 +203,6 @@ function columnsOf(s: Study, moments: readonly number[]) {
   };
 }
 
-const hazardsOf = (s: Study): Charted[] => {
-  const { chart, input } = s;
-  return chart === null
-    ? []
-    : closingHazards(s).map((h) => featureSeen(chart, input.position, h.index));
-};
-
 /** Lengths about one, as far as they are drawn. */
 const spreadOf = (lengthM: number, sigmaM: number): [number, number] => [
   Math.max(0.5, lengthM - WIDE * sigmaM),
@@ -233,7 +226,7 @@ export function modelOf(s: Study, { mostLaid, lengthsM, drawn }: ModelFor): Mode
   const lengthSigmaM = input.tackle.lengthSigmaM ?? RODE_SIGMA * s.rode.lengthOutM;
   const neighbours = neighbourShips(s, depths, drawn);
   const shore = shoreOff(s);
-  const hazards = hazardsOf(s);
+  const hazards = closingHazards(s).map((h) => h.charted);
   const moments = momentsIn(s, mostLaid, 1 + neighbours.length, [
     indexOfLeast(s.underKeelM),
     indexOfLeast(s.lie.gustPullN.map((p) => -p)),

@@ -18,7 +18,7 @@ import {
 } from "./ground.js";
 import type { CheckedStay } from "./input.js";
 import { layPulls, prepareBody, type Body } from "./lying.js";
-import { featureSeen, shoreSeen } from "./chartRoom.js";
+import { featureSeen, shoreSeen, type Charted } from "./chartRoom.js";
 import { marginToCharted, type Margin } from "./margins.js";
 import { layNeighbours, marginBetween, roomOf, type NeighbourLie } from "./neighbours.js";
 import { sceneOf, type Scene } from "./scene.js";
@@ -48,8 +48,8 @@ export interface Study {
   shore: Margin | null;
   hazards: {
     id: string;
-    /** Its place in the chart. */
-    index: number;
+    /** What is charted of it, as seen from the anchor. */
+    charted: Charted;
     kind: string;
     name: string;
     position: Position;
@@ -116,13 +116,14 @@ function hazardsOf(
   const xy = new Float64Array(2);
   return (ground.hazards?.hazards ?? []).map((h) => {
     toPlane(plane, h.position.latDeg, h.position.lonDeg, xy, 0);
+    const charted = featureSeen(chart, position, h.feature.index);
     return {
       id: h.feature.id,
-      index: h.feature.index,
+      charted,
       kind: h.kind,
       name: h.feature.objectName ?? h.feature.className,
       position: h.position,
-      margin: marginToCharted(featureSeen(chart, position, h.feature.index), room, start),
+      margin: marginToCharted(charted, room, start),
       depthM: h.treatAsM,
       fouls: h.fouls,
       distanceM: h.distanceM,

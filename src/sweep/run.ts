@@ -52,11 +52,6 @@ export function runPieces(l: Layout, from: number, pieces: readonly Piece[]): vo
   }
 }
 
-/** {@link runPieces} in a table that is used once. */
-export function runRows(l: Layout, from: number, rows: number, table: Float64Array): void {
-  runPieces(l, from, piecesIn(l, rows, table));
-}
-
 const columnsIn = (table: Float64Array, count: number, rows: number): Float64Array[] =>
   Array.from({ length: count }, (_, k) => table.subarray(k * rows, (k + 1) * rows));
 

@@ -76,16 +76,12 @@ export function clearanceOf(taken: RoomTaken, around: Around): SwingClearance {
   const nearest = (things: readonly { id: string; kind?: string; geometry: Geometry }[] = []) =>
     nearestOf(plane, ring, layThings(plane, things), error);
   // A room beyond a shore is none: she would have come across it on the way.
-  const across = nearestOf(
-    plane,
-    convexHull([0, 0, ...ring]),
-    layThings(plane, around.shore ?? []),
-    borderM,
-  );
+  const shores = layThings(plane, around.shore ?? []);
+  const across = nearestOf(plane, convexHull([0, 0, ...ring]), shores, borderM);
   const spare = spareDepth(around, lowestTideM);
   const short = (t: { leastDepthM: number | null }) => !((spare(t.leastDepthM) ?? -1) >= 0);
   const facts = {
-    shore: across?.distanceM === 0 ? across : nearest(around.shore),
+    shore: across?.distanceM === 0 ? across : nearestOf(plane, ring, shores, error),
     hazard: nearest(around.hazards?.filter(short)),
     hazardsMet: hazardsMet(plane, ring, error, around.hazards ?? [], spare),
     shoal: spare(0) === null ? null : nearest(around.depthAreas?.filter(short)),
