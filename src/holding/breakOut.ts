@@ -113,15 +113,14 @@ export function breakOutOf(i: z.output<typeof breakOutInput>): BreakOut {
   const weightN =
     i.anchor.massKg * GRAVITY_MPS2 * (1 - SEA_WATER_KG_PER_M3 / STEEL_KG_PER_M3) +
     i.cableWeightInWaterNPerM * (i.depthM + i.bowHeightM);
-  const held = holdingOf({ ...held0, anchor: i.anchor, seabed: i.seabed });
-  const cohesive = BED_FIGURES[held.bed].cohesive;
-  const forceN = held.ultimateN && force(weightN, held.ultimateN, cohesive, i.greatestPullN ?? 0);
+  const beds = Array.isArray(i.seabed) ? i.seabed : [i.seabed];
+  const forceN = hardest(beds.map((name) => forceOnBed(i, name, weightN)));
   return {
     weightN,
     forceN,
     accuracy: ACCURACY,
     steps: STEPS,
-    cautions: cautionsOf(i, held.bed, forceN),
+    cautions: cautionsOf(i, beds, forceN),
     basis: [
       {
         title:
@@ -134,7 +133,26 @@ export function breakOutOf(i: z.output<typeof breakOutInput>): BreakOut {
   };
 }
 
-const held0 = { pullAngleDeg: 0 };
+function forceOnBed(
+  i: z.output<typeof breakOutInput>,
+  seabed: BedName,
+  weightN: number,
+): Range3 | null {
+  const { ultimateN } = holdingOf({ anchor: i.anchor, seabed, pullAngleDeg: 0 });
+  const { cohesive } = BED_FIGURES[seabed];
+  return ultimateN && force(weightN, ultimateN, cohesive, i.greatestPullN ?? 0);
+}
+
+/** Of the beds it may be the one that lets go hardest counts; none of which there is no figure. */
+function hardest(forces: readonly (Range3 | null)[]): Range3 | null {
+  const known = forces.filter((f) => f !== null);
+  if (known.length < forces.length) return null;
+  return {
+    low: Math.min(...known.map((f) => f.low)),
+    likely: Math.max(...known.map((f) => f.likely)),
+    high: Math.max(...known.map((f) => f.high)),
+  };
+}
 
 /** Weight and soil; an anchor that has borne a pull is set at least as deep as that pull needs. */
 function force(weightN: number, holding: Range3, cohesive: boolean, borneN: number): Range3 {
@@ -148,16 +166,16 @@ function force(weightN: number, holding: Range3, cohesive: boolean, borneN: numb
 
 function cautionsOf(
   i: z.output<typeof breakOutInput>,
-  bedName: BedName,
+  beds: readonly BedName[],
   forceN: Range3 | null,
 ): BreakOutCaution[] {
-  const { cohesive, relative } = BED_FIGURES[bedName];
+  const figures = beds.map((name) => BED_FIGURES[name]);
   const enough = i.windlassN !== undefined && forceN !== null && i.windlassN >= forceN.high;
   return [
     "neverByHandOrWindlass",
     "makeFastNotOnWindlass",
     ...(i.windlassN !== undefined && !enough ? (["windlassTooWeak"] as const) : []),
-    ...(cohesive ? (["suctionFallsWithTime"] as const) : []),
-    ...(relative === null ? (["mayBeFast", "noFigure"] as const) : []),
+    ...(figures.some((f) => f.cohesive) ? (["suctionFallsWithTime"] as const) : []),
+    ...(figures.some((f) => f.relative === null) ? (["mayBeFast", "noFigure"] as const) : []),
   ];
 }

@@ -5,7 +5,15 @@ import { degrees, kilograms, newtons, share } from "../core/schema.js";
 import { linearAt } from "../core/series.js";
 import type { Newtons } from "../core/units.js";
 import type { HoldingRating } from "../seabed/holding-matrix.js";
-import { anchorTypes, BED_FIGURES, BED_SOURCE, bedNames, PROTECTED, type BedName } from "./beds.js";
+import {
+  anchorTypes,
+  BED_FIGURES,
+  BED_SOURCE,
+  bedNames,
+  PROTECTED,
+  type BedFigures,
+  type BedName,
+} from "./beds.js";
 import { holdingByMass, smallHoldingN } from "./kernel.js";
 import { ratingOf } from "./ratings.js";
 import {
@@ -44,7 +52,7 @@ const upliftPoint = z.strictObject({
 export const holdingInput = z.strictObject({
   /** The anchor. */
   anchor,
-  /** The bed, or the beds it may be: then the worst of them counts. */
+  /** The bed, or the beds it may be: then the worst of them counts, and the lowest figure of any. */
   seabed: bed,
   /** Angle of the pull above the bed; 0 unless given, and a pull below the bed counts as 0. */
   pullAngleDeg: z._default(degrees({ min: -90, max: 90 }), 0),
@@ -149,12 +157,12 @@ type Parsed = z.output<typeof holdingInput>;
 /** {@link holding} without the check. */
 export function holdingOf(input: Parsed): Holding {
   const beds = Array.isArray(input.seabed) ? input.seabed : [input.seabed];
-  const worst = beds.map((name) => onBed(input, name)).reduce((a, b) => (isWorse(b, a) ? b : a));
+  const worst = worstOf(beds.map((name) => onBed(input, name)));
   const rating = Math.min(
     ...beds.map((name) => ratingOf(input.anchor.type, name)),
   ) as HoldingRating;
   const { set } = input;
-  const cautions = cautionsOf(input, worst.bed, rating);
+  const cautions = cautionsOf(input, beds, rating);
   if (beds.length > 1) cautions.unshift("bedUncertain");
   return {
     ...worst,
@@ -170,6 +178,14 @@ export function holdingOf(input: Parsed): Holding {
 /** No figure is worse than any figure. */
 const isWorse = (a: OneBed, b: OneBed): boolean =>
   b.ultimateN !== null && (a.ultimateN === null || a.ultimateN.likely < b.ultimateN.likely);
+
+/** The bed that is likely to hold least decides; the lowest that may be is that of any. */
+function worstOf(all: readonly OneBed[]): OneBed {
+  const worst = all.reduce((a, b) => (isWorse(b, a) ? b : a));
+  if (worst.ultimateN === null) return worst;
+  const low = Math.min(...all.map((one) => one.ultimateN?.low ?? 0));
+  return { ...worst, ultimateN: { ...worst.ultimateN, low } };
+}
 
 /** What was proved along the bed is the least; of a lifted pull, the share that is left. */
 const atLeast = (r: Range3, provedN: number, left: Range3): Range3 => ({
@@ -273,18 +289,22 @@ export function upliftAt(
   };
 }
 
-function cautionsOf(input: Parsed, name: BedName, rating: HoldingRating): HoldingCaution[] {
+function cautionsOf(input: Parsed, beds: BedName[], rating: HoldingRating): HoldingCaution[] {
   const a = ANCHORS[input.anchor.type];
-  const { soil, cohesive, relative } = BED_FIGURES[name];
+  const any = (of: (figures: BedFigures, name: BedName) => boolean): boolean =>
+    beds.some((name) => of(BED_FIGURES[name], name));
   const cautions: [HoldingCaution, boolean][] = [
     ["setUnproven", input.set === undefined],
     ["mayNotSet", rating <= 1],
-    ["bedProtected", PROTECTED.has(name)],
-    ["hooksOnly", name === "rock" || name === "stones, cobbles, boulders"],
+    ["bedProtected", any((_, name) => PROTECTED.has(name))],
+    ["hooksOnly", any((_, name) => name === "rock" || name === "stones, cobbles, boulders")],
     ["pullLifts", input.pullAngleDeg > 0],
     ["mayNotResetAfterVeer", a.mayNotReset],
-    ["mayCapsizeOnHardGround", a.mayCapsize && (soil === "hard" || relative === null)],
-    ["clingsToMud", a.clingsToMud && cohesive],
+    [
+      "mayCapsizeOnHardGround",
+      a.mayCapsize && any(({ soil, relative }) => soil === "hard" || relative === null),
+    ],
+    ["clingsToMud", a.clingsToMud && any(({ cohesive }) => cohesive)],
   ];
   return cautions.flatMap(([code, applies]) => (applies ? [code] : []));
 }

@@ -1,7 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { InputError } from "../../src/core/errors.js";
 import { GRAVITY_MPS2 } from "../../src/core/constants.js";
-import { knots } from "../../src/core/units.js";
+import { feet, knots } from "../../src/core/units.js";
 import {
   breakOut,
   bringUp,
@@ -64,6 +64,31 @@ describe("holding", () => {
     });
     expect(h.cautions).toContain("mayNotSet");
     expect(h.ultimateN!.low).toBe(0);
+  });
+
+  test("of the beds it may be the lowest figure counts and the cautions of all, in any order", () => {
+    const on = (seabed: BedName | BedName[]) =>
+      holding({ anchor: { type: "claw", massKg: 15 }, seabed });
+    // Stiff clay likely holds more than sand, but a claw may not get in.
+    for (const [a, b] of [
+      ["sand, firm", "clay, stiff or hard"],
+      ["sand, coarse or loose", "mud, soft"],
+      ["sand", "mud, firm"],
+    ] as const) {
+      const low = Math.min(on(a).ultimateN!.low, on(b).ultimateN!.low);
+      for (const beds of [
+        [a, b],
+        [b, a],
+      ])
+        expect(on(beds).ultimateN!.low, beds.join()).toBe(low);
+    }
+    for (const beds of [
+      ["rock", "coral"],
+      ["coral", "rock"],
+    ] as BedName[][]) {
+      expect(on(beds).ultimateN).toBeNull();
+      expect(on(beds).cautions).toEqual(expect.arrayContaining(["bedProtected", "hooksOnly"]));
+    }
   });
 
   test("soft mud against firm sand is a third, by the published coefficients", () => {
@@ -133,6 +158,20 @@ describe("rules", () => {
   test("an equipment number off the table has no row", () => {
     for (const en of [49.9, 205, NaN]) expect(equipmentRow(en)).toBeNull();
     expect(equipmentRow(70)!.bowerKg).toBe(240);
+  });
+
+  test("the storm row stands for 42 kn as for 45 kn, as its two printings have it", () => {
+    const lbf = (lengthFt: number, windKn: number) =>
+      designLoad({ lengthM: feet(lengthFt), windMps: knots(windKn) }).loadN! / 4.4482216152605;
+    for (const [lengthFt, row] of [
+      [25, 980],
+      [40, 2400],
+      [70, 5400],
+    ] as const)
+      for (const windKn of [42, 43.5, 45]) expect(lbf(lengthFt, windKn)).toBeCloseTo(row, 8);
+    // Between the rows of 30 kn and 42 kn no less than the square.
+    for (const windKn of [31, 35, 40])
+      expect(lbf(40, windKn)).toBeGreaterThan((1200 * windKn * windKn) / 900);
   });
 
   test("designLoad gives nothing beyond its table", () => {
@@ -332,6 +371,23 @@ describe("break-out", () => {
     expect(cautions).toEqual(
       expect.arrayContaining(["neverByHandOrWindlass", "windlassTooWeak", "suctionFallsWithTime"]),
     );
+  });
+
+  test("of the beds it may be the one that lets go hardest counts", () => {
+    const on = (seabed: BedName | BedName[]) =>
+      breakOut({
+        anchor: { type: "claw", massKg: 15 },
+        seabed,
+        depthM: 8,
+        cableWeightInWaterNPerM: 12,
+      });
+    const [sand, clay] = [on("sand, firm"), on("clay, stiff or hard")];
+    const either = on(["sand, firm", "clay, stiff or hard"]);
+    expect(sand.cautions).not.toContain("suctionFallsWithTime");
+    expect(either.cautions).toContain("suctionFallsWithTime");
+    expect(either.forceN!.high).toBe(Math.max(sand.forceN!.high, clay.forceN!.high));
+    expect(either.forceN!.low).toBe(Math.min(sand.forceN!.low, clay.forceN!.low));
+    expect(on(["sand, firm", "rock"]).forceN).toBeNull();
   });
 
   test("weight is that of steel in sea water", () => {
