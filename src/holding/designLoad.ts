@@ -11,8 +11,8 @@ const LENGTHS_FT = [20, 25, 30, 35, 40, 50, 60, 70];
 const LOADS_30_KN_LBF = [360, 490, 700, 900, 1200, 1600, 2000, 2700];
 /** The table's own rounding: 25 ft and 70 ft at 15 kn are above and at a quarter of 30 kn. */
 const LOADS_15_KN_LBF = [90, 125, 175, 225, 300, 400, 500, 675];
-/** Rows by wind: the storm row, printed for 42 kn or 45 kn, is twice the 30 kn row and 60 kn four times. */
-const WINDS_KN = [15, 30, 45, 60];
+/** Rows by wind: the storm row, printed for 42 kn in one copy and 45 kn in another, is twice the 30 kn row and 60 kn four times. */
+const WINDS_KN = [15, 30, 42, 45, 60];
 
 const LOAD_SOURCE: Source = {
   title: "Loads on Ground Tackle, horizontal load table for sailboats",
@@ -41,7 +41,8 @@ export interface DesignLoad {
  * Load on the ground tackle by length and wind, from the published table.
  *
  * Exact at the table's rows; between lengths by straight line, below 20 ft the 20 ft row; between winds by
- * the power of the speed that joins the rows, which is the square but for the storm row. The loads are
+ * the power of the speed that joins the rows, which is the square but for the storm row: that stands in one
+ * printing for 42 kn and in another for 45 kn, and holds from the one to the other. The loads are
  * made for all chain, shoal water, yawing and surge: five to six times the steady drag of the wind.
  *
  * *Valid*: 6 to 21 m, in sand, moderate protection from seas, free to oscillate. *Accuracy*: the
@@ -66,7 +67,7 @@ export function tabulatedLoad(i: z.output<typeof designLoadInput>): DesignLoad {
   const at30 = linearAt(lengths, LOADS_30_KN_LBF, length);
   const at15 = linearAt(lengths, LOADS_15_KN_LBF, length);
   if (Number.isNaN(at30)) return { loadN: null, basis: LOAD_SOURCE };
-  const rows = [at15, at30, 2 * at30, 4 * at30];
+  const rows = [at15, at30, 2 * at30, 2 * at30, 4 * at30];
   const factor = i.windage === "high" ? 1.5 : 1;
   return {
     loadN: factor * POUND_FORCE_N * atWind(rows, i.windMps),
