@@ -68,7 +68,10 @@ export interface Lie {
     /** Of the waves. */
     waveN: Newtons;
   };
-  /** Pull in a gust, N: low with the vessel steady, likely and high with her yawed so that her side shows. */
+  /**
+   * Pull in a gust, N: low with the vessel steady, likely and high with her yawed so that her side shows.
+   * Where a gust against the stream eases the pull, that of the mean wind.
+   */
   peakPullN: Range3<Newtons>;
   /** What she lies to; unsettled where no heading or no direction of pull is preferred. */
   liesTo: LiesTo;
@@ -217,19 +220,25 @@ function cautionsOf(out: Float64Array, rodeLeadDeg: number | null): LieCaution[]
   return cautions;
 }
 
-/** Pull in a gust; yawed, the wind's part grows as the side comes into view. */
+/** Pull in a gust, or in the mean wind where that pulls harder; yawed, the wind's part grows as the side comes into view. */
 function peakPull(
   c: Float64Array,
   input: z.output<typeof lieInput>,
   yaw: Range3<Degrees>,
 ): Range3<Newtons> {
-  const out = new Float64Array(LIE.length);
   const { gust = "nearLand" } = input;
   const factor = typeof gust === "number" ? gust : GUSTS[gust];
-  run(c, input, input.windMps * factor, out);
-  const low = out[LIE.pullN]!;
-  const grown = (deg: number) => low + out[LIE.windN]! * (sheerFactor(input.vessel, deg) - 1);
-  return { low, likely: grown(yaw.likely), high: grown(yaw.high) };
+  const at = (windMps: number) => {
+    const out = new Float64Array(LIE.length);
+    run(c, input, windMps, out);
+    return { pullN: out[LIE.pullN]!, windN: out[LIE.windN]! };
+  };
+  const winds = [at(input.windMps), at(input.windMps * factor)];
+  const most = (deg: number) => {
+    const more = sheerFactor(input.vessel, deg) - 1;
+    return Math.max(...winds.map(({ pullN, windN }) => pullN + windN * more));
+  };
+  return { low: most(0), likely: most(yaw.likely), high: most(yaw.high) };
 }
 
 /** Wind force on a vessel yawed by an angle over the force from ahead: front and side each as they show. */

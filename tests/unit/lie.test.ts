@@ -188,6 +188,24 @@ describe("kernel and public function", () => {
   });
 });
 
+test("a gust against the stream that eases the pull leaves that of the mean wind the hardest", () => {
+  for (const kind of ["yacht", "motorBoat", "catamaran", "workboat"] as const)
+    for (const windMps of [3, 8, 13])
+      for (const streamMps of [0, 0.5, 2])
+        for (let streamTowardsDeg = 0; streamTowardsDeg < 360; streamTowardsDeg += 20) {
+          const { pullN, peakPullN } = lie({
+            vessel: vesselFrom({ kind, lengthM: 12 }),
+            windMps,
+            windFromDeg: 180,
+            streamMps,
+            streamTowardsDeg,
+          });
+          expect(peakPullN.low).toBeGreaterThanOrEqual(pullN);
+          expect(peakPullN.likely).toBeGreaterThanOrEqual(peakPullN.low);
+          expect(peakPullN.high).toBeGreaterThanOrEqual(peakPullN.likely);
+        }
+});
+
 test("regular waves of the same energy drift a hull as hard as irregular ones", () => {
   // m0 = Hs²/16 = a²/2, so a = Hs/(2 sqrt 2); both forms are 1/2 rho g times 2 m0 / 2.
   const hs = 0.8;
