@@ -1,5 +1,5 @@
 import type { Metres, Milliseconds, Newtons } from "../core/units.js";
-import { rodeForLoadUnchecked } from "../rode/rodeForLoad.js";
+import { riseOf, rodeForLoadUnchecked } from "../rode/rodeForLoad.js";
 import { scopeByRuleUnchecked } from "../rode/scopeByRule.js";
 import { chainAboard, segmentsOf, snubberOf, totalLength } from "./gear.js";
 import type { CheckedStay } from "./input.js";
@@ -41,33 +41,43 @@ export interface Demand {
   pullN: ArrayLike<number>;
 }
 
-/** Moments that may ask for the longest rode: exact lengths are worked out for these. */
-const CANDIDATES = 4;
+/** Height that a length may miss before a longer one is worked out, m: the rounding of the last search. */
+const ROUNDING_M = 1e-9;
 
-function longestForPull(input: CheckedStay, demand: Demand) {
+interface Longest {
+  lengthM: Metres;
+  pullN: Newtons;
+  timeMs: Milliseconds;
+}
+
+/** The longest rode that any moment asks for: from the moment that should ask for most, every other is held against it. */
+function longestForPull(input: CheckedStay, demand: Demand): Longest | null {
   const snubber = snubberOf(input.tackle);
   const segments = segmentsOf(input.tackle.rode);
   const weight = segments[0]!.weightInWaterNPerM;
+  const rode = {
+    segments: snubber === null ? segments : [...segments, snubber],
+    wholeAtBow: snubber === null ? 0 : 1,
+  };
   const asks = demand.timeMs
-    .map((timeMs, i) => ({
-      timeMs,
-      h: demand.heightM[i]!,
-      pullN: demand.pullN[i]!,
-    }))
-    .filter((m) => m.h > 0 && m.pullN >= 0)
-    .sort((a, b) => b.h * (b.h + (2 * b.pullN) / weight) - a.h * (a.h + (2 * a.pullN) / weight));
-  let longest: { lengthM: number; pullN: number; timeMs: number } | null = null;
-  for (const { timeMs, h, pullN } of asks.slice(0, CANDIDATES)) {
-    const { lengthM } = rodeForLoadUnchecked({
-      segments: snubber === null ? segments : [...segments, snubber],
-      wholeAtBow: snubber === null ? 0 : 1,
-      bowHeightAboveAnchorM: h,
-      horizontalLoadN: pullN,
-    });
-    if (longest === null || lengthM > longest.lengthM) longest = { lengthM, pullN, timeMs };
-  }
-  return longest;
+    .map((timeMs, i) => ({ timeMs, h: demand.heightM[i]!, pullN: demand.pullN[i]! }))
+    .filter((m) => m.h > 0 && m.pullN >= 0);
+  const byChain = asks.map((m) => m.h * (m.h + (2 * m.pullN) / weight));
+  const first = asks[indexOfGreatest(byChain)];
+  if (first === undefined) return null;
+  const longestOf = ({ timeMs, h, pullN }: (typeof asks)[number]) => {
+    const asked = { ...rode, bowHeightAboveAnchorM: h };
+    const { lengthM } = rodeForLoadUnchecked({ ...asked, horizontalLoadN: pullN });
+    const snubberM = snubber?.lengthM ?? 0;
+    return { longest: { lengthM, pullN, timeMs }, rise: riseOf(asked, lengthM - snubberM) };
+  };
+  let found = longestOf(first);
+  for (const ask of asks)
+    if (!(found.rise(ask.pullN) >= ask.h - ROUNDING_M)) found = longestOf(ask);
+  return found.longest;
 }
+
+const indexOfGreatest = (values: readonly number[]): number => values.indexOf(Math.max(...values));
 
 /** Shortest rode a metre can be rounded up to without asking for one that is not there. */
 const upToMetre = (lengthM: number, mostM: number): number =>

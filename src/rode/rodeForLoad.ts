@@ -71,22 +71,15 @@ export function rodeForLoad(input: RodeForLoadInput): RodeForLoad {
 
 /** {@link rodeForLoad} for input that has been checked. */
 export function rodeForLoadUnchecked(rode: RodeForLoadInput): RodeForLoad {
-  const { pullAngleLimitDeg = 0, wholeAtBow = 0, ...rest } = rode;
+  const { wholeAtBow = 0 } = rode;
   const heightM = rode.bowHeightAboveAnchorM;
-  const slope = (rode.seabedSlopeDeg ?? 0) + pullAngleLimitDeg;
-  const out = new Float64Array(COLUMNS);
-  const over = (veeredM: number) => {
-    const p = prepareRode({ ...rode, ...veered(rode, veeredM, wholeAtBow) });
-    const anchorV = rode.horizontalLoadN * Math.tan(slope * RAD);
-    place(p, rode.horizontalLoadN, anchorV + p[TOTAL_N]!, out);
-    return out[HEIGHT]! - heightM;
-  };
+  const over = (veeredM: number) => riseOf(rode, veeredM)(rode.horizontalLoadN) - heightM;
   const least = 1e-6;
   let most = Math.max(heightM, 1);
   while (over(most) < 0 && most < 1e9) most *= 2;
   const veeredM = over(least) >= 0 ? least : bracketedRoot(over, least, most);
   const lie = layRodeUnchecked({
-    ...rest,
+    ...rode,
     ...veered(rode, veeredM, wholeAtBow),
   });
   const carriedM = lengthOf(rode);
@@ -101,6 +94,23 @@ export function rodeForLoadUnchecked(rode: RodeForLoadInput): RodeForLoad {
     enough: lie.lengthM <= carriedM,
     byRule,
     ruleShortByM: lie.lengthM - byRule.lengthM,
+  };
+}
+
+/**
+ * The height that the rode with `veeredM` out spans under a load while its pull just reaches the anchor
+ * at the limit: it is long enough for every height up to that.
+ */
+export function riseOf(
+  rode: Rode & Pick<RodeForLoadInput, "pullAngleLimitDeg" | "wholeAtBow">,
+  veeredM: number,
+): (loadN: number) => Metres {
+  const p = prepareRode({ ...rode, ...veered(rode, veeredM, rode.wholeAtBow ?? 0) });
+  const out = new Float64Array(COLUMNS);
+  const lead = Math.tan(((rode.seabedSlopeDeg ?? 0) + (rode.pullAngleLimitDeg ?? 0)) * RAD);
+  return (loadN) => {
+    place(p, loadN, loadN * lead + p[TOTAL_N]!, out);
+    return out[HEIGHT]!;
   };
 }
 
