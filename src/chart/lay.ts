@@ -2,12 +2,8 @@ import type { Position } from "../core/schema.js";
 import { wrap180 } from "../core/angles.js";
 import { eachPath, type Geometry, type LonLat } from "../geo/geojson.js";
 import { type Plane, toPlane } from "../geo/plane.js";
+import { eachBetween } from "../geo/sides.js";
 import type { Primitive } from "./chart.js";
-
-/** Longest segment that is laid on the plane without a look at how far its middle strays, m. */
-const STRAIGHT_M = 400;
-/** How far a straight line of the chart may stray from its picture on the plane, m. */
-const STRAY_M = 0.02;
 
 /** Vertices and paths being put together. */
 export interface Draft {
@@ -65,32 +61,12 @@ function push(draft: Draft, lonDeg: number, latDeg: number): void {
   draft.xy.push(at[0]!, at[1]!);
 }
 
-/** How many pieces a segment wants so that none strays: a line straight in longitude and latitude bends on the plane. */
-function piecesOf(draft: Draft, a: LonLat, b: LonLat, from: number): number {
-  const { xy, plane } = draft;
-  toPlane(plane, b[1]!, b[0]!, at, 0);
-  const dx = at[0]! - xy[from]!;
-  const dy = at[1]! - xy[from + 1]!;
-  if (dx * dx + dy * dy < STRAIGHT_M * STRAIGHT_M) return 1;
-  const mx = xy[from]! + dx / 2;
-  const my = xy[from + 1]! + dy / 2;
-  const lon = a[0]! + wrap180(b[0]! - a[0]!) / 2;
-  toPlane(plane, (a[1]! + b[1]!) / 2, lon, at, 0);
-  const stray = Math.sqrt((at[0]! - mx) * (at[0]! - mx) + (at[1]! - my) * (at[1]! - my));
-  return Math.min(1000, Math.max(1, Math.ceil(Math.sqrt(stray / STRAY_M))));
-}
-
-/** Add the inner vertices of a segment, the same ones whichever way it runs. */
+/** Add the inner vertices of a segment from the last vertex laid. */
 function pushBetween(draft: Draft, a: LonLat, b: LonLat): void {
-  const pieces = piecesOf(draft, a, b, draft.xy.length - 2);
-  if (pieces === 1) return;
-  const turned = a[0]! > b[0]! || (a[0] === b[0] && a[1]! > b[1]!);
-  const [p, q] = turned ? [b, a] : [a, b];
-  const dLon = wrap180(q[0]! - p[0]!);
-  for (let i = 1; i < pieces; i++) {
-    const part = (turned ? pieces - i : i) / pieces;
-    push(draft, p[0]! + part * dLon, p[1]! + part * (q[1]! - p[1]!));
-  }
+  const { plane, xy } = draft;
+  eachBetween(plane, a, b, xy[xy.length - 2]!, xy[xy.length - 1]!, (lon, lat) => {
+    push(draft, lon, lat);
+  });
 }
 
 /** Lay a path on the plane; a ring that is open is closed. */

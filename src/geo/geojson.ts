@@ -1,5 +1,6 @@
 import type { Paths } from "./boxtree.js";
 import { type Plane, toPlane } from "./plane.js";
+import { eachBetween } from "./sides.js";
 
 /** Longitude, latitude and what else a GeoJSON position carries, degrees. */
 export type LonLat = readonly number[];
@@ -59,6 +60,23 @@ export interface PathsDraft {
 /** An empty draft. */
 export const draftPaths = (): PathsDraft => ({ xy: [], starts: [0] });
 
+const at = new Float64Array(2);
+
+function push({ xy }: PathsDraft, plane: Plane, lonDeg: number, latDeg: number): void {
+  toPlane(plane, latDeg, lonDeg, at, 0);
+  xy.push(at[0]!, at[1]!);
+}
+
+/** Add a vertex, and before it those that keep the side to it from the one before straight in longitude and latitude. */
+function sideTo(draft: PathsDraft, plane: Plane, from: LonLat | undefined, to: LonLat): void {
+  const { xy } = draft;
+  if (from !== undefined)
+    eachBetween(plane, from, to, xy[xy.length - 2]!, xy[xy.length - 1]!, (lon, lat) => {
+      push(draft, plane, lon, lat);
+    });
+  push(draft, plane, to[0]!, to[1]!);
+}
+
 /** Add the paths of a geometry of the given kinds, laid on a plane; an open ring is closed. */
 export function addPaths(
   draft: PathsDraft,
@@ -66,18 +84,14 @@ export function addPaths(
   geometry: Geometry,
   kinds: readonly PathKind[] = ["point", "line", "ring"],
 ): void {
-  const at = new Float64Array(2);
   eachPath(geometry, (kind, path) => {
     if (!kinds.includes(kind) || path.length === 0) return;
-    const from = draft.xy.length;
-    for (const p of path) {
-      toPlane(plane, p[1]!, p[0]!, at, 0);
-      draft.xy.push(at[0]!, at[1]!);
-    }
-    const end = draft.xy.length;
-    const closed = draft.xy[from] === draft.xy[end - 2] && draft.xy[from + 1] === draft.xy[end - 1];
-    if (kind === "ring" && !closed) draft.xy.push(draft.xy[from]!, draft.xy[from + 1]!);
-    draft.starts.push(draft.xy.length / 2);
+    const { xy } = draft;
+    const from = xy.length;
+    for (const [i, p] of path.entries()) sideTo(draft, plane, path[i - 1], p);
+    const closed = xy[from] === xy[xy.length - 2] && xy[from + 1] === xy[xy.length - 1];
+    if (kind === "ring" && !closed) sideTo(draft, plane, path.at(-1), path[0]!);
+    draft.starts.push(xy.length / 2);
   });
 }
 

@@ -43,7 +43,8 @@ export type RoomTaken = z.output<typeof room>;
  * positions. Depth is the least charted depth under the room from each moment to the next, with the lower tide of
  * the two; a part of the room in no area of charted depth makes it unknown. A list that is left out counts as
  * not known. The rode is taken to sweep everything between the anchor and the room. Leaves out dragging, waves
- * and squat. *Valid*: things within 100 km of the anchor. *Accuracy*: geometry to 1e-6 m of what is given; corners, sides and
+ * and squat. *Valid*: things within 100 km of the anchor. *Accuracy*: geometry to 1e-6 m of what is given, long sides, which
+ * run straight in longitude and latitude, to 0.02 m; corners, sides and
  * middle of the room are looked up for charted depth, so a gap smaller than that may be missed.
  *
  * @throws InputError when a figure is missing or out of range.

@@ -771,6 +771,34 @@ describe("clearance", () => {
     expect(hole.restricted!.distanceM).toBeCloseTo(58, 6);
     expect(hole.verdict).toBe("clear");
   });
+  // RFC 7946, 3.1.1: a side is straight in longitude and latitude, so this one runs along a parallel, 40 m off.
+  test("a long side along a parallel lies no farther off than the parallel", () => {
+    for (const latDeg of [45, -60])
+      for (const north of [1, -1]) {
+        const middle = { latDeg, lonDeg: 179.9 };
+        const near = positionOf(planeAt(middle), 0, 40 * north).latDeg;
+        const [west, east] = [179.7, -179.9];
+        const line = [
+          [west, near],
+          [east, near],
+        ];
+        const far = near + north;
+        const area = [[...line, [east, far], [west, far]]];
+        const around = {
+          ...none,
+          shore: [{ id: "s", geometry: { type: "LineString" as const, coordinates: line } }],
+          restricted: [
+            { id: "r", kind: "k", geometry: { type: "Polygon" as const, coordinates: area } },
+          ],
+        };
+        const room = swingClearance(
+          swingCircle({ anchor: middle, reachM: 20, lengthM: 10 }),
+          around,
+        );
+        expect(Math.abs(room.restricted!.distanceM - 10)).toBeLessThan(0.021);
+        expect(Math.abs(room.shore!.distanceM - 10)).toBeLessThan(0.021);
+      }
+  });
 });
 
 test("nothing but plain JSON comes out, the same twice, and inputs are left alone", () => {
