@@ -3,7 +3,7 @@ import { check } from "../core/check.js";
 import { toNauticalMiles } from "../core/units.js";
 import { agroundLights, anchorShapes, agroundShapes, whiteLights } from "./show.js";
 import { soundDue } from "./sound.js";
-import { ALL_ROUND, LENGTH } from "./tables.js";
+import { ALL_ROUND, HEIGHT, LENGTH } from "./tables.js";
 import type { Choice, Exemption, LightDue, ShapeDue, SignalsDue } from "./types.js";
 import { circumstances, lengthOverall, named, situation } from "./vessel.js";
 
@@ -145,13 +145,15 @@ function deckLightsOf(c: CheckedSignals): SignalsDue["deckLights"] {
 
 function choicesOf(c: CheckedSignals, lit: boolean): Choice[] {
   const out: Choice[] = [];
-  if (lit && c.lengthM < LENGTH.twoLightsM)
+  // What may stand for the lights of the rules does not stand for those of a local one.
+  const ruled = lit && !c.localRule?.lights;
+  if (ruled && c.lengthM < LENGTH.twoLightsM)
     out.push({
       code: "anchorLightPair",
-      text: "two white all-round lights, one in the fore part and a lower one at or near the stern, instead of the single one",
+      text: `two white all-round lights, one in the fore part and one at or near the stern at least ${HEIGHT.foreAboveAfterM} m lower (Annex I 2), instead of the single one`,
       rule: named(c, "30(a)"),
     });
-  if (lit)
+  if (ruled)
     out.push({
       code: "twoScreenedLights",
       text: `two all-round lights, placed or screened to appear as one at ${toNauticalMiles(ALL_ROUND.twoAsOneM)} nautical mile, instead of one that spars hide`,

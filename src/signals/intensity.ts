@@ -16,7 +16,7 @@ export type LightIntensityInput = z.input<typeof input>;
 export interface LightIntensity {
   /** Least luminous intensity, candela. */
   intensityCd: number;
-  /** The same to two figures, as the table of the annex prints it. */
+  /** The same as the table of the annex prints it: to two figures, below 1 cd to one. */
   printedCd: number;
 }
 
@@ -46,7 +46,7 @@ const SQUARE_MILE = 3.43e6;
 export function lightIntensity(given: LightIntensityInput): LightIntensity {
   const { rangeM, transmissivity } = check(input, given);
   const intensityCd = intensityFor(rangeM, transmissivity);
-  return { intensityCd, printedCd: Number(intensityCd.toPrecision(2)) };
+  return { intensityCd, printedCd: Number(intensityCd.toPrecision(intensityCd < 1 ? 1 : 2)) };
 }
 
 /** Least intensity in candela for a range in metres. */

@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import {
   type LightDue,
+  lightIntensity,
   type SignalsDueInput,
   signalsDue,
   signalsOver,
@@ -125,6 +126,24 @@ describe.each(REGIMES)("%s", (regime) => {
   });
 });
 
+// Annex I 2(k) speaks of any two anchor lights, at every length.
+test("the pair that may be shown under 50 m stands as far apart in height as that of 50 m", () => {
+  const pair = of(11).choices.find((c) => c.code === "anchorLightPair");
+  expect(pair?.text).toContain("at least 4.5 m lower");
+});
+
+// Annex I 8, as printed; the first and the fourth from memory.
+test.each([
+  [1, 0.9],
+  [2, 4.3],
+  [3, 12],
+  [4, 27],
+  [5, 52],
+  [6, 94],
+])("intensity of a light of %s miles as printed: %s cd", (miles, cd) => {
+  expect(lightIntensity({ rangeM: miles * MILE }).printedCd).toBe(cd);
+});
+
 test.each(LENGTHS)("what %s m carries, Rule 33", (lengthM) => {
   const kit = soundEquipment({ lengthM });
   expect([kit.whistle, kit.bell !== null, kit.gong, kit.otherMeansWillDo]).toEqual([
@@ -203,6 +222,11 @@ describe("a local rule", () => {
       expect(due.rules).toContain("Annex I 2");
       expect(due.rules.join()).not.toContain("30(d)");
     }
+  });
+
+  test("in place of the lights is not answered by what may stand for those of the rules", () => {
+    const due = of(11, { localRule: { rule, lights: [pair] } });
+    expect(due.choices).toEqual([]);
   });
 
   test("that only adds words is named too", () => {
