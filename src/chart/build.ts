@@ -97,12 +97,14 @@ function orderCells({ cells, features }: Collected): void {
 function treesOf({ firstPath, draft }: Laid): BoxTree[] {
   const xy = Float64Array.from(draft.xy);
   const starts = Int32Array.from(draft.starts);
-  return firstPath.slice(0, -1).map((from, i) =>
-    buildBoxTree({
-      xy,
-      starts: starts.subarray(from, firstPath[i + 1]! + 1),
-    }),
-  );
+  let next = 0;
+  return firstPath.slice(0, -1).map((from, i) => {
+    const to = firstPath[i + 1]!;
+    const outer: number[] = [];
+    for (; next < draft.outer.length && draft.outer[next]! < to; next++)
+      outer.push(draft.outer[next]! - from);
+    return buildBoxTree({ xy, starts: starts.subarray(from, to + 1), outer });
+  });
 }
 
 /** The indexed chart of what was collected. */

@@ -67,11 +67,11 @@ function pathsOf(chart: Chart, index: number): Vertex[][] {
 
 /**
  * Shape of a feature as GeoJSON; a large one cut to a box, so that its sides along the box are not
- * its own. The rings of an area stand in one polygon and go by the even-odd rule.
+ * its own. The rings of an area stand in one polygon and go by the even-odd rule, but for polygons that may overlap.
  */
 export function drawingOf(chart: Chart, index: number, box: Box): Geometry {
   const { primitive } = chart.features[index]!;
-  const { starts } = chart.trees[index]!;
+  const { starts, laps = [] } = chart.trees[index]!;
   const cut = starts.at(-1)! - starts[0]! > WHOLE_UP_TO;
   const paths = pathsOf(chart, index);
   if (primitive === "point")
@@ -84,11 +84,16 @@ export function drawingOf(chart: Chart, index: number, box: Box): Geometry {
       type: "MultiLineString",
       coordinates: (cut ? paths.flatMap((p) => cutLine(p, box)) : paths).map(positions),
     };
-  const rings = cut
-    ? paths
-        .map((p) => cutRing(p.slice(0, -1), box))
-        .filter((r) => r.length > 2)
-        .map((r) => [...r, r[0]!])
-    : paths;
-  return { type: "Polygon", coordinates: rings.map(positions) };
+  const rings = (own: Vertex[][]): LonLat[][] =>
+    (cut
+      ? own
+          .map((p) => cutRing(p.slice(0, -1), box))
+          .filter((r) => r.length > 2)
+          .map((r) => [...r, r[0]!])
+      : own
+    ).map(positions);
+  if (laps.length === 0) return { type: "Polygon", coordinates: rings(paths) };
+  const apart = paths.filter((_, p) => !laps.some((l) => p >= l.from && p < l.to));
+  const areas = [apart, ...laps.map((l) => paths.slice(l.from, l.to))].map(rings);
+  return { type: "MultiPolygon", coordinates: areas.filter((a) => a.length > 0) };
 }

@@ -54,14 +54,16 @@ function layOther(
   const { draft } = laid;
   const from = draft.xy.length;
   const paths = draft.starts.length;
-  eachPath(raw.geometry, (kind, path) => {
-    layPath(draft, path, kind === "ring");
+  const areas = draft.outer.length;
+  eachPath(raw.geometry, (kind, path, outer) => {
+    layPath(draft, path, kind === "ring", outer);
   });
   const key = `${raw.cell} ${raw.acronym} ${JSON.stringify(raw.attributes)} ${draft.lonLat.slice(from, from + 8).join()} ${draft.lonLat.length - from}`;
   if (seen.has(key)) {
     draft.xy.length = from;
     draft.lonLat.length = from;
     draft.starts.length = paths;
+    draft.outer.length = areas;
     setAside(report, raw.acronym, "repeated");
     return;
   }

@@ -11,6 +11,8 @@ export interface Draft {
   lonLat: number[];
   xy: number[];
   starts: number[];
+  /** Outer rings among the paths. */
+  outer: number[];
 }
 
 /** An empty draft on a plane. */
@@ -19,6 +21,7 @@ export const newDraft = (plane: Plane): Draft => ({
   lonLat: [],
   xy: [],
   starts: [0],
+  outer: [],
 });
 
 /** What a geometry is drawn with; null where it holds something else, or coordinates that are none. */
@@ -70,7 +73,8 @@ function pushBetween(draft: Draft, a: LonLat, b: LonLat): void {
 }
 
 /** Lay a path on the plane; a ring that is open is closed. */
-export function layPath(draft: Draft, path: readonly LonLat[], ring: boolean): void {
+export function layPath(draft: Draft, path: readonly LonLat[], ring: boolean, outer = false): void {
+  if (outer) draft.outer.push(draft.starts.length - 1);
   const last = path.at(-1)!;
   const closed = path[0]![0] === last[0] && path[0]![1] === last[1];
   for (const [i, p] of path.entries()) {

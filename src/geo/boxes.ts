@@ -129,3 +129,33 @@ function widerAxis(order: Int32Array, own: Float64Array, lo: number, hi: number)
   });
   return span[0]! >= span[1]! ? 0 : 1;
 }
+
+/** A polygon of several whose box meets that of another, so that the two may overlap. */
+export interface Lap {
+  /** Its first path. */
+  from: number;
+  /** The path after its last. */
+  to: number;
+  /** Least east, least north, greatest east, greatest north. */
+  box: Float64Array;
+}
+
+/** Of polygons, each from its outer path to the next polygon's, those whose boxes meet. */
+export function lapsOf(xy: Float64Array, starts: Int32Array, outer: readonly number[]): Lap[] {
+  const end = (i: number) => outer[i + 1] ?? starts.length - 1;
+  const own = runBoxes(xy, {
+    first: Int32Array.from(outer, (p) => starts[p]!),
+    last: Int32Array.from(outer, (_, i) => starts[end(i)]! - 1),
+  });
+  const byWest = outer.map((_, i) => i).sort((i, j) => own[4 * i]! - own[4 * j]!);
+  const met = new Set<number>();
+  for (const [k, i] of byWest.entries())
+    for (let m = k + 1; m < byWest.length && own[4 * byWest[m]!]! <= own[4 * i + 2]!; m++) {
+      const j = byWest[m]!;
+      if (own[4 * i + 1]! <= own[4 * j + 3]! && own[4 * j + 1]! <= own[4 * i + 3]!)
+        met.add(i).add(j);
+    }
+  return outer.flatMap((from, i) =>
+    met.has(i) ? [{ from, to: end(i), box: own.slice(4 * i, 4 * i + 4) }] : [],
+  );
+}

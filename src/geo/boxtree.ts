@@ -1,5 +1,5 @@
-import { type Boxes, cutRuns, spread } from "./boxes.js";
-import { crossesEast } from "./polygon.js";
+import { type Boxes, cutRuns, type Lap, lapsOf, spread } from "./boxes.js";
+import { crossedOddly, insidePaths } from "./polygon.js";
 
 /**
  * Lines and rings on a plane. A path is the vertices from `starts[i]` to `starts[i + 1]`; its
@@ -10,10 +10,15 @@ export interface Paths {
   xy: Float64Array;
   /** First vertex of each path, and the number of vertices at the end. */
   starts: Int32Array;
+  /** Where the paths are polygons one after another: the outer ring of each, its holes after it. */
+  outer?: readonly number[];
 }
 
 /** Boxes over runs of neighbouring segments: a complete tree, root at 1, children of n at 2n and 2n + 1. */
-export interface BoxTree extends Paths, Boxes {}
+export interface BoxTree extends Paths, Boxes {
+  /** Polygons that may overlap; left out where none do. */
+  laps?: readonly Lap[];
+}
 
 /** Where a search ended. */
 export interface Found {
@@ -32,8 +37,9 @@ export const nothingFound = (): Found => ({ vertex: -1, x: 0, y: 0 });
 const RUN = 16;
 
 /** Tree over paths, whose coordinates must be finite. */
-export function buildBoxTree({ xy, starts }: Paths): BoxTree {
-  return { xy, starts, ...spread(xy, cutRuns(starts, RUN)) };
+export function buildBoxTree({ xy, starts, outer = [] }: Paths): BoxTree {
+  const laps = lapsOf(xy, starts, outer);
+  return { xy, starts, ...spread(xy, cutRuns(starts, RUN)), ...(laps.length > 0 && { laps }) };
 }
 
 /**
@@ -273,11 +279,20 @@ function after(node: number): number {
 }
 
 /**
- * Whether a point lies inside rings taken together by the even-odd rule: inside a ring and not in
- * one of its holes. Every path of the tree must be a closed ring. Points on the very edge may fall
- * either way: where that matters, ask for the distance too.
+ * Whether a point lies inside rings by the even-odd rule: inside a ring and not in one of its holes;
+ * in what polygons share it lies inside too. Every path of the tree must be a closed ring. Points on the very
+ * edge may fall either way: where that matters, ask for the distance too.
  */
 export function pointInRings(tree: BoxTree, x: number, y: number): boolean {
+  if (oddlyInside(tree, x, y)) return true;
+  return tree.laps?.some((lap) => inLap(tree, lap, x, y)) === true;
+}
+
+const inLap = (tree: BoxTree, { from, to, box }: Lap, x: number, y: number): boolean =>
+  x >= box[0]! && y >= box[1]! && x <= box[2]! && y <= box[3]! && insidePaths(tree, from, to, x, y);
+
+/** Whether a point lies inside all the rings of a tree taken together by the even-odd rule. */
+function oddlyInside(tree: BoxTree, x: number, y: number): boolean {
   const { boxes, leafAt, xy, first, last } = tree;
   let inside = false;
   let node = 1;
@@ -296,27 +311,6 @@ export function pointInRings(tree: BoxTree, x: number, y: number): boolean {
     }
   }
   return inside;
-}
-
-/** Whether a line due east from a point crosses the segments from vertex `a` to `b` an odd number of times. */
-export function crossedOddly(
-  xy: Float64Array,
-  a: number,
-  b: number,
-  x: number,
-  y: number,
-): boolean {
-  let odd = false;
-  let x0 = xy[2 * a]!;
-  let y0 = xy[2 * a + 1]!;
-  for (let v = a + 1; v <= b; v++) {
-    const x1 = xy[2 * v]!;
-    const y1 = xy[2 * v + 1]!;
-    if (crossesEast(x, y, x0, y0, x1, y1)) odd = !odd;
-    x0 = x1;
-    y0 = y1;
-  }
-  return odd;
 }
 
 /** Call `visit` with both vertices of every segment whose own box meets the given box; they are the same for a lone point. */

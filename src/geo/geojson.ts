@@ -22,43 +22,51 @@ export type Geometry =
 /** What a path of a geometry is: a lone point, a line, or a ring of an area. */
 export type PathKind = "point" | "line" | "ring";
 
-/** Call `visit` with every path of a geometry, in its order; a ring comes with its holes after it. */
+/** Call `visit` with every path of a geometry, in its order; a ring comes with its holes after it, which are not outer. */
 export function eachPath(
   geometry: Geometry,
-  visit: (kind: PathKind, path: readonly LonLat[]) => void,
+  visit: (kind: PathKind, path: readonly LonLat[], outer: boolean) => void,
 ): void {
   switch (geometry.type) {
     case "Point":
-      visit("point", [geometry.coordinates]);
+      visit("point", [geometry.coordinates], false);
       break;
     case "MultiPoint":
-      for (const p of geometry.coordinates) visit("point", [p]);
+      for (const p of geometry.coordinates) visit("point", [p], false);
       break;
     case "LineString":
-      visit("line", geometry.coordinates);
+      visit("line", geometry.coordinates, false);
       break;
     case "MultiLineString":
-      for (const line of geometry.coordinates) visit("line", line);
+      for (const line of geometry.coordinates) visit("line", line, false);
       break;
     case "Polygon":
-      for (const ring of geometry.coordinates) visit("ring", ring);
+      ringsOf(geometry.coordinates, visit);
       break;
     case "MultiPolygon":
-      for (const area of geometry.coordinates) for (const ring of area) visit("ring", ring);
+      for (const area of geometry.coordinates) ringsOf(area, visit);
       break;
     case "GeometryCollection":
       for (const part of geometry.geometries) eachPath(part, visit);
   }
 }
 
+const ringsOf = (
+  area: readonly (readonly LonLat[])[],
+  visit: Parameters<typeof eachPath>[1],
+): void => {
+  for (const [i, ring] of area.entries()) visit("ring", ring, i === 0);
+};
+
 /** Paths being put together: growable, so that many geometries can go into one tree. */
 export interface PathsDraft {
   xy: number[];
   starts: number[];
+  outer: number[];
 }
 
 /** An empty draft. */
-export const draftPaths = (): PathsDraft => ({ xy: [], starts: [0] });
+export const draftPaths = (): PathsDraft => ({ xy: [], starts: [0], outer: [] });
 
 const at = new Float64Array(2);
 
@@ -84,13 +92,14 @@ export function addPaths(
   geometry: Geometry,
   kinds: readonly PathKind[] = ["point", "line", "ring"],
 ): void {
-  eachPath(geometry, (kind, path) => {
+  eachPath(geometry, (kind, path, outer) => {
     if (!kinds.includes(kind) || path.length === 0) return;
     const { xy } = draft;
     const from = xy.length;
     for (const [i, p] of path.entries()) sideTo(draft, plane, path[i - 1], p);
     const closed = xy[from] === xy[xy.length - 2] && xy[from + 1] === xy[xy.length - 1];
     if (kind === "ring" && !closed) sideTo(draft, plane, path.at(-1), path[0]!);
+    if (outer) draft.outer.push(draft.starts.length - 1);
     draft.starts.push(xy.length / 2);
   });
 }
@@ -99,6 +108,7 @@ export function addPaths(
 export const pathsOf = (draft: PathsDraft): Paths => ({
   xy: Float64Array.from(draft.xy),
   starts: Int32Array.from(draft.starts),
+  outer: draft.outer,
 });
 
 /** Paths of some geometries on a plane. */

@@ -43,6 +43,41 @@ export function pointInRing(ring: Flat, x: number, y: number): boolean {
   return inside;
 }
 
+/** Whether a line due east from a point crosses the segments from vertex `a` to `b` an odd number of times. */
+export function crossedOddly(
+  xy: Float64Array,
+  a: number,
+  b: number,
+  x: number,
+  y: number,
+): boolean {
+  let odd = false;
+  let x0 = xy[2 * a]!;
+  let y0 = xy[2 * a + 1]!;
+  for (let v = a + 1; v <= b; v++) {
+    const x1 = xy[2 * v]!;
+    const y1 = xy[2 * v + 1]!;
+    if (crossesEast(x, y, x0, y0, x1, y1)) odd = !odd;
+    x0 = x1;
+    y0 = y1;
+  }
+  return odd;
+}
+
+/** Whether a point lies inside the rings from one path to before another, by the even-odd rule. */
+export function insidePaths(
+  { xy, starts }: { xy: Float64Array; starts: Int32Array },
+  from: number,
+  to: number,
+  x: number,
+  y: number,
+): boolean {
+  let odd = false;
+  for (let p = from; p < to; p++)
+    if (crossedOddly(xy, starts[p]!, starts[p + 1]! - 1, x, y)) odd = !odd;
+  return odd;
+}
+
 /** Square of the distance from a point to a segment. */
 export function pointToSegment2(
   x: number,

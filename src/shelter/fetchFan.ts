@@ -2,7 +2,8 @@ import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import { readOr, refuse } from "../core/errors.js";
 import { direction, metres, position, type Position } from "../core/schema.js";
-import { crossedOddly, nothingFound, pointInRings, rayHit } from "../geo/boxtree.js";
+import { nothingFound, pointInRings, rayHit } from "../geo/boxtree.js";
+import { insidePaths } from "../geo/polygon.js";
 import {
   coastSchema,
   drawCoast,
@@ -170,26 +171,13 @@ const endAt = (coast: PreparedCoast, v: number): RayEnd =>
  */
 function ashore(coast: PreparedCoast, eye: Eye): boolean {
   if (coast.closed) return inside(coast, eye) === (coast.extent === null);
-  return coast.bodies.some(([from, to]) => insidePaths(coast, from, to, eye));
+  return coast.bodies.some(([from, to]) => insidePaths(coast, from, to, eye.x, eye.y));
 }
 
 const inside = (coast: PreparedCoast, eye: Eye): boolean =>
   coast.tree !== null
     ? pointInRings(coast.tree, eye.x, eye.y)
-    : insidePaths(coast, 0, coast.starts.length - 1, eye);
-
-/** Whether the berth lies inside the rings from one path to before another, by the even-odd rule. */
-function insidePaths(
-  { xy, starts }: PreparedCoast,
-  from: number,
-  to: number,
-  { x, y }: Eye,
-): boolean {
-  let odd = false;
-  for (let p = from; p < to; p++)
-    if (crossedOddly(xy, starts[p]!, starts[p + 1]! - 1, x, y)) odd = !odd;
-  return odd;
-}
+    : insidePaths(coast, 0, coast.starts.length - 1, eye.x, eye.y);
 
 /** Shortest ray to a coast, and the median segment among those met within twice its length. */
 function nearShore(

@@ -13,6 +13,7 @@ import {
 } from "../../src/chart/index.js";
 import { inForce } from "../../src/chart/in-force.js";
 import {
+  box,
   boxArea,
   chartWith,
   circle,
@@ -745,5 +746,25 @@ describe("what the chart can be relied on for", () => {
     expect(coverageOf(chart, circle(50, { latDeg: 39.995, lonDeg: -30.005 })).positionErrorM).toBe(
       500,
     );
+  });
+});
+
+describe("an area of two polygons that overlap", () => {
+  const [one, other] = [
+    [-30.002, 39.998, -29.9985, 40.002],
+    [-30.0015, 39.998, -29.998, 40.002],
+  ].map((b) => [box(b[0]!, b[1]!, b[2]!, b[3]!)]);
+  const chart = chartWith({
+    RESARE: layer(feature("MultiPolygon", [one, other], { RESTRN: "1" })),
+  });
+  test("prohibits anchoring in what they share", () => {
+    expect(anchoringAt(chart, circle(30)).verdict).toBe("prohibited");
+    // And still only within: 300 m to the east it is clear water.
+    const east = circle(30, { latDeg: 40, lonDeg: -29.995 });
+    expect(anchoringAt(chart, east).verdict).not.toBe("prohibited");
+  });
+  test("is drawn so that what they share stays inside it", () => {
+    const [area] = surroundingsOf(chart, circle(100)).around.restricted;
+    expect(area?.geometry).toEqual({ type: "MultiPolygon", coordinates: [one, other] });
   });
 });

@@ -771,6 +771,26 @@ describe("clearance", () => {
     expect(hole.restricted!.distanceM).toBeCloseTo(58, 6);
     expect(hole.verdict).toBe("clear");
   });
+  test("what two polygons of one area share is inside it, the hole of one alone is not", () => {
+    const room = swingCircle({ anchor, reachM: 20, lengthM: 10 });
+    const [one, other] = [box(-150, -150, 120, 150), box(-120, -150, 150, 150)];
+    const hole = box(-60, -60, 60, 60);
+    const off = (...areas: [number, number][][][]) => {
+      const polygons = areas.map((rings) => polygon(...rings));
+      return [
+        { type: "MultiPolygon" as const, coordinates: polygons.map((p) => p.coordinates) },
+        { type: "GeometryCollection" as const, geometries: polygons },
+      ].map(
+        (geometry) =>
+          swingClearance(room, { ...none, restricted: [{ id: "r", kind: "k", geometry }] })
+            .restricted!.distanceM,
+      );
+    };
+    expect(off([one], [other])).toEqual([0, 0]);
+    expect(off([one], [one])).toEqual([0, 0]);
+    expect(off([one, hole], [other])).toEqual([0, 0]);
+    expect(off([one, hole], [other, hole]).map((d) => d.toFixed(3))).toEqual(["30.000", "30.000"]);
+  });
   // RFC 7946, 3.1.1: a side is straight in longitude and latitude, so this one runs along a parallel, 40 m off.
   test("a long side along a parallel lies no farther off than the parallel", () => {
     for (const latDeg of [45, -60])
