@@ -36,7 +36,10 @@ export interface FittedEllipses {
   stream: EllipseStream;
   /** Root mean square of the vector that the fit leaves, m/s: weather, eddies and what was not fitted. */
   residualRmsMps: number;
-  /** Pairs of speeds that the record is too short to tell apart; their ellipses are not to be trusted singly. */
+  /**
+   * Pairs of speeds that the record is too short to tell apart; their ellipses are not to be trusted singly. Speed 0 is
+   * the mean flow, which a record shorter than one turn of a constituent does not tell from it.
+   */
   notSeparated: [number, number][];
 }
 
@@ -48,7 +51,8 @@ const HOUR = 3_600_000;
  * Sines and cosines of the given speeds and a mean are fitted to the parts towards east and
  * north together. Leaves out node corrections: the ellipses are those of the year of the record.
  *
- * *Valid*: records at least 360°/Δspeed hours long for two constituents to be told apart.
+ * *Valid*: records at least 360°/Δspeed hours long for two constituents to be told apart, and 360°/speed for one from
+ * the mean flow.
  * *Accuracy*: the principal lunar ellipse of a published 37-day record within 1 % and 0.5° of an
  * independent fit.
  * @throws InputError for fewer rows than unknowns, or speeds that cannot be told apart at all.
@@ -93,8 +97,8 @@ export function ellipsesFrom(given: EllipsesFromInput): FittedEllipses {
   return {
     stream,
     residualRmsMps: residualOf(rows, stream),
-    notSeparated: speeds.flatMap((a, i) =>
-      speeds
+    notSeparated: [0, ...speeds].flatMap((a, i, all) =>
+      all
         .slice(i + 1)
         .filter((b) => Math.abs(a - b) * hours < 360)
         .map((b): [number, number] => [a, b]),

@@ -165,11 +165,15 @@ function vectorOf(rateMps: number, towardsDeg: number, out: StreamVector): void 
   out.northMps = rateMps * Math.cos(towardsDeg * RAD);
 }
 
-/** Longest time between two turns of a table that is taken for a real one. */
+/**
+ * Longest time between two turns of a table that is taken for a real one. The middle interval tells, of two the
+ * shorter: one that is itself as long as with a pair lost tells nothing of a once-daily stream.
+ */
 function longestQuarterMs(times: Float64Array): number {
   const between = times.subarray(1).map((t, i) => t - times[i]!);
-  const middleMs = between.sort()[between.length >>> 1]!;
-  return middleMs < TWICE_DAILY_BELOW_MS ? TWICE_DAILY_MS : LONGEST_QUARTER_MS;
+  const middleMs = between.sort()[(between.length - 1) >>> 1]!;
+  const onceDaily = middleMs >= TWICE_DAILY_BELOW_MS && middleMs <= TWICE_DAILY_MS;
+  return onceDaily ? LONGEST_QUARTER_MS : TWICE_DAILY_MS;
 }
 
 /** The stream at a row of a table of slack and greatest rate, whatever is missing beside it, and between two. */

@@ -25,6 +25,18 @@ const LONGEST_HOURS: readonly (readonly [number, number])[] = [
   [Infinity, 32],
 ];
 
+/**
+ * Usual interval of a table above which it is no longer one of a once-daily tide: halfway from 12.4 h to the 18.6 h of
+ * a pair left out.
+ */
+const MOST_USUAL_MS = 2.5 * MEAN_INTERVAL_MS;
+
+/** Usual interval of a table: the middle one, of two the shorter; where that is none of a real tide, the mean one. */
+function usualMs(intervals: readonly number[]): number {
+  const usual = [...intervals].sort((a, b) => a - b)[(intervals.length - 1) >>> 1]!;
+  return usual > MEAN_INTERVAL_MS && usual < MOST_USUAL_MS ? usual : MEAN_INTERVAL_MS;
+}
+
 interface Table {
   turns: readonly { kind?: "high" | "low" | undefined }[];
   type?: TideType | undefined;
@@ -35,7 +47,7 @@ interface Table {
 function longestMs(table: Table, intervals: readonly number[]): number {
   if (table.complete) return Infinity;
   const usual = table.turns.every((t) => t.kind !== undefined)
-    ? Math.max(median(intervals), MEAN_INTERVAL_MS)
+    ? usualMs(intervals)
     : MEAN_INTERVAL_MS;
   const type = table.type;
   const byType =

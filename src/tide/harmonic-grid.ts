@@ -21,7 +21,7 @@ function harmonicGrid(h: Harmonic, fromMs: number, stepMs: number, count: number
     first: new Float64Array(count),
     second: new Float64Array(count),
   };
-  const work = new Float64Array(5 * n);
+  const work = new Float64Array(6 * n);
   let block = -1;
   for (let k = 0; k < count; k++) {
     const t = fromMs + k * stepMs;
@@ -32,13 +32,14 @@ function harmonicGrid(h: Harmonic, fromMs: number, stepMs: number, count: number
     }
     let [p, d, c] = [h.meanM, 0, 0];
     for (let i = 0; i < n; i++) {
-      const j = 5 * i;
+      const j = 6 * i;
       const x = work[j]!;
       const y = work[j + 1]!;
       const w = work[j + 4]!;
+      const r = work[j + 5]!;
       p += x;
-      d -= w * y;
-      c -= w * w * x;
+      d += r * x - w * y;
+      c -= w * (w * x + 2 * r * y);
       work[j] = x * work[j + 2]! - y * work[j + 3]!;
       work[j + 1] = y * work[j + 2]! + x * work[j + 3]!;
     }
@@ -49,7 +50,7 @@ function harmonicGrid(h: Harmonic, fromMs: number, stepMs: number, count: number
   return grid;
 }
 
-/** Pointer, its turn per step and its angle per step, five numbers a constituent. */
+/** Pointer, its turn per step, its angle and the growth of its length per step, six numbers a constituent. */
 function setPointers(
   h: Harmonic,
   block: number,
@@ -61,15 +62,16 @@ function setPointers(
   for (let i = 0; i < h.n; i++) {
     const row = block * h.n + i;
     const a = h.amp[row]! + h.ampRate[row]! * dt;
-    const growth = 1 + (h.ampRate[row]! * stepMs) / a;
+    const growth = (h.ampRate[row]! * stepMs) / a;
     const angle = h.phase[row]! + h.speed[row]! * dt;
     const turn = h.speed[row]! * stepMs;
-    const j = 5 * i;
+    const j = 6 * i;
     work[j] = a * Math.cos(angle);
     work[j + 1] = a * Math.sin(angle);
-    work[j + 2] = growth * Math.cos(turn);
-    work[j + 3] = growth * Math.sin(turn);
+    work[j + 2] = (1 + growth) * Math.cos(turn);
+    work[j + 3] = (1 + growth) * Math.sin(turn);
     work[j + 4] = turn;
+    work[j + 5] = growth;
   }
 }
 

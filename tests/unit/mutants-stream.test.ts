@@ -225,10 +225,12 @@ describe("between least and greatest", () => {
       near(0.25, 0.7, 0.95, 0.7),
     );
   });
-  test("ten hours are the longest quarter", () => {
-    expect(
-      known({ kind: "turns", turns: [slack(0), turn("greatest", 10, 90, 1)] }, 10 / 3).rateMps,
-    ).toBeCloseTo(0.5, 9);
+  test("ten hours are the longest quarter of a once-daily stream, eight where a table does not show one", () => {
+    const quarter = (h: number) => [slack(0), turn("greatest", h, 90, 1)];
+    const daily = [...quarter(10), slack(16.2)];
+    expect(known({ kind: "turns", turns: daily }, 10 / 3).rateMps).toBeCloseTo(0.5, 9);
+    expect(known({ kind: "turns", turns: quarter(8) }, 8 / 3).rateMps).toBeCloseTo(0.5, 9);
+    expect(streamAt({ kind: "turns", turns: quarter(8.1) }, at(4)).known).toBe(false);
   });
 });
 

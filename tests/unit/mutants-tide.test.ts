@@ -15,6 +15,7 @@ import {
   pressureSurge,
   secondaryTurns,
   tideHeight,
+  tideSeries,
   tideTurns,
   type DepthOverStayInput,
   type TideSource,
@@ -169,6 +170,16 @@ describe("missing turns", () => {
     const told = [false, false];
     expect(suspects(turns(SUSPECT * MEAN_INTERVAL_MS), { told })).toEqual([false]);
     expect(suspects(turns(SUSPECT * MEAN_INTERVAL_MS + 1), { told })).toEqual([true]);
+  });
+  test("a short table that tells its kinds does not take its own gap for the usual interval", () => {
+    expect(suspects(list([0, 4, "high"], [18.6, 0, "low"]))).toEqual([true]);
+    expect(suspects(list([0, 4, "high"], [6.2, 0, "low"], [24.8, 4, "high"]))).toEqual([
+      false,
+      true,
+    ]);
+    expect(suspects(list([0, 1, "high"], [12.4, 0, "low"]))).toEqual([false]);
+    expect(suspects(list([0, 1, "high"], [15.4, 0, "low"]))).toEqual([false]);
+    expect(suspects(list([0, 1, "high"], [15.6, 0, "low"]))).toEqual([true]);
   });
   test("two waters of a kind are a stand up to four hours, and a missing turn beyond", () => {
     expect(suspects(list([0, 4, "high"], [4, 4.2, "high"]))).toEqual([false]);
@@ -643,6 +654,33 @@ describe("constants", () => {
       const elapsed = (at(h) - utc("2000-01-01T00:00Z")) / HOUR;
       const angle = ((75 + 28 * elapsed - 20) % 360) * (Math.PI / 180);
       expect(known(s, h).heightM).toBeCloseTo(2 + Math.cos(angle), 6);
+    }
+  });
+  test("a series is within a micrometre of the sum, with node factors of the day too", () => {
+    const amplitudes = {
+      M2: 5,
+      S2: 1.8,
+      N2: 1,
+      K2: 0.5,
+      L2: 0.6,
+      K1: 0.5,
+      O1: 0.5,
+      M4: 0.5,
+      MS4: 0.3,
+    };
+    const constituents = Object.entries(amplitudes).map(([name, amplitudeM], i) => ({
+      name,
+      amplitudeM,
+      phaseDeg: (77 * i) % 360,
+    }));
+    const fromMs = utc("2024-12-20T05:07Z");
+    const stepMs = minutes(1);
+    for (const nodes of ["midYear", "continuous"] as const) {
+      const s = source(constituents, { nodes });
+      const heights = tideSeries(s, { fromMs, toMs: fromMs + 10 * DAY, stepMs });
+      const h = ready(s, fromMs, fromMs + 10 * DAY);
+      const off = heights.map((v, k) => Math.abs(v - harmonicHeight(h, fromMs + k * stepMs)));
+      expect(Math.max(...off)).toBeLessThan(1e-6);
     }
   });
   test("node factors of mid-year hold all year, those of the day change without a step", () => {

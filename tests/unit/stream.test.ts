@@ -84,6 +84,13 @@ describe("missing knowledge", () => {
   test("a quarter of more than ten hours has lost a turn", () => {
     expect(reason({ kind: "turns", turns: [slack(0), greatest(10.5, 90)] }, 5)).toBe("gap");
   });
+  test("nor does a short table take its own gap for the usual time between turns", () => {
+    const gap = (...turns: (ReturnType<typeof slack> | ReturnType<typeof greatest>)[]) =>
+      reason({ kind: "turns", turns, rule: "sine" }, 5);
+    expect(gap(slack(0), greatest(9.3, 90))).toBe("gap");
+    expect(gap(slack(0), greatest(9.3, 90), slack(12.4))).toBe("gap");
+    expect(gap(slack(0), greatest(7, 90))).toBe("known");
+  });
   test("nor does a table of a twice-daily stream hide a pair of turns that is missing", () => {
     const turns = [greatest(0, 90), slack(3.1), greatest(6.2, 270), slack(9.3)];
     // Lost: the greatest at 12.4 h and the slack at 15.5 h.
@@ -251,6 +258,20 @@ test("constituents that the record cannot tell apart are named", () => {
     speedsDegPerHour: [28.9841042, 30],
   });
   expect(notSeparated).toEqual([[28.9841042, 30]]);
+});
+
+test("a record shorter than a turn of a constituent does not tell it from the mean flow", () => {
+  const of = (hours: number) =>
+    ellipsesFrom({
+      rows: Array.from({ length: 4 * hours + 1 }, (_, i) => ({
+        timeMs: t0 + (i * HOUR) / 4,
+        eastMps: Math.cos(i / 8),
+        northMps: 0,
+      })),
+      speedsDegPerHour: [30],
+    }).notSeparated;
+  expect(of(6)).toEqual([[0, 30]]);
+  expect(of(12)).toEqual([]);
 });
 
 describe("refuses", () => {
