@@ -61,9 +61,34 @@ export function levelAt({ input, levels }: PreparedStay, timeMs: number): Level 
   if (levels.length === 1 || input.tide === undefined) return most;
   const found = between(input.tide, timeMs, input.forecast.longestGapMs);
   if (found === null) return most;
-  // Between two rows of tide the higher of them, so that no bank dries early.
-  const height = Math.max(found.a.heightAboveDatumM, found.b.heightAboveDatumM);
+  const height = highestBetween(input.tide, found.a, found.b);
   return levels.find((level) => level.upToM >= height) ?? most;
+}
+
+type TideRow = NonNullable<CheckedShelter["tide"]>[number];
+
+/**
+ * The highest the tide may stand between two rows, so that no bank dries early: where the rise before them and the
+ * fall after them, carried on, meet; at the least the higher row. Two rows alone are taken as they are.
+ */
+function highestBetween(rows: readonly TideRow[], a: TideRow, b: TideRow): number {
+  const [from, to] = [a.heightAboveDatumM, b.heightAboveDatumM];
+  const higher = Math.max(from, to);
+  if (a === b || rows.length === 2) return higher;
+  const i = rows.indexOf(a);
+  const up = riseOver(rows[i - 1], a, b.timeMs - a.timeMs);
+  const down = riseOver(rows[i + 2], b, b.timeMs - a.timeMs);
+  if (up === Infinity) return Math.max(higher, to + down);
+  if (down === Infinity) return Math.max(higher, from + up);
+  const part = (to + down - from) / (up + down);
+  return part > 0 && part < 1 ? Math.max(higher, from + up * part) : higher;
+}
+
+/** Rise from a row further off to a nearer one, over a span of time; without bound where there is no such row. */
+function riseOver(far: TideRow | undefined, near: TideRow, spanMs: number): number {
+  if (far === undefined) return Infinity;
+  const rise = near.heightAboveDatumM - far.heightAboveDatumM;
+  return (Math.max(0, rise) * spanMs) / Math.abs(near.timeMs - far.timeMs);
 }
 
 /** Swell at a berth: height, period, and where it comes from. */

@@ -42,7 +42,10 @@ export const shelterInput = z.strictObject({
   fetchDepthM: z.optional(metres({ above: 0 })),
   /** The berth's place in its bay. */
   bay: z._default(baySchema, {}),
-  /** Height of tide above chart datum at given times, to choose among fans; the most open fan where left out. */
+  /**
+   * Height of tide above chart datum at given times, to choose among fans; the most open fan where left out. Between rows
+   * the water may stand higher than at either: as high as the rise before and the fall after, carried on, allow.
+   */
   tide: z.optional(
     timedRows(
       z.strictObject({

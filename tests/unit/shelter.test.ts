@@ -437,6 +437,24 @@ describe("wind over time", () => {
     expect(at(9)).toBe(at());
   });
 
+  test("a high water between two rows of tide covers the banks that the rows leave dry", () => {
+    const low = { ...fanOf(() => 300), heightAboveDatumM: 1 };
+    const high = { ...fanOf(() => 8000), heightAboveDatumM: 5 };
+    const between = (...heights: number[]) => {
+      const tide = heights.map((heightAboveDatumM, i) => ({
+        timeMs: start + (2 * i - 2) * HOUR,
+        heightAboveDatumM,
+      }));
+      const { timeMs, heightM } = shelter(steady(low, { fan: [high, low], tide })).hours;
+      return heightM.likely[timeMs.indexOf(start + HOUR)]!;
+    };
+    const sheltered = between(0.9, 0.9, 0.9, 0.9);
+    // Up to the rows beside and down from them: the water stands at 1.25 m between, or does not pass 0.9 m.
+    expect(between(0.1, 0.9, 0.9, 0.1)).toBeGreaterThan(sheltered);
+    expect(between(0.1, 0.5, 0.9, 0.95)).toBe(sheltered);
+    expect(between(0.95, 0.9, 0.9, 0.95)).toBe(sheltered);
+  });
+
   test("says what the forecast would have to do", () => {
     const fan = fanOf((deg) => (deg > 120 && deg < 240 ? 15_000 : 300));
     const { turn, rise } = shelter(
