@@ -43,16 +43,14 @@ interface Table {
   complete: boolean;
 }
 
-/** Longest interval that is taken for a real one. */
+/** Longest interval that is taken for a real one: by the kind of tide where it is told, else by the table itself. */
 function longestMs(table: Table, intervals: readonly number[]): number {
   if (table.complete) return Infinity;
-  const usual = table.turns.every((t) => t.kind !== undefined)
-    ? usualMs(intervals)
-    : MEAN_INTERVAL_MS;
   const type = table.type;
-  const byType =
-    type === undefined ? 0 : LONGEST_HOURS.find(([form]) => type.formNumber < form)![1] * HOUR_MS;
-  return Math.max(SUSPECT * usual, byType);
+  if (type !== undefined)
+    return LONGEST_HOURS.find(([form]) => type.formNumber < form)![1] * HOUR_MS;
+  const told = table.turns.every((t) => t.kind !== undefined);
+  return SUSPECT * (told ? usualMs(intervals) : MEAN_INTERVAL_MS);
 }
 
 /**

@@ -180,6 +180,10 @@ describe("missing turns", () => {
     expect(suspects(list([0, 1, "high"], [12.4, 0, "low"]))).toEqual([false]);
     expect(suspects(list([0, 1, "high"], [15.4, 0, "low"]))).toEqual([false]);
     expect(suspects(list([0, 1, "high"], [15.6, 0, "low"]))).toEqual([true]);
+    // Where the kind of tide is told to be twice daily, that holds.
+    const twice = { type: { formNumber: 0.1, shallowRatio: null } };
+    const daily = list([0, 4, "high"], [12.4, 0, "low"], [31, 4, "high"]);
+    expect(suspects(daily, twice)).toEqual([true, true]);
   });
   test("two waters of a kind are a stand up to four hours, and a missing turn beyond", () => {
     expect(suspects(list([0, 4, "high"], [4, 4.2, "high"]))).toEqual([false]);
