@@ -1,6 +1,6 @@
 import * as z from "zod/mini";
 import { check } from "../core/check.js";
-import type { Interval, Reason, Severity } from "../core/judgement.js";
+import type { Interval, Reason } from "../core/judgement.js";
 import { interval } from "../core/schema.js";
 import type { Metres } from "../core/units.js";
 import { areaSchema, layArea, type Area, type PlaneArea } from "./area.js";
@@ -8,11 +8,12 @@ import { textOf } from "./attributes.js";
 import type { Chart, ChartFeature } from "./chart.js";
 import { worstOf } from "./coverage-of.js";
 import { findingsOf, mayBear, weighedBy, weighs, type Finding } from "./effects.js";
-import { coverageIn, skinIsWhole } from "./ground.js";
 import { inForce, type InForce } from "./in-force.js";
 import { anchoringPolicy, policySchema, type AnchoringPolicy, type Effect } from "./policy.js";
-import { qualityIn, widenBy, type QualityZone } from "./quality.js";
+import { qualityIn, type QualityZone } from "./quality.js";
 import { apart, boxesMeet, chartSchema, holdsAll, near, refOf, type FeatureRef } from "./query.js";
+import { gapsIn, qualityReasons, SEVERITY, unreadable } from "./untold.js";
+import { errorAt, unwidened, wideningOf, type Widening } from "./widening.js";
 
 /** Schema of the options of {@link anchoringAt}. */
 export const anchoringOptionsSchema = z.strictObject({
@@ -62,15 +63,6 @@ export interface Anchoring {
   assumed: string[];
 }
 
-const SEVERITY: Readonly<Record<Effect, Severity>> = {
-  prohibited: "stop",
-  restricted: "warning",
-  unwise: "warning",
-  unknown: "warning",
-  caution: "caution",
-  none: "note",
-};
-
 /** Classes whose charted position rests on a survey, so that its error counts. */
 const SURVEYED: ReadonlySet<string> = new Set([
   "WRECKS",
@@ -108,67 +100,28 @@ const reasonOf = (
   };
 };
 
-const gap = (code: string, value: string, meaning: string): AnchoringReason => ({
-  code: `chart.${code}`,
-  severity: SEVERITY.unknown,
-  value,
-  limit: null,
-  basis: "what the chart does not tell is not good news",
-  effect: "unknown",
-  feature: null,
-  attribute: null,
-  meaning,
-  distanceM: 0,
-  whole: false,
-  during: "yes",
-  limits: null,
-  inform: null,
-  textFile: null,
-});
-
-/** What the chart leaves untold in the area. */
-function gapsIn(chart: Chart, area: PlaneArea): AnchoringReason[] {
-  const covered = coverageIn(chart, area);
-  if (covered !== "whole")
-    return [
-      gap(
-        "notCovered",
-        covered,
-        covered === "none"
-          ? "outside the coverage of the chart"
-          : "the area reaches beyond the coverage of the chart",
-      ),
-    ];
-  return skinIsWhole(chart, area)
-    ? []
-    : [gap("notCharted", "part", "neither depth nor land is charted in some part of the area")];
-}
-
-/** What was set aside because its place cannot be read, and might stand anywhere. */
-const unreadable = ({ report }: Chart, { classes }: AnchoringPolicy): AnchoringReason[] =>
-  report.notUsed
-    .filter((n) => n.reason === "badGeometry" && classes[n.layer] !== undefined)
-    .map(({ layer }) => gap("unreadable", layer, `a ${layer} whose place cannot be read`));
-
 interface Setting {
   area: PlaneArea;
   policy: AnchoringPolicy;
   stay: Interval | null;
-  errorM: Metres;
+  widening: Widening;
 }
 
 /** Reasons that one feature gives. */
 function reasonsOf(
   chart: Chart,
   index: number,
-  { area, policy, stay, errorM }: Setting,
+  { area, policy, stay, widening }: Setting,
 ): AnchoringReason[] {
   const feature = chart.features[index]!;
   const marginM = policy.classes[feature.acronym]?.marginM ?? 0;
-  const reachM = marginM + (SURVEYED.has(feature.acronym) ? errorM : 0);
-  if (!boxesMeet(chart, index, area, reachM)) return [];
-  const distanceM = apart(chart, index, area, reachM);
-  if (distanceM > reachM) return [];
+  const surveyed = SURVEYED.has(feature.acronym);
+  const mostM = marginM + (surveyed ? widening.mostM : 0);
+  if (!boxesMeet(chart, index, area, mostM)) return [];
+  const distanceM = apart(chart, index, area, mostM);
+  if (distanceM === Infinity) return [];
+  const errorM = surveyed ? errorAt(chart, index, area, widening, marginM) : 0;
+  if (distanceM > marginM + errorM) return [];
   const findings = findingsOf(feature, policy);
   const force = inForce(feature.attributes, stay);
   if (force.during === "no") return [];
@@ -185,22 +138,6 @@ const verdictOf = (reasons: readonly AnchoringReason[]): Anchoring["verdict"] =>
   const worst = reasons[0]?.effect ?? "none";
   return worst === "caution" || worst === "none" ? "clear" : worst;
 };
-
-/** What the charted quality has to say: where its error cannot be stated nothing can be widened. */
-function qualityReasons(quality: readonly QualityZone[]): AnchoringReason[] {
-  const out: AnchoringReason[] = [];
-  if (quality.some((q) => q.zone === "U"))
-    out.push(gap("CATZOC.6", "U", "the quality of the chart is not assessed"));
-  if (quality.some((q) => q.zone === "D" && q.positionErrorM === null))
-    out.push(gap("CATZOC.5", "D", "positions may be off by more than 500 m"));
-  if (quality.length === 0)
-    out.push({
-      ...gap("noQuality", "none", "the chart does not tell its quality here"),
-      effect: "caution",
-      severity: SEVERITY.caution,
-    });
-  return out;
-}
 
 /** Farthest that a policy and the error of position reach from any feature of the chart. */
 function reachOf({ report }: Chart, { classes }: AnchoringPolicy, errorM: number): number {
@@ -224,7 +161,7 @@ const isAnchorage = (f: ChartFeature): boolean => f.acronym === "ACHARE" || f.ac
  * and marks are told by `hazardsIn`.
  *
  * *Valid*: areas up to 50 km. *Accuracy*: that of the chart; dangers on the bed are looked for over
- * the charted error of position besides, 500 m where a zone cannot state one.
+ * the error of position charted in the area and where they lie besides, 500 m where a zone cannot state one.
  *
  * @throws InputError where the chart, area or options are none.
  * @source IHO S-57 edition 3.1: RESTRN, CATREA, PERSTA, DATSTA; the effects are this library's judgement ({@link anchoringPolicy})
@@ -265,11 +202,11 @@ export function anchoringIn(
     area: laid,
     policy,
     stay: stay ?? null,
-    errorM: widen ? widenBy(quality) : 0,
+    widening: widen ? wideningOf(chart, laid, quality) : unwidened,
   };
   const reasons = [...gapsIn(chart, laid), ...unreadable(chart, policy)];
   const weighed = weighedBy(policy);
-  const reachM = reachOf(chart, policy, setting.errorM);
+  const reachM = reachOf(chart, policy, setting.widening.mostM);
   const bears = (f: ChartFeature) => mayBear(f, policy, weighed);
   for (const i of near(chart, laid, reachM, bears)) reasons.push(...reasonsOf(chart, i, setting));
   const anchorages = near(chart, laid, 0, isAnchorage)

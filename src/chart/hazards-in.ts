@@ -9,7 +9,7 @@ import { hasCode, numberOf, textOf } from "./attributes.js";
 import type { Chart, ChartFeature } from "./chart.js";
 import { worstOf } from "./coverage-of.js";
 import { hazardDepth, waterLevelOf, type HazardDepth, type WaterLevel } from "./hazard-depth.js";
-import { isDoubtful, qualityIn, widenBy } from "./quality.js";
+import { isDoubtful, qualityIn } from "./quality.js";
 import {
   apart,
   chartSchema,
@@ -20,6 +20,7 @@ import {
   serves,
   type FeatureRef,
 } from "./query.js";
+import { errorAt, unwidened, wideningOf } from "./widening.js";
 
 /** Schema of the options of {@link hazardsIn}. */
 export const hazardOptionsSchema = z.strictObject({
@@ -62,6 +63,8 @@ export interface Hazard extends HazardDepth {
   distanceM: Metres;
   /** Whether it lies within the area itself, not only within the error of position. */
   within: boolean;
+  /** Error of position that counts for it: that charted in the area, or where it lies, if that is greater; 0 where none is charted or looked over. */
+  positionErrorM: Metres;
   /** Its nearest point to the middle of the area. */
   position: Position;
   /** What the chart says in words. */
@@ -78,7 +81,7 @@ export interface Hazards {
   leastTreatAsM: Metres | null;
   /** Whether some danger may stand above any water. */
   anyUnbounded: boolean;
-  /** By how much the area was widened for the charted error of position. */
+  /** By how much the area was widened for the error of position charted in it; dangers of a poorer zone near it count from farther off. */
   widenedM: Metres;
   /** Charted error of position; null where none is charted, and where it cannot be stated: then 500 m counts. */
   positionErrorM: Metres | null;
@@ -179,7 +182,12 @@ export function dangerOf(
   return { kind: kindOf(f), leastDepthM: treatAsM };
 }
 
-function hazardOf(chart: Chart, index: number, area: PlaneArea, distanceM: number): Hazard {
+function hazardOf(
+  chart: Chart,
+  index: number,
+  area: PlaneArea,
+  { distanceM, positionErrorM }: Pick<Hazard, "distanceM" | "positionErrorM">,
+): Hazard {
   const f = chart.features[index]!;
   const kind = kindOf(f);
   const out = nothingFound();
@@ -195,6 +203,7 @@ function hazardOf(chart: Chart, index: number, area: PlaneArea, distanceM: numbe
     doubtful: isDoubtful(f.attributes) || kind === "reported",
     distanceM,
     within: distanceM === 0,
+    positionErrorM,
     position: inside ? positionOf(chart.plane, area.x, area.y) : positionFound(chart, index, out),
     inform: textOf(f.attributes["INFORM"]),
     feature: refOf(chart, index),
@@ -209,7 +218,8 @@ function hazardOf(chart: Chart, index: number, area: PlaneArea, distanceM: numbe
  * it may stand above any water, as having no depth at all (`treatAsM`); only where the chart says
  * that it is not shoaler than the depths round it does their bound count. Foul ground without a
  * depth is in doubt, since charts take it and foul areas for each other. The area is widened by the
- * charted error of position. It leaves out what is not charted.
+ * charted error of position, and a danger that lies in a poorer zone beside it counts over the error
+ * of that zone. It leaves out what is not charted.
  *
  * *Valid*: areas up to 50 km. *Accuracy*: that of the chart. An empty list tells nothing where the
  * chart does not cover the area: ask for the coverage too.
@@ -243,11 +253,14 @@ export function hazardsInArea(
   const laid = layArea(chart.plane, area);
   const quality = qualityIn(chart, laid, null);
   const positionErrorM = worstOf(quality.map((q) => q.positionErrorM));
-  const widenedM = widen ? widenBy(quality) : 0;
+  const widening = widen ? wideningOf(chart, laid, quality) : unwidened;
   const hazards: Hazard[] = [];
-  for (const i of near(chart, laid, widenedM, isHazard)) {
-    const d = apart(chart, i, laid, widenedM);
-    if (d <= widenedM) hazards.push(hazardOf(chart, i, laid, d));
+  for (const i of near(chart, laid, widening.mostM, isHazard)) {
+    const distanceM = apart(chart, i, laid, widening.mostM);
+    if (distanceM === Infinity) continue;
+    const errorM = errorAt(chart, i, laid, widening);
+    if (distanceM <= errorM)
+      hazards.push(hazardOf(chart, i, laid, { distanceM, positionErrorM: errorM }));
   }
   hazards.sort((a, b) => a.distanceM - b.distanceM);
   const anyUnbounded = hazards.some((h) => h.treatAsM === null);
@@ -256,7 +269,7 @@ export function hazardsInArea(
     leastTreatAsM:
       anyUnbounded || hazards.length === 0 ? null : Math.min(...hazards.map((h) => h.treatAsM!)),
     anyUnbounded,
-    widenedM,
+    widenedM: widening.ownM,
     positionErrorM,
   };
 }

@@ -74,7 +74,22 @@ export interface QualityZone {
   feature: FeatureRef;
 }
 
-const isZone = (f: ChartFeature): boolean => f.acronym === "M_QUAL";
+/** Whether a feature is a zone of quality. */
+export const isZone = (f: ChartFeature): boolean => f.acronym === "M_QUAL";
+
+const zoneOf = (attributes: ChartFeature["attributes"]): ZoneOfConfidence => {
+  const code = numberOf(attributes["CATZOC"]);
+  return zonesOfConfidence.find((row) => row.code === code) ?? UNKNOWN;
+};
+
+/** Error of position of a zone of quality at a depth; null where it cannot be stated. */
+export function positionErrorOf(
+  attributes: ChartFeature["attributes"],
+  depthM: Metres,
+): Metres | null {
+  const z = zoneOf(attributes);
+  return numberOf(attributes["POSACC"]) ?? scaled(z.positionErrorM, z.positionErrorOfDepth, depthM);
+}
 
 /** Zones of quality that meet an area; errors at a depth, where one is given. */
 export function qualityIn(chart: Chart, area: PlaneArea, depthM: Metres | null): QualityZone[] {
@@ -82,17 +97,13 @@ export function qualityIn(chart: Chart, area: PlaneArea, depthM: Metres | null):
   return near(chart, area, 0, isZone).flatMap((i) => {
     const { attributes } = chart.features[i]!;
     if (apart(chart, i, area, 0) > 0) return [];
-    const code = numberOf(attributes["CATZOC"]);
-    const z = zonesOfConfidence.find((row) => row.code === code) ?? UNKNOWN;
-    const own = {
-      position: numberOf(attributes["POSACC"]),
-      depth: numberOf(attributes["SOUACC"]),
-    };
+    const z = zoneOf(attributes);
     return [
       {
         zone: z.name,
-        positionErrorM: own.position ?? scaled(z.positionErrorM, z.positionErrorOfDepth, depth),
-        depthErrorM: own.depth ?? scaled(z.depthErrorM, z.depthErrorOfDepth, depth),
+        positionErrorM: positionErrorOf(attributes, depth),
+        depthErrorM:
+          numberOf(attributes["SOUACC"]) ?? scaled(z.depthErrorM, z.depthErrorOfDepth, depth),
         surveyStart: textOf(attributes["SURSTA"]),
         surveyEnd: textOf(attributes["SUREND"]),
         text: textOf(attributes["INFORM"]) ?? textOf(attributes["TXTDSC"]),
@@ -106,7 +117,7 @@ const scaled = (fixed: number | null, part: number, depth: number): number | nul
   fixed === null ? null : fixed + part * depth;
 
 /** Error of position to count with where a zone cannot state one: no less than that of the worst zone that can. */
-const UNSTATED_M = 500;
+export const UNSTATED_M = 500;
 
 /** By how much to widen an area for the worst charted error of position; 0 where no quality is charted. */
 export const widenBy = (quality: readonly QualityZone[]): Metres =>

@@ -14,8 +14,9 @@ import { findingsOf } from "./effects.js";
 import { coverageIn } from "./ground.js";
 import { dangerOf, isHazard } from "./hazards-in.js";
 import { inForce } from "./in-force.js";
-import { qualityIn, widenBy } from "./quality.js";
+import { qualityIn } from "./quality.js";
 import { apart, chartSchema, near, serves } from "./query.js";
+import { poorerAt, unwidened, wideningOf } from "./widening.js";
 
 /** A charted thing: its name in the chart and its shape. */
 interface Thing {
@@ -52,7 +53,7 @@ export interface ChartedSurroundings {
 export interface SurroundingsFound {
   /** What was found. */
   around: ChartedSurroundings;
-  /** Charted error of position; null where it cannot be stated. */
+  /** Charted error of position, in the area and where the dangers lie; null where it cannot be stated. */
   positionErrorM: Metres | null;
   /** How much of the area the chart covers: lists tell nothing of the rest. */
   covered: "whole" | "part" | "none";
@@ -118,23 +119,20 @@ export function surroundingsIn(
 ): SurroundingsFound {
   const laid = layArea(chart.plane, area);
   const cells = cellsFor(chart, laid);
-  const around: ChartedSurroundings = {
-    shore: [],
-    hazards: [],
-    depthAreas: [],
-    restricted: [],
-  };
+  const around: ChartedSurroundings = { shore: [], hazards: [], depthAreas: [], restricted: [] };
   const box = twice(laid);
   const quality = qualityIn(chart, laid, null);
-  const positionErrorM = worstOf(quality.map((q) => q.positionErrorM));
-  const errorM = options.widen ? widenBy(quality) : 0;
-  for (const i of near(chart, laid, errorM, () => true)) {
+  const errors = quality.map((q) => q.positionErrorM);
+  const widening = options.widen ? wideningOf(chart, laid, quality) : unwidened;
+  for (const i of near(chart, laid, widening.mostM, () => true)) {
     const f = chart.features[i]!;
-    if (apart(chart, i, laid, errorM) > errorM) continue;
-    const thing = (): Thing => ({
-      id: f.id,
-      geometry: drawingOf(chart, i, box),
-    });
+    const distanceM = apart(chart, i, laid, widening.mostM);
+    const poorer = (isHazard(f) ? poorerAt(chart, i, laid, widening) : []).filter(
+      (z) => distanceM <= z.errorM,
+    );
+    if (distanceM > widening.ownM && poorer.length === 0) continue;
+    errors.push(...poorer.map((z) => z.statedM));
+    const thing = (): Thing => ({ id: f.id, geometry: drawingOf(chart, i, box) });
     if (isHazard(f)) around.hazards.push({ ...thing(), ...dangerOf(chart, i) });
     else if (serves(f, "shore")) around.shore.push(thing());
     if (serves(f, "depth") && f.primitive === "area" && cells.has(f.cell))
@@ -147,5 +145,5 @@ export function surroundingsIn(
     const rule = ruleOf(chart, i, options);
     if (rule !== null) around.restricted.push({ ...thing(), kind: rule });
   }
-  return { around, positionErrorM, covered: coverageIn(chart, laid) };
+  return { around, positionErrorM: worstOf(errors), covered: coverageIn(chart, laid) };
 }

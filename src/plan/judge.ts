@@ -85,7 +85,7 @@ function doubtfulReasons(s: Study): PlanReason[] {
       code: "room.hazardNear",
       severity: "caution",
       value: h.distanceM,
-      limit: s.ground.hazards?.positionErrorM ?? null,
+      limit: (s.ground.hazards?.positionErrorM ?? null) === null ? null : h.errorM,
       basis: "charted position good to the zone of confidence (CATZOC) only",
       of: h.name,
     }));

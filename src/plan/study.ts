@@ -56,6 +56,8 @@ export interface Study {
     margin: Margin;
     depthM: number | null;
     fouls: boolean;
+    /** Error of its charted position that counts. */
+    errorM: number;
     /** How far it lies outside the swing; 0 within. */
     distanceM: number;
     /** How far its nearest part lies from the anchor; 0 where the anchor lies in it. */
@@ -126,6 +128,7 @@ function hazardsOf(
       margin: marginToCharted(charted, room, start),
       depthM: h.treatAsM,
       fouls: h.fouls,
+      errorM: h.positionErrorM,
       distanceM: h.distanceM,
       fromAnchorM: Math.sqrt(xy[0]! * xy[0]! + xy[1]! * xy[1]!),
       passable: h.passable !== false,

@@ -103,7 +103,7 @@ function besideLeg(chart: Chart, index: number, track: Track, leg: number): Besi
 /** Kinds that stand out of the water, or float, unless the chart says otherwise. */
 const SEEN: ReadonlySet<HazardKind> = new Set<HazardKind>(["mark", "mooring", "pile"]);
 
-const hazardOf = (h: Hazard, beside: Beside, positionErrorM: number): WayHazard => ({
+const hazardOf = (h: Hazard, beside: Beside): WayHazard => ({
   ...beside,
   name: h.feature.objectName ?? h.feature.className,
   kind: h.kind,
@@ -114,7 +114,7 @@ const hazardOf = (h: Hazard, beside: Beside, positionErrorM: number): WayHazard 
     (h.waterLevel === "unknown" && SEEN.has(h.kind)),
   passable: h.passable === true,
   doubtful: h.doubtful,
-  positionErrorM,
+  positionErrorM: h.positionErrorM,
 });
 
 /** Dangers within `corridorM` of a track, and of the charted error of position, in the order they are passed. */
@@ -122,12 +122,12 @@ export function hazardsAlong(chart: Chart, track: Track, corridorM: number): Way
   const found = new Map<number, WayHazard>();
   track.legs.forEach(({ startM, lengthM }, leg) => {
     const strip = stripOf(track, leg, startM, startM + lengthM, corridorM);
-    const { hazards, widenedM } = hazardsInArea(chart, strip, { widen: true });
+    const { hazards } = hazardsInArea(chart, strip, { widen: true });
     for (const h of hazards) {
       const beside = besideLeg(chart, h.feature.index, track, leg);
       const before = found.get(h.feature.index);
       if (before === undefined || beside.offM < before.offM)
-        found.set(h.feature.index, hazardOf(h, beside, widenedM));
+        found.set(h.feature.index, hazardOf(h, beside));
     }
   });
   return [...found.values()].sort((a, b) => a.alongM - b.alongM);

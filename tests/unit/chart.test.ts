@@ -699,6 +699,45 @@ describe("dangers", () => {
   });
 });
 
+describe("a danger in a poorer zone beside the area", () => {
+  const chart = (CATZOC: number, layers: Record<string, LayerInput> = {}) =>
+    chartWith({
+      M_QUAL: layer(
+        boxArea([-30.1, 39.9, -29.9, 40.001], { CATZOC: 1 }),
+        boxArea([-30.1, 40.001, -29.9, 40.1], { CATZOC }),
+      ),
+      ...layers,
+    });
+  // 0.003 degrees of latitude in latitude 40 are 333.1 m by the reference ellipsoid.
+  const rock = { UWTROC: layer(point({ WATLEV: 3 }, -30, 40.003)) };
+  const wreck = { WRECKS: layer(point({ CATWRK: 2 }, -30, 40.003)) };
+
+  test.each([4, 5, 6])("counts over the error of its own zone, %i", (CATZOC) => {
+    const found = hazardsIn(chart(CATZOC, rock), circle(50));
+    expect(found).toMatchObject({ widenedM: 5, positionErrorM: 5 });
+    expect(found.hazards).toMatchObject([{ within: false, positionErrorM: 500 }]);
+    expect(verdict(chart(CATZOC, wreck)).verdict).toBe("unwise");
+    const { around, positionErrorM } = surroundingsOf(chart(CATZOC, rock), circle(50));
+    expect(around.hazards).toHaveLength(1);
+    expect(positionErrorM).toBe(CATZOC === 4 ? 500 : null);
+  });
+  test("but not beyond it, nor where the widening is not wanted", () => {
+    expect(hazardsIn(chart(3, rock), circle(50)).hazards).toEqual([]);
+    expect(verdict(chart(3, wreck)).verdict).toBe("clear");
+    expect(hazardsIn(chart(4, rock), circle(50), { widen: false }).hazards).toEqual([]);
+    const far = { UWTROC: layer(point({ WATLEV: 3 }, -30, 40.0051)) };
+    expect(hazardsIn(chart(4, far), circle(50)).hazards).toEqual([]);
+    expect(surroundingsOf(chart(3, rock), circle(50))).toMatchObject({
+      positionErrorM: 5,
+      around: { hazards: [] },
+    });
+  });
+  test("a danger of the good zone does not count from farther off for the poor one beside it", () => {
+    const south = { UWTROC: layer(point({ WATLEV: 3 }, -30, 39.998)) };
+    expect(hazardsIn(chart(4, south), circle(50)).hazards).toEqual([]);
+  });
+});
+
 describe("seabed samples", () => {
   const chart = chartWith({
     SBDARE: layer(

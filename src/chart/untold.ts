@@ -1,0 +1,75 @@
+import type { Severity } from "../core/judgement.js";
+import type { AnchoringReason } from "./anchoring-at.js";
+import type { PlaneArea } from "./area.js";
+import type { Chart } from "./chart.js";
+import { coverageIn, skinIsWhole } from "./ground.js";
+import type { AnchoringPolicy, Effect } from "./policy.js";
+import type { QualityZone } from "./quality.js";
+
+/** How grave an effect is. */
+export const SEVERITY: Readonly<Record<Effect, Severity>> = {
+  prohibited: "stop",
+  restricted: "warning",
+  unwise: "warning",
+  unknown: "warning",
+  caution: "caution",
+  none: "note",
+};
+
+const gap = (code: string, value: string, meaning: string): AnchoringReason => ({
+  code: `chart.${code}`,
+  severity: SEVERITY.unknown,
+  value,
+  limit: null,
+  basis: "what the chart does not tell is not good news",
+  effect: "unknown",
+  feature: null,
+  attribute: null,
+  meaning,
+  distanceM: 0,
+  whole: false,
+  during: "yes",
+  limits: null,
+  inform: null,
+  textFile: null,
+});
+
+/** What the chart leaves untold in the area. */
+export function gapsIn(chart: Chart, area: PlaneArea): AnchoringReason[] {
+  const covered = coverageIn(chart, area);
+  if (covered !== "whole")
+    return [
+      gap(
+        "notCovered",
+        covered,
+        covered === "none"
+          ? "outside the coverage of the chart"
+          : "the area reaches beyond the coverage of the chart",
+      ),
+    ];
+  return skinIsWhole(chart, area)
+    ? []
+    : [gap("notCharted", "part", "neither depth nor land is charted in some part of the area")];
+}
+
+/** What was set aside because its place cannot be read, and might stand anywhere. */
+export const unreadable = ({ report }: Chart, { classes }: AnchoringPolicy): AnchoringReason[] =>
+  report.notUsed
+    .filter((n) => n.reason === "badGeometry" && classes[n.layer] !== undefined)
+    .map(({ layer }) => gap("unreadable", layer, `a ${layer} whose place cannot be read`));
+
+/** What the charted quality has to say: where its error cannot be stated nothing can be widened. */
+export function qualityReasons(quality: readonly QualityZone[]): AnchoringReason[] {
+  const out: AnchoringReason[] = [];
+  if (quality.some((q) => q.zone === "U"))
+    out.push(gap("CATZOC.6", "U", "the quality of the chart is not assessed"));
+  if (quality.some((q) => q.zone === "D" && q.positionErrorM === null))
+    out.push(gap("CATZOC.5", "D", "positions may be off by more than 500 m"));
+  if (quality.length === 0)
+    out.push({
+      ...gap("noQuality", "none", "the chart does not tell its quality here"),
+      effect: "caution",
+      severity: SEVERITY.caution,
+    });
+  return out;
+}
