@@ -73,6 +73,8 @@ interface Notification {
  * Anchor position, distance and greatest distance, state of the vessel, and a notification each for anchor,
  * position and depth; an alarm that no longer stands goes back to `normal`, never to null. Only what the
  * schema knows goes out: speeds, reasons and probabilities stay in the report. What is unknown is left out.
+ * The schema has no value for an anchor that is none: once it is aweigh nothing goes out for it, and a server keeps
+ * the position, radii and state it was told last until the caller clears them there.
  *
  * *Valid*: Signal K 1.x. *Accuracy*: the full document made of the delta passes the published schema.
  * @throws InputError for a report that cannot be.

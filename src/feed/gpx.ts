@@ -28,6 +28,10 @@ interface Point {
   timeMs: number;
   hdop: number;
   isFix: boolean;
+  /** Prefix of its namespace, the colon with it; empty where it has none. */
+  prefix: string;
+  /** Whether what is being read is an extension of it. */
+  isExtended: boolean;
 }
 
 /**
@@ -37,7 +41,7 @@ interface Point {
  * part of GPX 1.1. Points without time, or whose fix is `none`, are left out and counted. Reads tags only, in one
  * pass: no entities, no schema, no extensions.
  *
- * *Valid*: GPX 1.0 and 1.1 without a namespace prefix. *Accuracy*: text to number without loss.
+ * *Valid*: GPX 1.0 and 1.1, with a namespace prefix or without. *Accuracy*: text to number without loss.
  * @throws InputError for what is not a text.
  * @source GPX 1.1 schema (from memory)
  * @example
@@ -65,12 +69,16 @@ export function eventsFromGpx(given: EventsFromGpxInput): GpxRead {
     else {
       const close = after(text, ">", i);
       const tag = text.slice(i + 1, Math.min(close - 1, i + LONGEST_TAG));
-      if (/^trkpt\s/.test(tag)) {
+      const begun = /^([\w.-]{1,40}:)?trkpt\s/.exec(tag);
+      if (begun) {
         end();
-        point = pointOf(tag);
+        point = pointOf(tag, begun[1] ?? "");
+        if (tag.endsWith("/")) end();
+      } else if (point) {
+        const name = nameOf(tag, point.prefix);
+        if (name === "/trkpt") end();
+        else read(point, name, text, close);
       }
-      if (tag === "/trkpt" || (point && tag.endsWith("/") && tag.startsWith("trkpt"))) end();
-      else if (point) read(point, tag, text, close);
       i = close;
     }
   }
@@ -93,17 +101,28 @@ function after(text: string, mark: string, from: number): number {
 const numberOf = (text: string | undefined): number =>
   text !== undefined && /^[+-]?(\d+\.?\d*|\.\d+)$/.test(text) ? Number(text) : NaN;
 
-const pointOf = (tag: string): Point => ({
+/** Name of a tag, a closing one with its stroke, less the prefix; with that of another namespace it is none that is read. */
+function nameOf(tag: string, prefix: string): string {
+  const [, stroke, name] = /^(\/?)([^\s/]*)/.exec(tag)!;
+  // What an empty element would hold is not there to be read.
+  if (tag.endsWith("/") || !name!.startsWith(prefix)) return "";
+  return stroke! + name!.slice(prefix.length);
+}
+
+const pointOf = (tag: string, prefix: string): Point => ({
   latDeg: numberOf(/\slat\s*=\s*["']([^"']{1,30})["']/.exec(tag)?.[1]),
   lonDeg: numberOf(/\slon\s*=\s*["']([^"']{1,30})["']/.exec(tag)?.[1]),
   timeMs: NaN,
   hdop: NaN,
   isFix: true,
+  prefix,
+  isExtended: false,
 });
 
 /** Take the text after the tag of an element, up to the next. */
 function read(point: Point, tag: string, text: string, from: number): void {
-  if (tag !== "time" && tag !== "hdop" && tag !== "fix") return;
+  if (tag === "extensions" || tag === "/extensions") point.isExtended = tag === "extensions";
+  if (point.isExtended || (tag !== "time" && tag !== "hdop" && tag !== "fix")) return;
   const piece = text
     .slice(from, from + LONGEST_TEXT)
     .split("<", 1)[0]!

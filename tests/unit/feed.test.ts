@@ -217,6 +217,26 @@ describe("browser positions", () => {
 describe("tracks", () => {
   const track = (inside: string) =>
     eventsFromGpx({ text: `<gpx><trk><trkseg>${inside}</trkseg></trk></gpx>` });
+  test("with a namespace prefix, or blanks in its tags, a point reads the same", () => {
+    const plain = '<trkpt lat="50.5" lon="-5"><time>2026-06-01T12:00:00Z</time></trkpt>';
+    const want = track(plain);
+    expect(want.events).toHaveLength(1);
+    expect(track(plain.replace(/<(\/?)(?=\w)/g, "<$1gpx:"))).toEqual(want);
+    expect(track(plain.replaceAll("time>", "time >").replace("/trkpt>", "/trkpt\n>"))).toEqual(
+      want,
+    );
+    // Of another namespace neither the point nor its parts count.
+    expect(
+      track(plain.replace("</trkpt>", "<x:time>2020-01-01T00:00:00Z</x:time></trkpt>")),
+    ).toEqual(want);
+  });
+  test("what stands in the extensions of a point is not its own", () => {
+    const within = "<fix>none</fix><time>2020-01-01T00:00:00Z</time><hdop>9</hdop>";
+    const text = `<trkpt lat="50.5" lon="-5"><time>2026-06-01T12:00:00Z</time><extensions>${within}</extensions><hdop>1</hdop></trkpt>`;
+    const without = text.replace(/<extensions>.*<\/extensions>/, "");
+    expect(track(text)).toEqual(track(without));
+    expect(track(text).events).toHaveLength(1);
+  });
   test("time, position and dilution, in any order of attributes", () => {
     expect(
       track(
