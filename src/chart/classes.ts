@@ -89,12 +89,14 @@ MORFAC | 84 | Mooring/warping facility | hazard anchoring
 M_ACCY | 300 | Accuracy of data
 M_COVR | 302 | Coverage | coverage
 M_CSCL | 301 | Compilation scale of data
+M_HDAT | 303 | Horizontal datum of data |
 M_HOPA | 304 | Horizontal datum shift parameters |
 M_NPUB | 305 | Nautical publication information |
 M_NSYS | 306 | Navigational system of marks |
 M_QUAL | 308 | Quality of data | quality
 M_SDAT | 309 | Sounding datum | datum
 M_SREL | 310 | Survey reliability |
+M_UNIT | 311 | Units of measurement of data |
 M_VDAT | 312 | Vertical datum of data |
 OBSTRN | 86 | Obstruction | hazard anchoring
 OFSPLF | 87 | Offshore platform | hazard anchoring
@@ -143,7 +145,7 @@ WRECKS | 159 | Wreck | hazard anchoring
 /**
  * Chart object classes with a bearing on anchoring, and those met beside them.
  *
- * @source IHO S-57 edition 3.1 (2000) object catalogue as carried by GDAL 3.6.2, s57objectclasses.csv; DAYMAR, LITFLT, LITVES and LNDMRK from memory
+ * @source IHO S-57 edition 3.1 (2000) object catalogue as carried by GDAL 3.6.2, s57objectclasses.csv; DAYMAR, LITFLT, LITVES, LNDMRK, M_HDAT and M_UNIT from memory
  */
 export const objectClasses: readonly ObjectClass[] = /* @__PURE__ */ ROWS.trim()
   .split("\n")

@@ -7,6 +7,7 @@ import type { Attributes } from "./attributes.js";
 import { numberOf, textOf } from "./attributes.js";
 import type { AttributeValue, ChartCell, ChartReport, NotUsed } from "./chart.js";
 import { CLASS_OF, CLASS_OF_OBJL, type ObjectClass } from "./classes.js";
+import { refuseOtherAreas, refuseOtherUnits } from "./datum.js";
 
 /** A GeoJSON FeatureCollection of chart objects. */
 export interface LayerInput {
@@ -95,6 +96,7 @@ const newCell = (name: string, given?: CellInput): ChartCell => ({
 
 /** What the header record of a cell tells of it. */
 function readHeader(cell: ChartCell, attributes: Attributes): void {
+  refuseOtherUnits(attributes);
   const name = textOf(attributes["DSID_DSNM"]);
   if (cell.name === "" && name !== null) cell.name = name.replace(/\.\d+$/, "");
   cell.edition ??= textOf(attributes["DSID_EDTN"]);
@@ -115,6 +117,9 @@ function classOf(attributes: Attributes, layer: string): ObjectClass | null {
   }
   return null;
 }
+
+/** A class by a name that no list has; what every object answers to is no name. */
+const nameless = (name: string): string => (name in {} ? "" : name);
 
 /** Deepest list in an attribute that is kept as a list. */
 const DEEPEST = 4;
@@ -176,7 +181,8 @@ function addLayer(
     out.report.given++;
     const attributes = attributesOf(given["properties"], `${path}.features[${i}].properties`);
     const known = classOf(attributes, name);
-    const acronym = known?.acronym ?? textOf(attributes["acronym"]) ?? name;
+    const acronym = known?.acronym ?? nameless(textOf(attributes["acronym"]) ?? name);
+    refuseOtherAreas(acronym, attributes);
     if (acronym === "DSID") {
       readHeader(out.cells[cell]!, attributes);
       setAside(out.report, acronym, "header");

@@ -5,9 +5,18 @@ import { areaSchema, layArea, type Area, type PlaneArea } from "./area.js";
 import { hasCode, numberOf, textOf } from "./attributes.js";
 import type { Chart, ChartFeature, SoundingDatum } from "./chart.js";
 import { worstOf } from "./coverage-of.js";
+import { isOtherDatum } from "./datum.js";
 import { cellsAt, coverageIn, skinIsWhole } from "./ground.js";
 import { qualityIn } from "./quality.js";
-import { apart, chartSchema, near, refOf, somewhereIn, type FeatureRef } from "./query.js";
+import {
+  apart,
+  chartSchema,
+  holdsAll,
+  near,
+  refOf,
+  somewhereIn,
+  type FeatureRef,
+} from "./query.js";
 
 /** One charted depth that bears on an area. */
 export interface DepthSource {
@@ -104,6 +113,8 @@ export function cellsFor(chart: Chart, area: PlaneArea): Set<number> {
 const wholeBy = (chart: Chart, area: PlaneArea, cells: ReadonlySet<number>): boolean =>
   coverageIn(chart, area, cells) === "whole";
 
+const OTHER_DATUM = "depth.otherDatum";
+
 interface Tally {
   sources: DepthSource[];
   land: boolean;
@@ -137,6 +148,27 @@ export function unknownBy(
   return null;
 }
 
+/** Whether a cell states another datum for the depths of an area, and no area of it (M_SDAT) the one in use. */
+export function otherDatumOf(chart: Chart, cell: number, area: PlaneArea): boolean {
+  const { cells, soundingDatum } = chart;
+  if (!isOtherDatum(cells[cell]!, soundingDatum)) return false;
+  const says = (f: ChartFeature): boolean =>
+    f.cell === cell && f.acronym === "M_SDAT" && unknownBy(f, soundingDatum) === null;
+  return !near(chart, area, 0, says).some((i) => holdsAll(chart, i, area));
+}
+
+/** Cells used that chart their depths to another datum. */
+function otherDatums(chart: Chart, area: PlaneArea, sources: readonly DepthSource[]): Reason[] {
+  const cells = new Set(sources.map((s) => chart.features[s.feature.index]!.cell));
+  return [...cells]
+    .filter((cell) => otherDatumOf(chart, cell, area))
+    .map((cell) => {
+      const { name, soundingDatum } = chart.cells[cell]!;
+      const basis = `cell ${name} charts its depths to another datum than ${chart.soundingDatum.name}`;
+      return why("otherDatum", String(soundingDatum), basis);
+    });
+}
+
 /** Take in one feature that meets the area. */
 function look(chart: Chart, index: number, tally: Tally): void {
   const feature = chart.features[index]!;
@@ -167,7 +199,7 @@ const bears = (f: ChartFeature): boolean => BEARING.has(f.acronym);
  *
  * The shoal bound of every depth area that meets the area counts, and so does every sounding and
  * contour inside it; hazards are asked for apart. Where a part is unsurveyed, outside the coverage,
- * without any charted depth, on land, or of a quality that is not assessed, `leastM` is null: a
+ * without any charted depth, on land, charted to another datum, or of a quality that is not assessed, `leastM` is null: a
  * depth that is not known is not a depth. Where cells overlap the largest scale counts alone, if it
  * covers the area. Depths are below the sounding datum, to be met by a tide on that datum.
  *
@@ -201,7 +233,11 @@ export function depthsInArea(chart: Chart, area: Area): Depths {
   for (const i of near(chart, laid, 0, (f) => cells.has(f.cell) && bears(f)))
     if (apart(chart, i, laid, 0) === 0) look(chart, i, tally);
   const { sources, land } = tally;
-  const unknown = [...tally.unknown, ...gapsIn(chart, laid, cells)];
+  const unknown = [
+    ...tally.unknown,
+    ...otherDatums(chart, laid, sources),
+    ...gapsIn(chart, laid, cells),
+  ];
   if (land) unknown.push(why("land", "LNDARE", "land lies in the area"));
   sources.sort((a, b) => (a.leastM ?? -Infinity) - (b.leastM ?? -Infinity));
   const decidedBy = sources.find((s) => s.leastM !== null) ?? null;
@@ -209,7 +245,7 @@ export function depthsInArea(chart: Chart, area: Area): Depths {
   return {
     leastM: unknown.length === 0 ? chartedLeastM : null,
     chartedLeastM,
-    greatestM: greatestOf(sources),
+    greatestM: unknown.some((u) => u.code === OTHER_DATUM) ? null : greatestOf(sources),
     errorM: worstOf(qualityIn(chart, laid, chartedLeastM).map((q) => q.depthErrorM)),
     land,
     datum: { ...chart.soundingDatum },

@@ -37,6 +37,10 @@ const of = (leastDepthM: number | null, treatAsM: number | null, basis: string):
   basis,
 });
 
+/** Depth over a danger charted to another datum than the one in use. */
+export const ofOtherDatum = (attributes: Attributes): HazardDepth =>
+  of(numberOf(attributes["VALSOU"]), null, "charted to another datum: its depth is not known");
+
 /** Depth over a danger; `around` is the shoal bound of the depth areas at it, null where not known. */
 export function hazardDepth(attributes: Attributes, around: Metres | null): HazardDepth {
   const depth = numberOf(attributes["VALSOU"]);

@@ -8,7 +8,14 @@ import { areaSchema, layArea, type Area, type PlaneArea } from "./area.js";
 import { hasCode, numberOf, textOf } from "./attributes.js";
 import type { Chart, ChartFeature } from "./chart.js";
 import { worstOf } from "./coverage-of.js";
-import { hazardDepth, waterLevelOf, type HazardDepth, type WaterLevel } from "./hazard-depth.js";
+import { otherDatumOf, unknownBy } from "./depths-in.js";
+import {
+  hazardDepth,
+  ofOtherDatum,
+  waterLevelOf,
+  type HazardDepth,
+  type WaterLevel,
+} from "./hazard-depth.js";
 import { isDoubtful, qualityIn } from "./quality.js";
 import {
   apart,
@@ -146,24 +153,23 @@ const isDepthArea = (f: ChartFeature): boolean => f.primitive === "area" && serv
 function depthAround(chart: Chart, index: number): number | null {
   const tree = chart.trees[index]!;
   let least: number | null = null;
-  const v = tree.starts[0]!;
-  const [x, y] = [tree.xy[2 * v]!, tree.xy[2 * v + 1]!];
-  const spot: PlaneArea = { x, y, radius: 0, ring: null, box: boxOf(tree) };
+  const spot = spotOf(tree);
   for (const i of near(chart, spot, 0, isDepthArea)) {
     if (!touches(chart, i, tree)) continue;
-    const low = numberOf(chart.features[i]!.attributes["DRVAL1"]);
-    if (low === null) return null;
+    const { attributes, cell } = chart.features[i]!;
+    const low = numberOf(attributes["DRVAL1"]);
+    if (low === null || otherDatumOf(chart, cell, spot)) return null;
     least = least === null ? low : Math.min(least, low);
   }
   return least;
 }
 
-const boxOf = ({ boxes }: BoxTree): [number, number, number, number] => [
-  boxes[4]!,
-  boxes[5]!,
-  boxes[6]!,
-  boxes[7]!,
-];
+/** First vertex of a feature, with the box of all of it. */
+function spotOf({ xy, starts, boxes }: BoxTree): PlaneArea {
+  const v = starts[0]!;
+  const box = [boxes[4]!, boxes[5]!, boxes[6]!, boxes[7]!] as const;
+  return { x: xy[2 * v]!, y: xy[2 * v + 1]!, radius: 0, ring: null, box };
+}
 
 /** Whether a depth area holds any vertex of a feature. */
 function touches(chart: Chart, area: number, { xy, starts }: BoxTree): boolean {
@@ -172,14 +178,26 @@ function touches(chart: Chart, area: number, { xy, starts }: BoxTree): boolean {
   return false;
 }
 
+/** Depth over a danger: not known where its cell, or an area it lies in, has another datum. */
+function depthOver(chart: Chart, index: number): HazardDepth {
+  const { attributes, cell } = chart.features[index]!;
+  const tree = chart.trees[index]!;
+  const spot = spotOf(tree);
+  const isOther = (f: ChartFeature): boolean =>
+    f.acronym === "M_SDAT" && f.cell === cell && unknownBy(f, chart.soundingDatum) !== null;
+  const other =
+    otherDatumOf(chart, cell, spot) ||
+    near(chart, spot, 0, isOther).some((i) => touches(chart, i, tree));
+  return other ? ofOtherDatum(attributes) : hazardDepth(attributes, depthAround(chart, index));
+}
+
 /** What a danger is and the depth to count with, in short. */
 export function dangerOf(
   chart: Chart,
   index: number,
 ): { kind: HazardKind; leastDepthM: Metres | null } {
   const f = chart.features[index]!;
-  const { treatAsM } = hazardDepth(f.attributes, depthAround(chart, index));
-  return { kind: kindOf(f), leastDepthM: treatAsM };
+  return { kind: kindOf(f), leastDepthM: depthOver(chart, index).treatAsM };
 }
 
 function hazardOf(
@@ -197,7 +215,7 @@ function hazardOf(
   return {
     kind,
     waterLevel: waterLevelOf(f.attributes),
-    ...hazardDepth(f.attributes, depthAround(chart, index)),
+    ...depthOver(chart, index),
     passable: passableOf(kind, f),
     fouls: FOULING.has(kind),
     doubtful: isDoubtful(f.attributes) || kind === "reported",

@@ -2,16 +2,16 @@ import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
 import { position } from "../core/schema.js";
-import { numberOf } from "./attributes.js";
 import { build } from "./build.js";
-import type { Chart, ChartCell, SoundingDatum } from "./chart.js";
-import { meaningOf } from "./codes.js";
+import type { Chart } from "./chart.js";
 import { collect, type CellInput, type Collected, type LayersInput } from "./collect.js";
+import { datumOf, datumWarnings } from "./datum.js";
 
 const optionsSchema = z.strictObject({
   /**
    * Datum of the depths: the VERDAT code (12 mean lower low water, 23 lowest astronomical tide ...)
-   * or a name. May be left out where the chart states one (a DSID layer).
+   * or a name. May be left out where the chart states one (a DSID layer). Depths of a cell that
+   * states another are not known.
    */
   soundingDatum: z.optional(z.union([z.number(), z.string().check(z.minLength(1))])),
   /**
@@ -23,31 +23,6 @@ const optionsSchema = z.strictObject({
 
 /** Options of {@link readChart}. */
 export type ChartOptions = z.input<typeof optionsSchema>;
-
-/** The datum the caller names, or else the one the cells state, where they agree. */
-function datumOf(given: string | number | undefined, cells: readonly ChartCell[]): SoundingDatum {
-  if (given !== undefined) {
-    const code = typeof given === "number" ? given : null;
-    const name = code === null ? String(given) : meaningOf("VERDAT", code);
-    if (name === null) refuse("soundingDatum", "invalid_value", "expected a VERDAT code or a name");
-    return { code, name, from: "caller" };
-  }
-  const stated = new Set(cells.map((c) => c.soundingDatum));
-  const [code] = stated;
-  if (stated.size !== 1 || code === null || code === undefined)
-    refuse(
-      "soundingDatum",
-      "required",
-      stated.size > 1
-        ? "the cells state different sounding datums: read them apart, or name one"
-        : "the chart does not state its sounding datum: name it",
-    );
-  return {
-    code,
-    name: meaningOf("VERDAT", code) ?? `VERDAT ${code}`,
-    from: "chart",
-  };
-}
 
 /** Coverage handed over by the caller, as if the chart had it. */
 function addCoverage(
@@ -67,24 +42,6 @@ function addCoverage(
   }
 }
 
-/** Say where a cell or an area names a datum other than the one in use. */
-function datumWarnings(collected: Collected, datum: SoundingDatum): string[] {
-  const out: string[] = [];
-  for (const cell of collected.cells)
-    if (cell.soundingDatum !== null && cell.soundingDatum !== datum.code)
-      out.push(
-        `cell ${cell.name} states sounding datum ${cell.soundingDatum} (${meaningOf("VERDAT", cell.soundingDatum) ?? "not listed"}), read as ${datum.name}`,
-      );
-  for (const f of collected.features) {
-    const local = f.acronym === "M_SDAT" ? numberOf(f.attributes["VERDAT"]) : null;
-    if (local !== null && local !== datum.code)
-      out.push(
-        `within ${f.id} depths are charted to VERDAT ${local} (${meaningOf("VERDAT", local) ?? "not listed"}), not to ${datum.name}`,
-      );
-  }
-  return out;
-}
-
 /**
  * A chart, indexed, from GeoJSON layers of chart objects with S-57 attributes.
  *
@@ -92,13 +49,14 @@ function datumWarnings(collected: Collected, datum: SoundingDatum): string[] {
  * feature is told by OBJL, by an `acronym`, or by the name of its layer. Everything is laid on one
  * plane round the middle of the chart, longitudes unwrapped, and indexed; the attributes, cells,
  * scales and dates are kept. What is not used is reported with the reason: no feature is dropped
- * in silence. Drawing hints such as SCAMIN are not obeyed.
+ * in silence. Drawing hints such as SCAMIN are not obeyed. Depths must be in metres and positions on
+ * WGS 84: a chart that states otherwise (DSPM_DUNI, DSPM_HDAT, M_UNIT, M_HDAT) is refused.
  *
  * *Valid*: charts up to some 300 km across at any latitude, across the antimeridian. *Accuracy*:
  * distances on the plane to 1e-4 of themselves at 150 km from the middle; sides straight in
  * longitude and latitude are followed within 2 cm.
  *
- * @throws InputError where a layer is no FeatureCollection, or the sounding datum is neither given nor stated.
+ * @throws InputError where a layer is no FeatureCollection, the sounding datum is neither given nor stated, or units or positions are stated to be others.
  * @source IHO S-57 edition 3.1 (2000), object catalogue; RFC 7946 (GeoJSON)
  * @example
  * ```ts

@@ -8,7 +8,7 @@ import { numberOf } from "./attributes.js";
 import type * as z from "zod/mini";
 import type { Chart } from "./chart.js";
 import { worstOf } from "./coverage-of.js";
-import { cellsFor, unknownBy } from "./depths-in.js";
+import { cellsFor, otherDatumOf, unknownBy } from "./depths-in.js";
 import { drawingOf } from "./drawing.js";
 import { findingsOf } from "./effects.js";
 import { coverageIn } from "./ground.js";
@@ -138,7 +138,7 @@ export function surroundingsIn(
     if (serves(f, "depth") && f.primitive === "area" && cells.has(f.cell))
       around.depthAreas.push({
         ...thing(),
-        leastDepthM: numberOf(f.attributes["DRVAL1"]),
+        leastDepthM: otherDatumOf(chart, f.cell, laid) ? null : numberOf(f.attributes["DRVAL1"]),
       });
     else if (f.primitive === "area" && unknownBy(f, chart.soundingDatum) !== null)
       around.depthAreas.push({ ...thing(), leastDepthM: null });

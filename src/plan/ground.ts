@@ -3,6 +3,7 @@ import { anchoringIn, type Anchoring } from "../chart/anchoring-at.js";
 import type { Chart } from "../chart/chart.js";
 import type { LayersInput } from "../chart/collect.js";
 import { coverageOfArea, type Coverage } from "../chart/coverage-of.js";
+import { plainName } from "../chart/datum.js";
 import { depthsInArea, type Depths } from "../chart/depths-in.js";
 import { hazardsInArea, type Hazards } from "../chart/hazards-in.js";
 import { anchoringPolicy } from "../chart/policy.js";
@@ -33,20 +34,6 @@ export function chartOf(input: CheckedStay): Chart | null {
     );
   return chart;
 }
-
-/** Common short names of sounding datums. */
-const SHORT: Readonly<Record<string, string>> = {
-  lat: "lowest astronomical tide",
-  mllw: "mean lower low water",
-  mlws: "mean low water springs",
-  mlw: "mean low water",
-  msl: "mean sea level",
-};
-
-const plainName = (name: string): string => {
-  const low = name.trim().toLowerCase();
-  return SHORT[low] ?? low;
-};
 
 /** Whether two names mean one datum, letter case and common short names aside. */
 export const sameDatum = (a: string, b: string): boolean => plainName(a) === plainName(b);

@@ -135,6 +135,69 @@ describe("reading", () => {
     expect(() => readChart({}, { soundingDatum: 999 })).toThrow(InputError);
   });
 
+  test("a chart in feet or fathoms, or off WGS 84, is refused", () => {
+    const header = (properties: object) => layer({ type: "Feature", properties, geometry: null });
+    const read = (properties: object) => () =>
+      readChart({ DSID: header(properties) }, { soundingDatum: 23 });
+    for (const DSPM_DUNI of [2, 3, 4, "feet"]) expect(read({ DSPM_DUNI })).toThrow(/metres/);
+    for (const DSPM_HDAT of [1, 3, "x"]) expect(read({ DSPM_HDAT })).toThrow(/WGS 84/);
+    expect(read({ DSPM_DUNI: 1, DSPM_HDAT: 2 })).not.toThrow();
+    expect(read({ DSPM_DUNI: null })).not.toThrow();
+    const meta = (layers: Record<string, LayerInput>) => () => chartWith(layers);
+    expect(meta({ M_UNIT: small({ DUNITS: 3 }) })).toThrow(/metres/);
+    expect(meta({ M_UNIT: small({}) })).toThrow(/metres/);
+    expect(meta({ M_HDAT: small({ HORDAT: 3 }) })).toThrow(/WGS 84/);
+    expect(meta({ M_UNIT: small({ DUNITS: 1 }), M_HDAT: small({ HORDAT: 2 }) })).not.toThrow();
+  });
+
+  test("depths of a cell that states another datum than the caller are not known", () => {
+    const chart = (soundingDatum: number | string, layers: Record<string, LayerInput> = {}) =>
+      readChart(
+        {
+          DSID: layer({ type: "Feature", properties: { DSPM_SDAT: 12 }, geometry: null }),
+          M_COVR: layer(boxArea(WORLD, { CATCOV: 1 })),
+          DEPARE: layer(boxArea(WORLD, { DRVAL1: 5, DRVAL2: 10 })),
+          OBSTRN: layer(point({ WATLEV: 3, VALSOU: 2, EXPSOU: 1 })),
+          ...layers,
+        },
+        { soundingDatum },
+      );
+    const depths = (c: Chart) => {
+      const { leastM, chartedLeastM, greatestM, unknown } = depthsIn(c, circle(50));
+      return [leastM, chartedLeastM, greatestM, unknown.map((u) => `${u.code} ${u.value}`).join()];
+    };
+    const over = (c: Chart) => hazardsIn(c, circle(50)).hazards[0]!.treatAsM;
+    for (const same of [12, "MLLW", "mean lower low water"]) {
+      expect(depths(chart(same))).toEqual([5, 5, 10, ""]);
+      expect(over(chart(same))).toBe(2);
+    }
+    for (const other of [23, "LAT", "datum of the harbour"]) {
+      expect(depths(chart(other))).toEqual([null, 5, null, "depth.otherDatum 12"]);
+      expect(over(chart(other))).toBeNull();
+      const { around } = surroundingsOf(chart(other), circle(50));
+      expect(around.depthAreas.map((d) => d.leastDepthM)).toEqual([null]);
+      expect(around.hazards.map((d) => d.leastDepthM)).toEqual([null]);
+    }
+    // An area of the cell that is charted to the datum in use is known, and one that is not, not.
+    const local = { M_SDAT: layer(boxArea(WORLD, { VERDAT: 23 })) };
+    expect(depths(chart(23, local))).toEqual([5, 5, 10, ""]);
+    expect(over(chart(23, local))).toBe(2);
+    expect(over(chart(12, local))).toBeNull();
+  });
+
+  test("a layer named like what every object has is of no class", () => {
+    for (const name of ["constructor", "toString", "__proto__"]) {
+      const chart = readChart([{ ...small({ RESTRN: "2" }), name }], {
+        soundingDatum: 23,
+        coverage: [],
+      });
+      expect(Object.values(chart.report.usedByClass)).toEqual([1]);
+      expect(seabedNear(chart, HERE).samples).toEqual([]);
+      expect(depthsIn(chart, circle(50)).sources).toEqual([]);
+      expect(verdict(chart).verdict).toBe("restricted");
+    }
+  });
+
   test.each([[null], [{ SBDARE: 5 }], [{ SBDARE: { features: [7] } }], [[{}]]])(
     "what is no layer is refused: %j",
     (input) => {
