@@ -256,9 +256,14 @@ export function depthsInArea(chart: Chart, area: Area): Depths {
   };
 }
 
-/** Parts of the area of which the cells chart no depth. */
+/** Classes that say of depths in their ground that they cannot be relied on, or how far. */
+const LIMITING: ReadonlySet<string> = new Set(["M_SDAT", "M_QUAL", "UNSARE", "CTNARE"]);
+
+/** Parts of the area of which the cells chart no depth, and what might lie in it for all that can be read of its place. */
 function gapsIn(chart: Chart, area: PlaneArea, cells: ReadonlySet<number>): Reason[] {
-  const unknown: Reason[] = [];
+  const unknown = chart.report.notUsed
+    .filter((n) => n.reason === "badGeometry" && LIMITING.has(n.layer))
+    .map(({ layer }) => why("unreadable", layer, `a ${layer} whose place cannot be read`));
   if (coverageIn(chart, area) !== "whole")
     unknown.push(
       why("notCovered", "coverage", "the area reaches beyond the coverage of the chart"),

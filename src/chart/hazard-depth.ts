@@ -47,6 +47,9 @@ export function hazardDepth(attributes: Attributes, around: Metres | null): Haza
   const level = waterLevelOf(attributes);
   if (level === "dry" || level === "floating")
     return of(depth, null, "stands out of the water or floats");
+  // A rock that dries, or is awash, has no water over it at datum, whatever depth is put down.
+  if (depth !== null && depth > 0 && (level === "coversAndUncovers" || level === "awash"))
+    return of(depth, level === "awash" ? 0 : null, "its depth and its water level contradict");
   if (depth !== null && !hasCode(attributes["QUASOU"], 2))
     return of(
       depth,

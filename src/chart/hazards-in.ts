@@ -155,7 +155,7 @@ function depthAround(chart: Chart, index: number): number | null {
   let least: number | null = null;
   const spot = spotOf(tree);
   for (const i of near(chart, spot, 0, isDepthArea)) {
-    if (!touches(chart, i, tree)) continue;
+    if (!meets(chart, i, index)) continue;
     const { attributes, cell } = chart.features[i]!;
     const low = numberOf(attributes["DRVAL1"]);
     if (low === null || otherDatumOf(chart, cell, spot)) return null;
@@ -171,7 +171,11 @@ function spotOf({ xy, starts, boxes }: BoxTree): PlaneArea {
   return { x: xy[2 * v]!, y: xy[2 * v + 1]!, radius: 0, ring: null, box };
 }
 
-/** Whether a depth area holds any vertex of a feature. */
+/** Whether either of a depth area and a feature holds any vertex of the other. */
+const meets = (chart: Chart, area: number, index: number): boolean =>
+  touches(chart, area, chart.trees[index]!) || touches(chart, index, chart.trees[area]!);
+
+/** Whether an area holds any vertex of a feature. */
 function touches(chart: Chart, area: number, { xy, starts }: BoxTree): boolean {
   for (let v = starts[0]!; v < starts.at(-1)!; v++)
     if (covers(chart, area, xy[2 * v]!, xy[2 * v + 1]!)) return true;

@@ -43,12 +43,19 @@ function laySoundings(laid: Laid, raw: RawFeature, base: Base, report: ChartRepo
   else setAside(report, raw.acronym, "noDepth");
 }
 
+/** Whether the vertices from `from` to the end are those from `first` on. */
+function sameVertices({ lonLat }: Draft, first: number, from: number): boolean {
+  for (let i = from; i < lonLat.length; i++)
+    if (lonLat[i] !== lonLat[first + i - from]) return false;
+  return true;
+}
+
 /** Any other feature; one that says the same as another in the same place is set aside. */
 function layOther(
   laid: Laid,
   raw: RawFeature,
   base: Base,
-  seen: Set<string>,
+  seen: Map<string, number[]>,
   report: ChartReport,
 ): void {
   const { draft } = laid;
@@ -59,7 +66,8 @@ function layOther(
     layPath(draft, path, kind === "ring", outer);
   });
   const key = `${raw.cell} ${raw.acronym} ${JSON.stringify(raw.attributes)} ${draft.lonLat.slice(from, from + 8).join()} ${draft.lonLat.length - from}`;
-  if (seen.has(key)) {
+  const alike = seen.get(key) ?? [];
+  if (alike.some((first) => sameVertices(draft, first, from))) {
     draft.xy.length = from;
     draft.lonLat.length = from;
     draft.starts.length = paths;
@@ -67,7 +75,7 @@ function layOther(
     setAside(report, raw.acronym, "repeated");
     return;
   }
-  seen.add(key);
+  seen.set(key, [...alike, from]);
   add(laid, base, null);
   countUsed(report, raw.acronym);
 }
@@ -86,7 +94,7 @@ export function layFeatures(
   }
   const plane = planeAt(middleOf(sound.map(([raw]) => raw.geometry)));
   const laid = { features: [], firstPath: [0], draft: newDraft(plane), plane };
-  const seen = new Set<string>();
+  const seen = new Map<string, number[]>();
   for (const [raw, base] of sound)
     if (raw.acronym === "SOUNDG" && base.primitive === "point")
       laySoundings(laid, raw, base, report);

@@ -7,7 +7,7 @@ import { nearestOnSegments, nothingFound } from "../geo/boxtree.js";
 import { positionOf } from "../geo/plane.js";
 import { layArea } from "./area.js";
 import { listOf, textOf, type Attributes } from "./attributes.js";
-import type { Chart } from "./chart.js";
+import type { AttributeValue, Chart } from "./chart.js";
 import { meaningOf } from "./codes.js";
 import { chartSchema, covers, near, positionFound, refOf, type FeatureRef } from "./query.js";
 
@@ -27,12 +27,12 @@ export interface SeabedSample {
   kind: "bed" | "weed" | "sandwaves" | "spring";
   /** Codes as charted, in the form that `seabedFromCodes` takes. */
   codes: {
-    /** NATSUR; null where no material is charted. */
-    natsur: string | null;
-    /** NATQUA; null where no quality is charted. */
-    natqua: string | null;
+    /** NATSUR; null where no material is charted. A list that came as an array stays one: it may have lost empty slots. */
+    natsur: string | string[] | null;
+    /** NATQUA, likewise; null where no quality is charted. */
+    natqua: string | string[] | null;
     /** CATWED of weed; null for anything else. */
-    catwed: string | null;
+    catwed: string | string[] | null;
   };
   /** The codes in words, e.g. `sand, broken shells`. */
   words: string;
@@ -80,8 +80,21 @@ const KIND: Readonly<Record<string, SeabedSample["kind"]>> = {
   SPRING: "spring",
 };
 
-/** A list as a text that keeps its empty slots. */
-const codesText = (attributes: Attributes, name: string): string | null => textOf(attributes[name]);
+/** A list as a text that keeps its empty slots, or as the array it came as. */
+function codesOf(attributes: Attributes, name: string): string | string[] | null {
+  const value = attributes[name];
+  const text = textOf(value);
+  if (text === null || !Array.isArray(value)) return text;
+  return (value as readonly AttributeValue[]).map((v) => textOf(v) ?? "");
+}
+
+/** Whether two lists have as many entries, where one came as an array and may have lost empty slots. */
+function paired(natsur: string | string[] | null, natqua: string | string[] | null): boolean {
+  if (natsur === null || natqua === null) return true;
+  if (!Array.isArray(natsur) && !Array.isArray(natqua)) return true;
+  const size = (list: string | string[]) => String(list).split(",").length;
+  return size(natsur) === size(natqua);
+}
 
 function wordsOf(attributes: Attributes, kind: SeabedSample["kind"]): string {
   if (kind === "weed")
@@ -91,8 +104,11 @@ function wordsOf(attributes: Attributes, kind: SeabedSample["kind"]): string {
         .join(", ") || "weed"
     );
   if (kind !== "bed") return kind;
-  const natsur = (codesText(attributes, "NATSUR") ?? "").split("/");
-  const natqua = (codesText(attributes, "NATQUA") ?? "").split("/");
+  const [materials, qualities] = [codesOf(attributes, "NATSUR"), codesOf(attributes, "NATQUA")];
+  if (!paired(materials, qualities))
+    return `${layerWords(String(materials), "")}; ${layerWords("", String(qualities))} (of which is not known)`;
+  const natsur = String(materials ?? "").split("/");
+  const natqua = String(qualities ?? "").split("/");
   return (
     natsur.map((layer, i) => layerWords(layer, natqua[i] ?? "")).join(" over ") || "not charted"
   );
@@ -137,15 +153,13 @@ function sampleOf(
   const d = here ? 0 : nearestOnSegments(chart.trees[index]!, x, y, Infinity, out);
   const sourceDate = textOf(attributes["SORDAT"]);
   const [natsur, natqua] =
-    kind === "bed"
-      ? [codesText(attributes, "NATSUR"), codesText(attributes, "NATQUA")]
-      : [null, null];
+    kind === "bed" ? [codesOf(attributes, "NATSUR"), codesOf(attributes, "NATQUA")] : [null, null];
   return {
     kind,
     codes: {
       natsur,
       natqua,
-      catwed: kind === "weed" ? codesText(attributes, "CATWED") : null,
+      catwed: kind === "weed" ? codesOf(attributes, "CATWED") : null,
     },
     words: wordsOf(attributes, kind),
     material: listOf(attributes["NATSUR"]).length > 0,

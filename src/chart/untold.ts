@@ -1,7 +1,8 @@
 import type { Severity } from "../core/judgement.js";
 import type { AnchoringReason } from "./anchoring-at.js";
 import type { PlaneArea } from "./area.js";
-import type { Chart } from "./chart.js";
+import type { Chart, NotUsed } from "./chart.js";
+import { CLASS_OF, type ClassUse } from "./classes.js";
 import { coverageIn, skinIsWhole } from "./ground.js";
 import type { AnchoringPolicy, Effect } from "./policy.js";
 import type { QualityZone } from "./quality.js";
@@ -52,10 +53,21 @@ export function gapsIn(chart: Chart, area: PlaneArea): AnchoringReason[] {
     : [gap("notCharted", "part", "neither depth nor land is charted in some part of the area")];
 }
 
-/** What was set aside because its place cannot be read, and might stand anywhere. */
-export const unreadable = ({ report }: Chart, { classes }: AnchoringPolicy): AnchoringReason[] =>
+/** Uses of a class that bear on anchoring, on dangers, or on how far the rest can be relied on. */
+const BEARING: ReadonlySet<ClassUse> = new Set(["anchoring", "hazard", "quality", "datum"]);
+
+/** Whether a feature set aside might bear on anchoring: one of a class with no use was taken up for its RESTRN alone. */
+function mayBear({ layer, reason }: NotUsed, { classes }: AnchoringPolicy): boolean {
+  const uses = CLASS_OF.get(layer)?.uses ?? [];
+  if (reason === "badGeometry" && uses.length === 0) return true;
+  return Object.hasOwn(classes, layer) || uses.some((use) => BEARING.has(use));
+}
+
+/** What was set aside because its place cannot be read, or is not given, and might stand anywhere. */
+export const unreadable = ({ report }: Chart, policy: AnchoringPolicy): AnchoringReason[] =>
   report.notUsed
-    .filter((n) => n.reason === "badGeometry" && classes[n.layer] !== undefined)
+    .filter((n) => n.reason === "badGeometry" || n.reason === "noGeometry")
+    .filter((n) => mayBear(n, policy))
     .map(({ layer }) => gap("unreadable", layer, `a ${layer} whose place cannot be read`));
 
 /** What the charted quality has to say: where its error cannot be stated nothing can be widened. */

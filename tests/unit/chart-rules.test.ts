@@ -189,6 +189,21 @@ describe("reasons", () => {
       { code: "chart.unreadable", value: "RESARE", effect: "unknown" },
     ]);
     expect(at({ SBDARE: layer(lost({ NATSUR: "4" })) }).verdict).toBe("clear");
+    // Of whatever class: one that carries RESTRN, a danger, a zone of quality; a place not given at all is none.
+    for (const name of ["ACHARE", "FSHGRD", "SOMEZN"])
+      expect(at({ [name]: layer(lost({ RESTRN: "1" })) }).verdict).toBe("unknown");
+    for (const name of ["UWTROC", "M_QUAL", "M_SDAT"])
+      expect(at({ [name]: layer(lost({})) }).reasons.map((r) => r.code)).toContain(
+        "chart.unreadable",
+      );
+    const nowhere = (properties: object) => ({ type: "Feature", properties, geometry: null });
+    expect(at({ RESARE: layer(nowhere({ RESTRN: "1" })) }).verdict).toBe("unknown");
+    expect(at({ C_AGGR: layer(nowhere({})), SBDARE: layer(nowhere({})) }).verdict).toBe("clear");
+    // Nor are depths known where the ground of another datum cannot be read.
+    expect(depthsIn(chartWith({ M_SDAT: layer(lost({ VERDAT: 12 })) }), circle(50))).toMatchObject({
+      leastM: null,
+      unknown: [{ code: "depth.unreadable", value: "M_SDAT" }],
+    });
   });
 
   test("stand by weight, then by distance", () => {

@@ -18,6 +18,7 @@ import {
   type Chart,
   type LayerInput,
 } from "../../src/chart/index.js";
+import { seabedFromCodes } from "../../src/seabed/index.js";
 import {
   boxArea,
   chartWith,
@@ -55,6 +56,22 @@ describe("reading", () => {
   test("OBJL is surer than the name of the layer", () => {
     const chart = readChart({ SBDARE: layer(point({ OBJL: 159 })) }, { soundingDatum: 12 });
     expect(chart.features[0]!.acronym).toBe("WRECKS");
+  });
+
+  test("lines that part after their first vertices are two, not one repeated", () => {
+    const cable = (lonDeg: number) =>
+      feature("LineString", [
+        [-30.05, 40.05],
+        [-30.05, 40.051],
+        [-30.05, 40.052],
+        [-30.05, 40.053],
+        [lonDeg, 40],
+      ]);
+    const { features, report } = chartWith({
+      CBLSUB: layer(cable(-30.09), cable(-30), cable(-30)),
+    });
+    expect(features.filter((f) => f.acronym === "CBLSUB")).toHaveLength(2);
+    expect(report.notUsed).toEqual([{ layer: "CBLSUB", reason: "repeated", count: 1 }]);
   });
 
   test("every feature is accounted for, with the reason where it is not used", () => {
@@ -720,6 +737,26 @@ describe("dangers", () => {
     expect(hazards({ WATLEV: 3, EXPSOU: 1 }, "OBSTRN", { DEPARE }).treatAsM).toBe(5);
   });
 
+  test("a depth over a rock that dries or is awash is none", () => {
+    const rock = (properties: object) =>
+      hazardsIn(chartWith({ UWTROC: layer(point(properties)) }), circle(50)).hazards[0]!;
+    expect(rock({ WATLEV: 4, VALSOU: 2.4 })).toMatchObject({ leastDepthM: 2.4, treatAsM: null });
+    expect(rock({ WATLEV: 4, VALSOU: -2.4 })).toMatchObject({ treatAsM: -2.4 });
+    expect(rock({ WATLEV: 4, VALSOU: 0 })).toMatchObject({ treatAsM: 0 });
+    expect(rock({ WATLEV: 5, VALSOU: 2.4 })).toMatchObject({ leastDepthM: 2.4, treatAsM: 0 });
+  });
+
+  test("a shoal within the ground of a danger counts among the depths round it", () => {
+    const chart = chartWith({
+      DEPARE: layer(
+        boxArea(WORLD, { DRVAL1: 5, DRVAL2: 10 }),
+        boxArea([-30.001, 39.999, -29.999, 40.001], { DRVAL1: 2, DRVAL2: 5 }),
+      ),
+      OBSTRN: layer(boxArea([-30.003, 39.997, -29.997, 40.003], { WATLEV: 3, EXPSOU: 1 })),
+    });
+    expect(hazardsIn(chart, circle(50)).hazards[0]!.treatAsM).toBe(2);
+  });
+
   test("foul ground is not foul area, and in doubt without a depth", () => {
     expect(hazards({ CATOBS: 7, VALSOU: 9, WATLEV: 3 })).toMatchObject({
       kind: "foulGround",
@@ -834,6 +871,21 @@ describe("seabed samples", () => {
   });
   const order = (words: string) =>
     ["sea grass", "mud, broken shells", "fine sand", "hard"].indexOf(words);
+  test("lists that came as arrays stay so, for their lost slots; what belongs to which is then not said", () => {
+    const bed = (properties: object) =>
+      seabedNear(chartWith({ SBDARE: layer(point(properties)) }), HERE).nearest!;
+    const lost = bed({ NATSUR: ["1", "17"], NATQUA: ["4"] });
+    expect(lost.codes).toEqual({ natsur: ["1", "17"], natqua: ["4"], catwed: null });
+    expect(lost.words).toBe("mud, shells; broken (of which is not known)");
+    expect(seabedFromCodes(lost.codes).pairing).toBe("uncertain");
+    const whole = bed({ NATSUR: ["4", "1"], NATQUA: ["1", "6"] });
+    expect(whole.words).toBe("fine sand, soft mud");
+    expect(bed({ NATSUR: "1,17", NATQUA: ",4" }).words).toBe("mud, broken shells");
+    expect(bed({ NATSUR: "1,17", NATQUA: "6" }).words).toBe("soft mud, shells");
+    expect(bed({ NATSUR: ["4"] }).words).toBe("sand");
+    expect(bed({ NATSUR: [] }).codes.natsur).toBeNull();
+  });
+
   test("none within reach is none", () => {
     expect(seabedNear(chartWith(), HERE)).toMatchObject({
       nearest: null,
