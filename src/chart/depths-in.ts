@@ -262,7 +262,8 @@ const LIMITING: ReadonlySet<string> = new Set(["M_SDAT", "M_QUAL", "UNSARE", "CT
 /** Parts of the area of which the cells chart no depth, and what might lie in it for all that can be read of its place. */
 function gapsIn(chart: Chart, area: PlaneArea, cells: ReadonlySet<number>): Reason[] {
   const unknown = chart.report.notUsed
-    .filter((n) => n.reason === "badGeometry" && LIMITING.has(n.layer))
+    .filter(({ reason }) => reason === "badGeometry" || reason === "noGeometry")
+    .filter(({ layer }) => LIMITING.has(layer))
     .map(({ layer }) => why("unreadable", layer, `a ${layer} whose place cannot be read`));
   if (coverageIn(chart, area) !== "whole")
     unknown.push(

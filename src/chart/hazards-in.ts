@@ -244,7 +244,8 @@ function hazardOf(
  * of that zone. It leaves out what is not charted.
  *
  * *Valid*: areas up to 50 km. *Accuracy*: that of the chart. An empty list tells nothing where the
- * chart does not cover the area: ask for the coverage too.
+ * chart does not cover the area, or has dangers whose place cannot be read: ask for the coverage and
+ * for `anchoringAt` too.
  *
  * @throws InputError where the chart, area or options are none.
  * @source IHO S-57 edition 3.1: VALSOU, EXPSOU, QUASOU, WATLEV, CATOBS; S-101 Annex A 2.0.0, clause 13.6

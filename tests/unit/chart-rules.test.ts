@@ -204,6 +204,7 @@ describe("reasons", () => {
       leastM: null,
       unknown: [{ code: "depth.unreadable", value: "M_SDAT" }],
     });
+    expect(depthsIn(chartWith({ UNSARE: layer(nowhere({})) }), circle(50)).leastM).toBeNull();
   });
 
   test("stand by weight, then by distance", () => {
