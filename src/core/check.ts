@@ -16,6 +16,9 @@ const bound = (issue: { inclusive?: boolean | undefined }, incl: string, excl: s
 
 const MISSING = "is missing";
 
+const oneOf = (values: readonly unknown[]): string =>
+  `expected one of ${values.map((v) => JSON.stringify(v)).join(", ")}`;
+
 /** Words for what is known only while the input is at hand: that there was no value, and what fields there are. */
 function wordsOf(issue: z.core.$ZodRawIssue): string | undefined {
   const { code, input } = issue;
@@ -43,14 +46,24 @@ function messageOf(issue: RawIssue, path: string): string {
     case "too_big":
       return `expected ${bound(issue, "at most", "less than")} ${issue.maximum}${countOf(issue.origin)}`;
     case "invalid_value":
-      return `expected one of ${issue.values.map((v) => JSON.stringify(v)).join(", ")}`;
+      return oneOf(issue.values);
     case "invalid_union":
-      return "matches none of the allowed forms";
+      return formsOf(issue, path);
     default:
       return ["", "Invalid input", MISSING].includes(issue.message)
         ? "not of the expected form"
         : issue.message;
   }
+}
+
+/** The forms that a value of none of them might have had. */
+function formsOf(issue: z.core.$ZodIssueInvalidUnion, path: string): string {
+  const { options } = issue as { options?: readonly unknown[] };
+  if (options !== undefined) return oneOf(options);
+  const own = issue.errors.map((e) => e.find((i) => i.path.length === 0));
+  if (own.length === 0 || own.includes(undefined)) return "matches none of the allowed forms";
+  const words = own.map((i) => messageOf(i!, path).replace(/^expected /, ""));
+  return `expected ${[...new Set(words)].join(", or ")}`;
 }
 
 /** Most names that one message lists. */

@@ -106,6 +106,10 @@ export const BED_FIGURES: Record<BedName, BedFigures> = {
 /** All bed names. */
 export const bedNames = Object.keys(BED_FIGURES) as BedName[];
 
+/** Whether a text is the name of a bed. */
+export const isBed = (word: string): word is BedName =>
+  (bedNames as readonly string[]).includes(word);
+
 /** Beds that are often protected, or should be left alone. */
 export const PROTECTED: ReadonlySet<BedName> = new Set<BedName>([
   "weed",

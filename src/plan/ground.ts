@@ -11,7 +11,7 @@ import { readChart } from "../chart/read-chart.js";
 import { seabedAround, type SeabedSample } from "../chart/seabed-near.js";
 import { shoreFrom, type ShoreNear } from "../chart/shore-near.js";
 import { refuse } from "../core/errors.js";
-import { bedNames, type BedName } from "../holding/beds.js";
+import { isBed, type BedName } from "../holding/beds.js";
 import { parseSeabed } from "../seabed/parse-seabed.js";
 import { ratingsOf, type AnchorRatings } from "../seabed/rate-anchors.js";
 import { seabedFromCodes } from "../seabed/seabed-from-codes.js";
@@ -140,8 +140,6 @@ const NOT_KNOWN: BedFound = {
   sampleM: null,
   agree: false,
 };
-
-const isBed = (word: string): word is BedName => (bedNames as readonly string[]).includes(word);
 
 /** The bed as the caller gives it, or by the nearest samples of the chart. */
 export function bedOf(input: CheckedStay, chart: Chart | null): BedFound {

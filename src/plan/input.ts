@@ -11,11 +11,15 @@ import {
   range3,
   speed,
 } from "../core/schema.js";
+import { InputError } from "../core/errors.js";
+import { bedNames, isBed } from "../holding/beds.js";
 import { anchor, bed } from "../holding/holding.js";
 import { MOST_ROWS } from "../core/series.js";
 import { vesselSketch } from "../lie/vessel.js";
 import { segmentSchema } from "../rode/input.js";
+import { chainSize, ropeSize } from "../rode/sizes.js";
 import { FIBRE_NAMES } from "../rode/tables.js";
+import { parseSeabed } from "../seabed/parse-seabed.js";
 import { coastSchema } from "../shelter/coast.js";
 import { forecastSchema, timedRows } from "../shelter/forecast.js";
 import { baySchema, swellSchema } from "../shelter/swellTypes.js";
@@ -25,25 +29,39 @@ import { chartLayers } from "./chartInput.js";
 
 const text = () => z.string().check(z.minLength(1), z.maxLength(200));
 
+/** Text of a bed that is neither a name of the holding table nor to be read as a chart has it. */
+function readableBed({ value, issues }: { value: unknown; issues: object[] }): void {
+  if (typeof value !== "string" || isBed(value)) return;
+  try {
+    parseSeabed(value);
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    const message = `${error.message}; nor is it one of the beds ${bedNames.join("; ")}`;
+    issues.push({ code: "custom", input: value, message });
+  }
+}
+
 /** A length of chain by its size. */
 const chainPiece = z.strictObject({
   kind: z.literal("chain"),
   /** Nominal diameter of the link steel in millimetres; a size of the chain table. */
-  diameterMm: plain({ above: 0, max: 60 }),
+  diameterMm: chainSize(),
   /** Length. */
   lengthM: metres({ above: 0, max: 2000 }),
 });
 
 /** A length of rope by its fibre and size. */
-const ropePiece = z.strictObject({
-  kind: z.literal("rope"),
-  /** What it is made of. */
-  fibre: z.enum(FIBRE_NAMES),
-  /** Diameter in millimetres; a size of the rope table. */
-  diameterMm: plain({ above: 0, max: 100 }),
-  /** Length. */
-  lengthM: metres({ above: 0, max: 2000 }),
-});
+const ropePiece = z
+  .strictObject({
+    kind: z.literal("rope"),
+    /** What it is made of. */
+    fibre: z.enum(FIBRE_NAMES),
+    /** Diameter in millimetres; a size of the rope table. */
+    diameterMm: plain({ above: 0, max: 100 }),
+    /** Length. */
+    lengthM: metres({ above: 0, max: 2000 }),
+  })
+  .check(ropeSize());
 
 /** A length of anything else, by its own figures. */
 const customPiece = z.extend(segmentSchema, { kind: z.literal("custom") });
@@ -65,14 +83,16 @@ const tackle = z.strictObject({
   lengthSigmaM: z.optional(metres({ min: 0, max: 100 })),
   /** A stretching line between the rode and the bow. */
   snubber: z.optional(
-    z.strictObject({
-      /** What it is made of. */
-      fibre: z.enum(FIBRE_NAMES),
-      /** Diameter in millimetres. */
-      diameterMm: plain({ above: 0, max: 60 }),
-      /** Length worked. */
-      lengthM: metres({ above: 0, max: 50 }),
-    }),
+    z
+      .strictObject({
+        /** What it is made of. */
+        fibre: z.enum(FIBRE_NAMES),
+        /** Diameter in millimetres; a size of the rope table. */
+        diameterMm: plain({ above: 0, max: 60 }),
+        /** Length worked. */
+        lengthM: metres({ above: 0, max: 50 }),
+      })
+      .check(ropeSize()),
   ),
   /** Pull the anchor was held to astern after letting go, shown not to move her. */
   provedN: z.optional(newtons()),
@@ -125,7 +145,7 @@ export const stayInput = z.strictObject({
   /** Charted depth at the anchor, drying heights negative; from the chart unless given. */
   chartedDepthM: z.optional(metres({ min: -15, max: 500 })),
   /** The bed: chart text such as `"S.M"`, or beds of the holding table; from the chart unless given. */
-  seabed: z.optional(z.union([bed, text()])),
+  seabed: z.optional(z.union([bed, text()]).check(z.check(readableBed))),
   /** Tide at the place. */
   tide: z.optional(tideSource),
   /** Surge over the stay. */

@@ -102,7 +102,11 @@ function inchChain(size: string, { grade, standard }: ChainOptions) {
 }
 
 const unknownSize = (known: readonly string[]): never =>
-  refuse("size", "unknown_size", `expected one of ${known.join(", ")}`);
+  refuse(
+    "size",
+    "unknown_size",
+    known.length > 0 ? `expected one of ${known.join(", ")}` : "expected a size in millimetres",
+  );
 
 /** Input of the function of this name. */
 export const ropeSchema = z.strictObject({

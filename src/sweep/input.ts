@@ -2,6 +2,7 @@ import * as z from "zod/mini";
 import { plain } from "../core/schema.js";
 import { vesselSketch } from "../lie/vessel.js";
 import { stayInput } from "../plan/input.js";
+import { chainSize, ropeSize } from "../rode/sizes.js";
 import { FIBRE_NAMES } from "../rode/tables.js";
 
 const name = () => z.string().check(z.minLength(1), z.maxLength(60));
@@ -101,15 +102,17 @@ export type Draw = z.infer<typeof drawSchema>;
 /** The rode of the statics model: chain next to the anchor, rope above it. */
 const rodeSchema = z.strictObject({
   /** Diameter of the chain in millimetres; a size of the chain table. */
-  chainMm: plain({ above: 0, max: 60 }),
+  chainMm: chainSize(),
   /** Rope beyond the chain; all chain unless given. */
   rope: z.optional(
-    z.strictObject({
-      /** What it is made of. */
-      fibre: z.enum(FIBRE_NAMES),
-      /** Diameter in millimetres; a size of the rope table. */
-      diameterMm: plain({ above: 0, max: 100 }),
-    }),
+    z
+      .strictObject({
+        /** What it is made of. */
+        fibre: z.enum(FIBRE_NAMES),
+        /** Diameter in millimetres; a size of the rope table. */
+        diameterMm: plain({ above: 0, max: 100 }),
+      })
+      .check(ropeSize()),
   ),
 });
 

@@ -161,6 +161,18 @@ describe("check", () => {
     expect(text).toContain("toMs is before fromMs");
     expect(text).toContain('expected one of "a", "b"');
   });
+  test("where no form of a union fits, the forms are told", () => {
+    const kinds = z.discriminatedUnion("kind", [
+      z.strictObject({ kind: z.literal("x") }),
+      z.strictObject({ kind: z.literal("y") }),
+    ]);
+    const told = (schema: z.ZodMiniType, value: unknown) =>
+      issuesOf(() => check(schema, value)).map((i) => `${i.path}: ${i.message}`);
+    expect(told(kinds, { kind: "z" })).toEqual(['kind: expected one of "x", "y"']);
+    expect(told(z.object({ size: z.union([metres(), z.string()]) }), { size: [] })).toEqual([
+      "size: expected a finite number, or string",
+    ]);
+  });
   test("a union reports the issues of the member that was meant", () => {
     const union = z.union([
       z.strictObject({ kind: z.literal("x"), depthM: metres() }),

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { evenShares, sigmasOf } from "../../src/core/draws.js";
+import { InputError } from "../../src/core/errors.js";
 import { destination } from "../../src/geo/index.js";
 import {
   byWeight,
@@ -13,6 +14,7 @@ import { briefText, planStay, seekBerth, type StayInput } from "../../src/plan/i
 import { marginOf } from "../../src/plan/margins.js";
 import { chain } from "../../src/rode/index.js";
 import { bay, bayLayers, HERE, steadyWind, T0, without } from "../openBay.js";
+import { demo, demoWith } from "../scenario.js";
 
 const HOUR = 3_600_000;
 const codes = (input: StayInput): string[] => planStay(input).reasons.map((r) => r.code);
@@ -380,5 +382,39 @@ describe("even draws", () => {
     expect(sigmasOf(0.975)).toBeCloseTo(1.959963984540054, 12);
     expect(sigmasOf(0.05)).toBeCloseTo(-1.6448536269514722, 12);
     expect(sigmasOf(0.9986501019683699)).toBeCloseTo(3, 9);
+  });
+});
+
+describe("what no table has", () => {
+  const rope = { kind: "rope", fibre: "polyamide", diameterMm: 13, lengthM: 40 } as const;
+  const issues = (change: Partial<StayInput>): string[] => {
+    try {
+      planStay(demoWith(change));
+    } catch (error) {
+      return (error as InputError).issues.map((i) => `${i.path}: ${i.message}`);
+    }
+    return [];
+  };
+
+  test("is told all at once, where it stands", () => {
+    const { tackle } = demo();
+    const found = issues({
+      seabed: "quicksand",
+      tackle: {
+        ...tackle,
+        rode: [{ kind: "chain", diameterMm: 0.008, lengthM: 50 }, rope],
+        snubber: { fibre: "polyester", diameterMm: 1, lengthM: 5 },
+      },
+    });
+    expect(found).toEqual([
+      expect.stringMatching(/^tackle.rode\[0\].diameterMm: expected a size .*: 6, 7, 8, 10/),
+      expect.stringMatching(/^tackle.rode\[1\].diameterMm: expected a size .* 14, /),
+      expect.stringMatching(/^tackle.snubber.diameterMm: expected a size /),
+      expect.stringMatching(/^seabed: cannot read "quicksand".*rock/),
+    ]);
+  });
+  test("a bed of the holding table and one as charts have it are both taken", () => {
+    for (const seabed of ["sand, firm", "S.M", ["rock"]] as StayInput["seabed"][])
+      expect(issues({ seabed: seabed! })).toEqual([]);
   });
 });
