@@ -1,10 +1,49 @@
 import { parseArgs } from "node:util";
-import { refuse } from "../core/errors.js";
+import { check } from "../core/check.js";
+import { InputError, refuse, type InputIssue } from "../core/errors.js";
 import { compareBerths } from "../plan/compareBerths.js";
 import { compareText } from "../plan/compareText.js";
-import type { StayInput } from "../plan/input.js";
-import { readInput } from "./readInput.js";
+import { stayInput, type StayInput } from "../plan/input.js";
+import { issuesOf, readFor } from "./readInput.js";
 import type { Command } from "./run.js";
+
+const PURPOSES = ["night", "lunch"] as const;
+
+/** What a call makes, or nothing and its issues as the command line knows the things. */
+function orTold<T>(make: () => T, tell: (issues: readonly InputIssue[]) => void): T | undefined {
+  try {
+    return make();
+  } catch (error) {
+    if (!(error instanceof InputError)) throw error;
+    tell(error.issues);
+    return undefined;
+  }
+}
+
+/** The stays of the files. What is wrong with any of them is told at once, each with its file. */
+function staysOf(files: readonly string[]): StayInput[] {
+  const issues: InputIssue[] = [];
+  const stays = files.flatMap((file) => {
+    const read = (value: unknown): StayInput => {
+      check(stayInput, value);
+      return value as StayInput;
+    };
+    const stay = orTold(
+      () => readFor(file, read),
+      (told) => issues.push(...issuesOf(file, told)),
+    );
+    return stay ?? [];
+  });
+  if (issues.length > 0) throw new InputError(issues);
+  return stays;
+}
+
+/** Issues of the comparison, with the file for the place in the list. */
+const byFile = (files: readonly string[], issues: readonly InputIssue[]): InputIssue[] =>
+  issues.flatMap((i) => {
+    const [, at, path] = /^\[(\d+)\]\.?(.*)$/.exec(i.path) ?? [];
+    return at === undefined ? i : issuesOf(files[Number(at)]!, [{ ...i, path: path! }]);
+  });
 
 /** `hawse compare A.json B.json ... [--for lunch|night] [--json]` */
 export const compareCommand: Command = (args, { out }) => {
@@ -17,8 +56,16 @@ export const compareCommand: Command = (args, { out }) => {
     allowPositionals: true,
   });
   if (positionals.length < 2) refuse("", "too_small", "two files or more are needed to compare");
-  const stays = positionals.map((file) => readInput(file) as StayInput);
-  const comparison = compareBerths(stays, { purpose: values.for as "lunch" | "night" });
+  const purpose =
+    PURPOSES.find((p) => p === values.for) ??
+    refuse("--for", "invalid_value", `expected one of ${PURPOSES.join(", ")}`);
+  const stays = staysOf(positionals);
+  const comparison = orTold(
+    () => compareBerths(stays, { purpose }),
+    (told) => {
+      throw new InputError(byFile(positionals, told));
+    },
+  )!;
   out(
     values.json
       ? `${JSON.stringify(comparison, null, 1)}\n`

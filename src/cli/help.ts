@@ -7,7 +7,8 @@ export const HELP = `hawse: whether, and how, a small vessel lies safely at anch
   hawse sweep VERB ...             a what-if many times over, into files
   hawse schema [NAME]              JSON Schema of an input, or of the plan
 
-hawse COMMAND --help tells more and gives examples.
+hawse COMMAND --help tells more and gives examples; hawse --version tells which
+hawse this is.
 
 Instants in files are texts with a zone ("2026-06-16T18:00Z") or epoch
 milliseconds; everything else is metres, metres per second, newtons, kilograms,

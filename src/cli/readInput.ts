@@ -29,7 +29,8 @@ function jsonOf(file: string): unknown {
     throw unreadable(file, error);
   }
   try {
-    return JSON.parse(text);
+    // Some editors begin a file with a mark of its encoding.
+    return JSON.parse(text.replace(/^\uFEFF/, ""));
   } catch (error) {
     throw faulty(file, `is not JSON: ${(error as Error).message}`);
   }
@@ -40,6 +41,20 @@ function jsonOf(file: string): unknown {
  * name ends in `Ms`) turned into epoch milliseconds. Bad instants are reported all at once.
  */
 export const readInput = (file: string): unknown => withInstants(jsonOf(file));
+
+/** The same of a file that must hold an object. */
+export function readObject(file: string): object {
+  const read = readInput(file);
+  if (typeof read === "object" && read !== null && !Array.isArray(read)) return read;
+  throw new InputError([{ path: file, code: "invalid_type", message: "expected object" }]);
+}
+
+/** What is told of a file, with its name before it. */
+export const issuesOf = (file: string, issues: readonly InputIssue[]): InputIssue[] =>
+  issues.map((i) => ({
+    ...i,
+    path: i.path === "" || i.path === file ? file : `${file}: ${i.path}`,
+  }));
 
 /**
  * What a function makes of a file. Where instants in the file are bad, whatever else the function

@@ -1,4 +1,5 @@
 import { InputError } from "../core/errors.js";
+import { VERSION } from "../sweep/version.js";
 import { COMMAND_HELP, HELP } from "./help.js";
 import { compareCommand } from "./compareCommand.js";
 import { planCommand } from "./planCommand.js";
@@ -33,18 +34,26 @@ const asksHelp = (arg: string | undefined): boolean => arg === "--help" || arg =
 const options = (args: readonly string[]): readonly string[] =>
   args.includes("--") ? args.slice(0, args.indexOf("--")) : args;
 
+function noCommand(name: string, terminal: Terminal): number {
+  terminal.err(`hawse: there is no command "${name}"\n\n${HELP}`);
+  return 2;
+}
+
 /** Run the command line; the answer is the exit code. */
 export async function run(args: string[], terminal: Terminal): Promise<number> {
   const [name, ...rest] = args;
   if (name === undefined || asksHelp(name) || name === "help") {
-    const about = rest[0] ?? "";
-    terminal.out(isCommand(about) ? COMMAND_HELP[about] : HELP);
+    const about = rest[0];
+    if (about !== undefined && !isCommand(about) && name === "help")
+      return noCommand(about, terminal);
+    terminal.out(about !== undefined && isCommand(about) ? COMMAND_HELP[about] : HELP);
     return name === undefined ? 2 : 0;
   }
-  if (!isCommand(name)) {
-    terminal.err(`hawse: there is no command "${name}"\n\n${HELP}`);
-    return 2;
+  if (name === "--version") {
+    terminal.out(`${VERSION}\n`);
+    return 0;
   }
+  if (!isCommand(name)) return noCommand(name, terminal);
   if (options(rest).some(asksHelp)) {
     terminal.out(COMMAND_HELP[name]);
     return 0;

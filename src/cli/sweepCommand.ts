@@ -7,7 +7,7 @@ import { FORMS, type SweepForm } from "../sweep/node/forms.js";
 import { mergeShards } from "../sweep/node/merge.js";
 import { runShard } from "../sweep/node/shards.js";
 import { COMMAND_HELP } from "./help.js";
-import { readInput } from "./readInput.js";
+import { readInput, readObject } from "./readInput.js";
 import type { Command, Terminal } from "./run.js";
 
 /** Seconds between two lines of progress. */
@@ -15,7 +15,7 @@ const EVERY_S = 10;
 
 /** The sweep of a file; its stay may stand in a file of its own, named in its place. */
 function readSweep(file: string): SweepInput {
-  const spec = readInput(file) as { stay?: unknown };
+  const spec = readObject(file) as { stay?: unknown };
   if (typeof spec.stay === "string")
     spec.stay = readInput(path.resolve(path.dirname(file), spec.stay));
   return spec as SweepInput;

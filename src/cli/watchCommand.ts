@@ -98,11 +98,25 @@ async function ofStream(
   return count;
 }
 
+/** South is written with a minus, which a reader of options takes for another option. */
+const southToo = (args: readonly string[]): string[] =>
+  args.flatMap((arg, i) =>
+    arg === "--anchor" && /^-\d/.test(args[i + 1] ?? "")
+      ? `--anchor=${args[i + 1]!}`
+      : args[i - 1] === "--anchor" && /^-\d/.test(arg)
+        ? []
+        : arg,
+  );
+
 /** {@link watchCommand} on a machine, or on what a test puts in its place. */
 export const watchOn =
   (machine: Machine): Command =>
   async (args, terminal) => {
-    const { values, positionals } = parseArgs({ args, options: OPTIONS, allowPositionals: true });
+    const { values, positionals } = parseArgs({
+      args: southToo(args),
+      options: OPTIONS,
+      allowPositionals: true,
+    });
     const log = positionals[0];
     if (log === undefined || positionals.length > 1)
       refuse("", "usage", "expected one log, or - for standard input");

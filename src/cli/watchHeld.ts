@@ -1,6 +1,6 @@
 import { refuse } from "../core/errors.js";
 import type { LimitTable } from "../watch/limits.js";
-import { readInput } from "./readInput.js";
+import { readObject } from "./readInput.js";
 
 /** Where the anchor lies and what the watch is held against. */
 export interface Held {
@@ -69,7 +69,7 @@ function heldByHand(anchor: string | undefined, reach: string | undefined): Held
 }
 
 function heldByPlan(file: string): Held {
-  const plan = readInput(file) as Partial<Held> & { limits?: Held["limits"] | null };
+  const plan = readObject(file) as Partial<Held> & { limits?: Held["limits"] | null };
   if (plan.position === undefined || plan.limits == null)
     refuse(file, "no_limits", "holds no position and limits: write it with hawse plan --out");
   const { rows, distanceSigmaM } = plan.limits;

@@ -157,6 +157,47 @@ describe("hawse plan", () => {
     expect(result.err).toContain(words);
     expect(result.out).toBe("");
   });
+  test("a file may begin with a mark of its encoding", () => {
+    expect(readInput(file("marked.json", "\uFEFF[1]"))).toEqual([1]);
+  });
+  test("what is wrong with berths to compare is told at once, each with its file", async () => {
+    const early = file("early.json", { ...demo(), stay: { fromMs: "2026-06-16", toMs: 0 } });
+    const hook = file("hook.json", { ...demo(), seabed: "quicksand" });
+    const { code, err } = await hawse("compare", early, hook, "nowhere.json");
+    expect(code).toBe(2);
+    expect(err).toContain(`  ${early}: stay.fromMs: expected a date`);
+    expect(err).toContain(`  ${hook}: seabed: cannot read "quicksand"`);
+    expect(err).toContain("  nowhere.json: there is no such file");
+    const { stay, ...rest } = demo();
+    const later = file("later.json", { ...rest, stay: { ...stay, toMs: stay.toMs + 60_000 } });
+    const apart = await hawse("compare", file("now.json", demo()), later);
+    expect(apart.err).toContain(`  ${later}: stay: berths are compared over one and the same stay`);
+  });
+  test("a wrong purpose is told by its option", async () => {
+    const { err } = await hawse("compare", "a.json", "b.json", "--for", "dinner");
+    expect(err).toContain("--for: expected one of night, lunch");
+  });
+  test("a sweep and a plan that hold no object are the caller's mistake", async () => {
+    const nought = file("no-object.json", "null");
+    for (const call of [
+      ["sweep", "describe", nought],
+      ["watch", "night.log", "--plan", nought],
+    ]) {
+      const { code, err } = await hawse(...call);
+      expect([code, err]).toEqual([2, expect.stringContaining(`${nought}: expected object`)]);
+    }
+  });
+  test("an anchor in the south is no option", async () => {
+    const { err } = await hawse("watch", "nowhere.log", "--anchor", "-47.2 20.4", "--reach", "45");
+    expect(err).toContain("nowhere.log: there is no such file");
+  });
+  test("the version is told", async () => {
+    const { version } = JSON.parse(readFileSync("package.json", "utf8")) as { version: string };
+    expect(await hawse("--version")).toEqual({ code: 0, out: `${version}\n`, err: "" });
+  });
+  test("help of no command is no help", async () => {
+    expect(await hawse("help", "paln")).toMatchObject({ code: 2, out: "" });
+  });
   test("help teaches, and a bare call shows it", async () => {
     expect(await hawse("--help")).toMatchObject({ code: 0, err: "" });
     expect((await hawse()).code).toBe(2);
