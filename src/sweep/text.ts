@@ -4,6 +4,8 @@ import type { ColumnChunk } from "./run.js";
 /** A file of text: its first lines, and the lines of a chunk. */
 export interface TextForm {
   readonly head: (d: SweepDescription) => string;
+  /** What the line of a scenario begins with. */
+  readonly start: (scenario: number) => string;
   readonly lines: (d: SweepDescription, chunk: ColumnChunk) => string;
 }
 
@@ -34,11 +36,14 @@ const columnsOf = (d: SweepDescription, chunk: ColumnChunk) =>
  */
 export const csvForm: TextForm = {
   head: (d) => `# ${JSON.stringify(d)}\nscenario,${d.columns.map((c) => c.name).join(",")}\n`,
+  start: (scenario) => `${scenario},`,
   lines: (d, chunk) => {
-    const write = columnsOf(d, chunk).map(({ c, values }) => writerOf(c, values, false, ""));
+    const [first, ...write] = columnsOf(d, chunk).map(({ c, values }) =>
+      writerOf(c, values, false, ""),
+    );
     let text = "";
     for (let r = 0; r < chunk.rows; r++) {
-      text += String(chunk.from + r);
+      text += csvForm.start(chunk.from + r) + first!(r);
       for (const w of write) text += "," + w(r);
       text += "\n";
     }
@@ -49,14 +54,15 @@ export const csvForm: TextForm = {
 /** JSON lines: the description as `{"metadata": …}` in the first line, then an object a scenario; no figure is null. */
 export const jsonLinesForm: TextForm = {
   head: (d) => `${JSON.stringify({ metadata: d })}\n`,
+  start: (scenario) => `{"scenario":${scenario},`,
   lines: (d, chunk) => {
-    const write = columnsOf(d, chunk).map(({ c, values }) => ({
-      key: `,${JSON.stringify(c.name)}:`,
+    const write = columnsOf(d, chunk).map(({ c, values }, i) => ({
+      key: `${i === 0 ? "" : ","}${JSON.stringify(c.name)}:`,
       value: writerOf(c, values, true, "null"),
     }));
     let text = "";
     for (let r = 0; r < chunk.rows; r++) {
-      text += `{"scenario":${chunk.from + r}`;
+      text += jsonLinesForm.start(chunk.from + r);
       for (const { key, value } of write) text += key + value(r);
       text += "}\n";
     }

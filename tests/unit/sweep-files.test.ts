@@ -1,6 +1,8 @@
 import { execFile } from "node:child_process";
 import { createHash } from "node:crypto";
 import {
+  appendFileSync,
+  copyFileSync,
   mkdtempSync,
   readFileSync,
   readdirSync,
@@ -15,6 +17,7 @@ import { promisify } from "node:util";
 import { DuckDBInstance } from "@duckdb/node-api";
 import { build } from "esbuild";
 import { afterAll, beforeAll, describe, expect, test } from "vitest";
+import { InputError } from "../../src/core/errors.js";
 import { sweepCommand } from "../../src/cli/sweepCommand.js";
 import { sweep, type ColumnChunk } from "../../src/sweep/index.js";
 import { mergeShards, runShard, sweepPool, type SweepForm } from "../../src/sweep/node/index.js";
@@ -273,6 +276,89 @@ describe("a folder of shards", () => {
     writeFileSync(file, text.replace('"seed":20260601', '"seed":20260602'));
     await expect(mergeShards(made)).rejects.toThrow(/another head/);
     expect(readdirSync(made)).not.toContain("sweep.csv");
+  });
+});
+
+describe("a shard that is not one of its sweep, or not whole,", () => {
+  const forms: SweepForm[] = ["csv", "jsonl", "arrow", "parquet"];
+  const short = { ...mixed, rows: 1200 };
+  const ran = async (form: SweepForm, seed: number): Promise<string> => {
+    const made = folder();
+    for (const k of [1, 2, 3])
+      await runShard({ sweep: { ...short, seed }, folder: made, k, n: 3, form });
+    return made;
+  };
+  test.each(forms)("is refused as %s, and nothing is left of the merge", async (form) => {
+    const [made, other] = [await ran(form, 1), await ran(form, 2)];
+    const shard = (of: string, k: number) => path.join(of, `shard-0000${k}-of-00003.${form}`);
+    const whole = readFileSync(shard(made, 2));
+    const damage: [string, () => void][] = [
+      [
+        "doubled",
+        () => {
+          copyFileSync(shard(made, 3), shard(made, 2));
+        },
+      ],
+      [
+        "foreign",
+        () => {
+          copyFileSync(shard(other, 2), shard(made, 2));
+        },
+      ],
+      [
+        "cut off",
+        () => {
+          truncateSync(shard(made, 2), Math.floor(0.6 * whole.length));
+        },
+      ],
+      [
+        "empty",
+        () => {
+          truncateSync(shard(made, 2), 0);
+        },
+      ],
+      [
+        "longer",
+        () => {
+          appendFileSync(shard(made, 2), "more");
+        },
+      ],
+    ];
+    for (const [what, harm] of damage) {
+      writeFileSync(shard(made, 2), whole);
+      harm();
+      const merged = mergeShards(made).then(
+        () => "merged",
+        (error: unknown) => (error as InputError).issues[0]!.code,
+      );
+      expect(await merged, what).toBe("broken_shard");
+      expect(
+        readdirSync(made).filter((f) => /part$|^sweep\.(?!json$)/.test(f)),
+        what,
+      ).toEqual([]);
+    }
+    writeFileSync(shard(made, 2), whole);
+    expect((await mergeShards(made)).rows).toBe(1200);
+    await expect(mergeShards(made)).rejects.toThrow(/there already/);
+  });
+
+  test("nor is a folder whose own note is damaged", async () => {
+    const made = await ran("csv", 1);
+    truncateSync(path.join(made, "sweep.json"), 20);
+    await expect(mergeShards(made)).rejects.toThrow(/not as a sweep wrote it/);
+    await expect(runShard({ sweep: short, folder: made, n: 3 })).rejects.toThrow(InputError);
+  });
+
+  test("is not left behind where a shard fails in the middle", async () => {
+    const made = folder();
+    const onProgress = () => {
+      throw new Error("the reader fails");
+    };
+    for (const form of forms)
+      await expect(
+        runShard({ sweep: short, folder: path.join(made, form), form, onProgress }),
+      ).rejects.toThrow("the reader fails");
+    for (const form of forms) expect(readdirSync(path.join(made, form))).toEqual(["sweep.json"]);
   });
 });
 

@@ -1,7 +1,7 @@
-import { createReadStream, createWriteStream } from "node:fs";
-import { once } from "node:events";
+import { closeSync, createReadStream, openSync, writeFileSync } from "node:fs";
 import type { SweepDescription } from "../describe.js";
 import type { ColumnChunk } from "../run.js";
+import { firstOf, sameHead } from "./broken.js";
 import type { Sink } from "./forms.js";
 import { optionalPeer } from "./peer.js";
 
@@ -54,22 +54,24 @@ export async function arrowSink(file: string, d: SweepDescription): Promise<Sink
   const arrow = await load();
   const schema = schemaOf(arrow, d);
   const writer = new arrow.RecordBatchFileWriter();
-  const stream = createWriteStream(file);
+  const fd = openSync(file, "w");
+  const faults: unknown[] = [];
   const pump = (async () => {
-    for await (const bytes of writer) if (!stream.write(bytes)) await once(stream, "drain");
-    stream.end();
-    await once(stream, "close");
-  })();
+    for await (const bytes of writer) writeFileSync(fd, bytes as Uint8Array);
+  })().catch((fault: unknown) => faults.push(fault));
   writer.reset(undefined, schema);
   return {
     write: async (chunk) => {
       writer.write(batchOf(arrow, schema, d, chunk));
       // Lets the pump carry off what was written.
       await new Promise((resolve) => setImmediate(resolve));
+      if (faults.length > 0) throw faults[0];
     },
     end: async () => {
       writer.close();
       await pump;
+      closeSync(fd);
+      if (faults.length > 0) throw faults[0];
     },
   };
 }
@@ -87,10 +89,11 @@ function nullsOf(values: Float64Array): { nullCount: number; nullBitmap: Uint8Ar
 }
 
 /** Chunks of an Arrow file, in their order. */
-export async function* readArrow(file: string): AsyncGenerator<ColumnChunk> {
+export async function* readArrow(file: string, d: SweepDescription): AsyncGenerator<ColumnChunk> {
   const arrow = await load();
   const reader = await arrow.RecordBatchReader.from(createReadStream(file));
   await reader.open();
+  sameHead(file, reader.schema.metadata.get(KEY), d);
   for await (const batch of reader) {
     const columns = Object.fromEntries(
       batch.schema.fields.map((f, i) => {
@@ -105,6 +108,7 @@ export async function* readArrow(file: string): AsyncGenerator<ColumnChunk> {
       }),
     );
     const { scenario, ...rest } = columns;
-    if (batch.numRows > 0) yield { from: scenario![0]!, rows: batch.numRows, columns: rest };
+    if (batch.numRows > 0)
+      yield { from: firstOf(file, scenario!), rows: batch.numRows, columns: rest };
   }
 }

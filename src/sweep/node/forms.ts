@@ -1,4 +1,4 @@
-import { closeSync, openSync, writeSync } from "node:fs";
+import { closeSync, openSync, writeFileSync } from "node:fs";
 import type { SweepDescription } from "../describe.js";
 import type { ColumnChunk } from "../run.js";
 import { TEXT_FORMS } from "../sweepText.js";
@@ -17,19 +17,37 @@ export interface Sink {
 }
 
 /** Start a file. */
-export function sinkOf(form: SweepForm, file: string, d: SweepDescription): Sink | Promise<Sink> {
+function sinkOf(form: SweepForm, file: string, d: SweepDescription): Sink | Promise<Sink> {
   if (form === "arrow") return arrowSink(file, d);
   if (form === "parquet") return parquetSink(file, d);
   const fd = openSync(file, "w");
-  writeSync(fd, TEXT_FORMS[form].head(d));
+  // Not `writeSync`, which may leave off before the end.
+  writeFileSync(fd, TEXT_FORMS[form].head(d));
   return {
     write: (chunk) => {
-      writeSync(fd, TEXT_FORMS[form].lines(d, chunk));
+      writeFileSync(fd, TEXT_FORMS[form].lines(d, chunk));
     },
     end: () => {
       closeSync(fd);
     },
   };
+}
+
+/** Fill a file by its sink, which is ended whatever happens. */
+export async function fillFile(
+  form: SweepForm,
+  file: string,
+  d: SweepDescription,
+  fill: (sink: Sink) => Promise<void>,
+): Promise<void> {
+  const sink = await sinkOf(form, file, d);
+  try {
+    await fill(sink);
+  } catch (error) {
+    await (async () => sink.end())().catch(() => undefined);
+    throw error;
+  }
+  await sink.end();
 }
 
 /** Read back the chunks of a binary file. */

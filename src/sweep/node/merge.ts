@@ -1,5 +1,11 @@
-import { createReadStream, createWriteStream, existsSync, readFileSync } from "node:fs";
-import { once } from "node:events";
+import {
+  closeSync,
+  createReadStream,
+  existsSync,
+  openSync,
+  readSync,
+  writeFileSync,
+} from "node:fs";
 import path from "node:path";
 import { check } from "../../core/check.js";
 import { InputError, refuse } from "../../core/errors.js";
@@ -8,8 +14,9 @@ import { sweepInput } from "../input.js";
 import { layOut } from "../layout.js";
 import { rangeOf, sweepShard } from "../sweep.js";
 import { TEXT_FORMS } from "../sweepText.js";
-import { READERS, sinkOf, type SweepForm } from "./forms.js";
-import { hashOf, partOf, publish, shardName, type Manifest } from "./shards.js";
+import { broken, readable } from "./broken.js";
+import { fillFile, READERS, type SweepForm } from "./forms.js";
+import { hashOf, madeWhole, manifestIn, readManifest, shardName } from "./shards.js";
 
 /** A shard as the merge sees it. */
 interface Shard {
@@ -28,18 +35,14 @@ export interface Merged {
   shards: number;
 }
 
-const broken = (shard: Shard, message: string): never =>
-  refuse(shard.file, "broken_shard", message);
-
 /** The shards of a folder, every one of which has to be there. */
 function shardsIn(folder: string): {
   shards: Shard[];
   description: SweepDescription;
   form: SweepForm;
 } {
-  const manifest = path.join(folder, "sweep.json");
-  if (!existsSync(manifest)) refuse("folder", "no_sweep", `${folder} holds no sweep`);
-  const { sweep, shards: n, form, sha256 } = JSON.parse(readFileSync(manifest, "utf8")) as Manifest;
+  if (!existsSync(manifestIn(folder))) refuse("folder", "no_sweep", `${folder} holds no sweep`);
+  const { sweep, shards: n, form, sha256 } = readManifest(folder);
   const l = layOut(check(sweepInput, sweep));
   if (hashOf(l) !== sha256)
     refuse("folder", "other_version", `${folder} was filled by another version of the library`);
@@ -82,10 +85,14 @@ function shardsIn(folder: string): {
 export async function mergeShards(folder: string, file?: string): Promise<Merged> {
   const { shards, description, form } = shardsIn(folder);
   const to = file ?? path.join(folder, `sweep.${form}`);
-  const part = partOf(to);
-  if (form === "csv" || form === "jsonl") await joinText(form, shards, description, part);
-  else await joinChunks(form, shards, description, part);
-  if (!publish(part, to)) refuse("out", "exists", `${to} is there already`);
+  const isThere = (): never => refuse("out", "exists", `${to} is there already`);
+  if (existsSync(to)) isThere();
+  const first = await madeWhole(to, (part) =>
+    form === "csv" || form === "jsonl"
+      ? joinText(form, shards, description, part)
+      : joinChunks(form, shards, description, part),
+  );
+  if (!first) isThere();
   return { file: to, rows: description.rows, shards: shards.length };
 }
 
@@ -97,22 +104,56 @@ async function joinText(
   part: string,
 ): Promise<void> {
   const head = Buffer.from(TEXT_FORMS[form].head(d));
-  const out = createWriteStream(part);
-  out.write(head);
-  for (const shard of shards) {
-    const first = readFileSync(shard.file).subarray(0, head.length);
-    if (!first.equals(head)) broken(shard, "has another head than its sweep");
-    let lines = 0;
-    for await (const bytes of createReadStream(shard.file, { start: head.length })) {
-      const block = bytes as Buffer;
-      for (let at = block.indexOf(10); at >= 0; at = block.indexOf(10, at + 1)) lines++;
-      if (!out.write(block)) await once(out, "drain");
+  const out = openSync(part, "w");
+  try {
+    writeFileSync(out, head);
+    for (const shard of shards) {
+      if (!beginsWith(shard.file, head)) broken(shard.file, "has another head than its sweep");
+      for await (const lines of readable(shard.file, linesOf(form, shard, head.length)))
+        writeFileSync(out, lines);
     }
-    if (lines !== shard.to - shard.from)
-      broken(shard, `has ${lines} scenarios, expected ${shard.to - shard.from}`);
+  } finally {
+    closeSync(out);
   }
-  out.end();
-  await once(out, "close");
+}
+
+/** Whether a file begins with some bytes. */
+function beginsWith(file: string, bytes: Buffer): boolean {
+  const fd = openSync(file, "r");
+  const first = Buffer.alloc(bytes.length);
+  readSync(fd, first);
+  closeSync(fd);
+  return first.equals(bytes);
+}
+
+/** Bytes within which every line ends. */
+const LONGEST_LINE = 65_536;
+
+/** The lines of a shard after its head, some at a time, each of which has to be that of the scenario next to the one before. */
+async function* linesOf(
+  form: "csv" | "jsonl",
+  { file, from, to }: Shard,
+  start: number,
+): AsyncGenerator<Buffer> {
+  const startOf = TEXT_FORMS[form].start;
+  let next = from;
+  let rest = Buffer.alloc(0);
+  for await (const bytes of createReadStream(file, { start })) {
+    const block = Buffer.concat([rest, bytes as Buffer]);
+    let at = 0;
+    for (let end = block.indexOf(10); end >= 0; end = block.indexOf(10, at)) {
+      const expected = startOf(next);
+      if (block.toString("latin1", at, at + expected.length) !== expected)
+        broken(file, `has another line where scenario ${next} is expected`);
+      next++;
+      at = end + 1;
+    }
+    yield block.subarray(0, at);
+    rest = block.subarray(at);
+    if (rest.length > LONGEST_LINE) break;
+  }
+  if (next !== to) broken(file, `has ${next - from} scenarios, expected ${to - from}`);
+  if (rest.length > 0) broken(file, "goes on after its last line");
 }
 
 async function joinChunks(
@@ -121,15 +162,16 @@ async function joinChunks(
   d: SweepDescription,
   part: string,
 ): Promise<void> {
-  const sink = await sinkOf(form, part, d);
-  for (const shard of shards) {
-    let next = shard.from;
-    for await (const chunk of READERS[form](shard.file, d)) {
-      if (chunk.from !== next) broken(shard, `goes on at scenario ${chunk.from}, expected ${next}`);
-      next += chunk.rows;
-      await sink.write(chunk);
+  await fillFile(form, part, d, async (sink) => {
+    for (const { file, from, to } of shards) {
+      let next = from;
+      for await (const chunk of readable(file, READERS[form](file, d))) {
+        if (chunk.from !== next)
+          broken(file, `goes on at scenario ${chunk.from}, expected ${next}`);
+        next += chunk.rows;
+        await sink.write(chunk);
+      }
+      if (next !== to) broken(file, `ends at scenario ${next}, expected ${to}`);
     }
-    if (next !== shard.to) broken(shard, `ends at scenario ${next}, expected ${shard.to}`);
-  }
-  await sink.end();
+  });
 }

@@ -1,10 +1,14 @@
 import type { SweepDescription } from "../describe.js";
 import type { ColumnChunk } from "../run.js";
+import { firstOf, sameHead } from "./broken.js";
 import type { Sink } from "./forms.js";
 import { optionalPeer } from "./peer.js";
 
 /** Scenarios in a group of rows. */
 const GROUP_ROWS = 131_072;
+
+/** Key under which the description stands in the metadata. */
+const KEY = "hawse";
 
 const load = () => optionalPeer("hyparquet-writer", () => import("hyparquet-writer"));
 
@@ -43,7 +47,7 @@ export async function parquetSink(file: string, d: SweepDescription): Promise<Si
   const writer = new ParquetWriter({
     writer: fileWriter(file),
     schema: schemaOf(d),
-    kvMetadata: [{ key: "hawse", value: JSON.stringify(d) }],
+    kvMetadata: [{ key: KEY, value: JSON.stringify(d) }],
   });
   let held: ColumnChunk[] = [];
   let rows = 0;
@@ -84,6 +88,7 @@ export async function* readParquet(file: string, d: SweepDescription): AsyncGene
   );
   const buffer = await asyncBufferFromFile(file);
   const metadata = await parquetMetadataAsync(buffer);
+  sameHead(file, metadata.key_value_metadata?.find(({ key }) => key === KEY)?.value, d);
   let rowStart = 0;
   for (const group of metadata.row_groups) {
     const rowEnd = rowStart + Number(group.num_rows);
@@ -97,7 +102,11 @@ export async function* readParquet(file: string, d: SweepDescription): AsyncGene
         }),
       ]),
     );
-    yield { from: Number(rows[0]!["scenario"]), rows: rows.length, columns };
+    const from = firstOf(
+      file,
+      rows.map((row) => Number(row["scenario"])),
+    );
+    yield { from, rows: rows.length, columns };
     rowStart = rowEnd;
   }
 }

@@ -19,7 +19,7 @@ import { layOut, type Layout } from "../layout.js";
 import { sweepProgress, type SweepProgress } from "../progress.js";
 import { rangeOf, sweepShard } from "../sweep.js";
 import { TEXT_FORMS } from "../sweepText.js";
-import { sinkOf, type SweepForm } from "./forms.js";
+import { fillFile, type SweepForm } from "./forms.js";
 import { poolLaid, type PoolOptions } from "./pool.js";
 
 /** What stands in `sweep.json` beside the shards: all that a merge has to know. */
@@ -74,7 +74,7 @@ function syncFolder(folder: string): void {
  * Give a finished file its fixed name: flush it, link it, forget the working name. False where the
  * name was taken, by a twin that did the same work.
  */
-export function publish(part: string, file: string): boolean {
+function publish(part: string, file: string): boolean {
   const fd = openSync(part, "r+");
   fsyncSync(fd);
   closeSync(fd);
@@ -90,9 +90,23 @@ export function publish(part: string, file: string): boolean {
   return first;
 }
 
-/** A working name beside a file that no other process uses. */
-export const partOf = (file: string): string =>
-  path.join(path.dirname(file), `.${path.basename(file)}.${randomUUID()}.part`);
+/**
+ * Have a file filled under a working name beside it that no other process uses, and publish it: see
+ * {@link publish}. Where filling fails, nothing is left.
+ */
+export async function madeWhole(
+  file: string,
+  fill: (part: string) => void | Promise<void>,
+): Promise<boolean> {
+  const part = path.join(path.dirname(file), `.${path.basename(file)}.${randomUUID()}.part`);
+  try {
+    await fill(part);
+    return publish(part, file);
+  } catch (error) {
+    rmSync(part, { force: true });
+    throw error;
+  }
+}
 
 /** Hash of a sweep with the version of the library: the same hash, the same figures. */
 export const hashOf = (l: Layout): string =>
@@ -100,19 +114,39 @@ export const hashOf = (l: Layout): string =>
     .update(JSON.stringify(descriptionOf(l)))
     .digest("hex");
 
+/** File in a folder that says what is run there. */
+export const manifestIn = (folder: string): string => path.join(folder, "sweep.json");
+
+/** What is run in a folder. */
+export function readManifest(folder: string): Manifest {
+  const file = manifestIn(folder);
+  const text = readFileSync(file, "utf8");
+  let found: Manifest | null = null;
+  try {
+    found = JSON.parse(text) as Manifest | null;
+  } catch (error) {
+    if (!(error instanceof SyntaxError)) throw error;
+  }
+  return found ?? refuse("folder", "no_sweep", `${file} is not as a sweep wrote it`);
+}
+
 /** Say in the folder what is being run there, or refuse where something else is. */
-function claimFolder(folder: string, l: Layout, shards: number, form: SweepForm): void {
+async function claimFolder(
+  folder: string,
+  l: Layout,
+  shards: number,
+  form: SweepForm,
+): Promise<void> {
   mkdirSync(folder, { recursive: true });
   const sweep = l.spec;
   const sha256 = hashOf(l);
   const manifest: Manifest = { sha256, shards, form, sweep };
-  const file = path.join(folder, "sweep.json");
-  if (!existsSync(file)) {
-    const part = partOf(file);
-    writeFileSync(part, `${JSON.stringify(manifest)}\n`);
-    publish(part, file);
-  }
-  const there = JSON.parse(readFileSync(file, "utf8")) as Manifest;
+  const file = manifestIn(folder);
+  if (!existsSync(file))
+    await madeWhole(file, (part) => {
+      writeFileSync(part, `${JSON.stringify(manifest)}\n`);
+    });
+  const there = readManifest(folder);
   if (there.sha256 !== sha256)
     refuse(
       "folder",
@@ -150,24 +184,24 @@ export async function runShard(job: ShardJob): Promise<ShardDone> {
   const l = layOut(check(sweepInput, job.sweep));
   const part = sweepShard(k, n);
   const { from, to } = rangeOf(l.rows, part);
-  claimFolder(folder, l, n, form);
+  await claimFolder(folder, l, n, form);
   const file = path.join(folder, shardName(k, n, form));
-  if (existsSync(file)) return { file, already: true, rows: to - from };
-  const working = partOf(file);
-  const sink = await sinkOf(form, working, descriptionOf(l));
+  const all = to - from;
+  if (existsSync(file)) return { file, already: true, rows: all };
   const startedMs = performance.now();
-  let done = 0;
   // Text is written chunk by chunk; the other forms hold chunks until a group is full.
-  const sameMemory = form in TEXT_FORMS;
-  for await (const chunk of poolLaid(l, { threads: 1, ...pool, ...part, sameMemory })) {
-    await sink.write(chunk);
-    done += chunk.rows;
-    onProgress?.(sweepProgress(done, to - from, (performance.now() - startedMs) / 1000));
-  }
-  await sink.end();
-  if (done < to - from) {
-    rmSync(working);
-    throw new Error(`stopped after ${done} of ${to - from} scenarios; nothing was kept`);
-  }
-  return { file, already: !publish(working, file), rows: done };
+  const chunks = poolLaid(l, { threads: 1, ...pool, ...part, sameMemory: form in TEXT_FORMS });
+  const first = await madeWhole(file, (working) =>
+    fillFile(form, working, descriptionOf(l), async (sink) => {
+      let done = 0;
+      for await (const chunk of chunks) {
+        await sink.write(chunk);
+        done += chunk.rows;
+        onProgress?.(sweepProgress(done, all, (performance.now() - startedMs) / 1000));
+      }
+      if (done < all)
+        throw new Error(`stopped after ${done} of ${all} scenarios; nothing was kept`);
+    }),
+  );
+  return { file, already: !first, rows: all };
 }
