@@ -33,23 +33,33 @@ export function togetherOf(spec: CheckedSweep, issues: Issues): Together | null 
   return null;
 }
 
-/** Lower triangle L with L Lᵀ the matrix; null where the matrix is not positive definite. */
+/** Rest of a diagonal that rounding leaves where one score follows from those before it. */
+const NOTHING = 1e-13;
+
+/**
+ * Lower triangle L with L Lᵀ the matrix; null where there is none. Scores that follow from others add
+ * nothing of their own, such as those of two draws with a correlation of 1.
+ */
 export function cholesky(matrix: Float64Array, n: number): Float64Array | null {
   const l = new Float64Array(n * n);
   for (let i = 0; i < n; i++)
     for (let j = 0; j <= i; j++) {
       let sum = matrix[i * n + j]!;
       for (let k = 0; k < j; k++) sum -= l[i * n + k]! * l[j * n + k]!;
+      const own = l[j * n + j]!;
       if (i === j) {
-        if (!(sum > 0)) return null;
-        l[i * n + i] = Math.sqrt(sum);
-      } else l[i * n + j] = sum / l[j * n + j]!;
+        if (!(sum > -NOTHING)) return null;
+        l[i * n + i] = sum > NOTHING ? Math.sqrt(sum) : 0;
+      } else if (own > 0) l[i * n + j] = sum / own;
+      // What is left of the others has to be nothing as well: at most its root.
+      else if (Math.abs(sum) > Math.sqrt(NOTHING)) return null;
     }
   return l;
 }
 
 function pairsOf(spec: CheckedSweep, issues: Issues) {
   const names = spec.draws.map((d) => d.name);
+  const seen = new Set<string>();
   return spec.correlations.map(({ between, rho }, i) => {
     const [a, b] = between.map((n, k) => {
       const place = names.indexOf(n);
@@ -61,12 +71,20 @@ function pairsOf(spec: CheckedSweep, issues: Issues) {
         });
       return place;
     });
-    if (a === b)
+    const pair = [...between].sort().join(" ");
+    if (between[0] === between[1])
       issues.push({
         path: `correlations[${i}].between`,
         code: "invalid_value",
         message: "expected two different draws",
       });
+    else if (seen.has(pair))
+      issues.push({
+        path: `correlations[${i}].between`,
+        code: "twice",
+        message: `${between.join(" and ")} have a correlation already`,
+      });
+    seen.add(pair);
     return { a: a!, b: b!, rho };
   });
 }

@@ -118,7 +118,8 @@ function axisValues(axis: Axis): (number | string)[] {
   if ("values" in axis) return axis.values;
   const { from, to, count } = axis;
   return Array.from({ length: count }, (_, i) =>
-    count === 1 ? from : from + (i / (count - 1)) * (to - from),
+    // The last one as it is given: reckoned, it may lie beside it.
+    i > 0 && i === count - 1 ? to : from + (i / Math.max(1, count - 1)) * (to - from),
   );
 }
 
@@ -142,10 +143,15 @@ function laidDraws(spec: CheckedSweep, model: Model, claim: Claim, issues: Issue
   });
 }
 
+/** Most scenarios: their numbers, and the products made of them, are whole in a double. */
+const MOST_ROWS = 2 ** 50;
+
 function rowsOf(spec: CheckedSweep, cells: number, issues: Issues): number {
   const rows = spec.rows ?? cells;
   const wrong = (message: string) => issues.push({ path: "rows", code: "invalid_value", message });
-  if (spec.draws.length > 0 && spec.rows === undefined) wrong("draws need the number of scenarios");
+  if (cells > MOST_ROWS) wrong(`there are ${cells} cells of the axes: expected at most 2^50`);
+  else if (spec.draws.length > 0 && spec.rows === undefined)
+    wrong("draws need the number of scenarios");
   else if (rows % cells !== 0) wrong(`expected a multiple of ${cells}, the cells of the axes`);
   else if (spec.draws.length === 0 && rows !== cells)
     wrong(`without draws there are ${cells} scenarios, one for each cell of the axes`);

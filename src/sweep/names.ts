@@ -18,8 +18,23 @@ const UNITS: Readonly<Record<string, string>> = {
   ms: "milliseconds",
 };
 
-/** Name without the unit it ends in. */
-const stem = (name: string): string => name.replace(/[A-Z][A-Za-z0-9]*$/, "").toLowerCase();
+/** Words of a name without the unit it ends in, which may be one over another. */
+const stem = (name: string): string[] =>
+  (
+    name.replace(/(?<=.)([A-Z][a-z0-9]*Per)?[A-Z][a-z0-9]*$/, "").match(/[A-Z]?[a-z0-9]+|[A-Z]/g) ??
+    []
+  ).map((word) => word.toLowerCase());
+
+/** Whether one name begins with the words of the other. */
+const alike = (a: readonly string[], b: readonly string[]): boolean =>
+  a.length > 0 && b.length > 0 && a.every((word, i) => i >= b.length || word === b[i]);
+
+/** The one of a list that was meant by a name, before all else one that differs by its unit alone. */
+function meantBy<P extends Parameter | Output>(name: string, list: readonly P[]): P | undefined {
+  const words = stem(name);
+  const near = list.filter((p) => alike(words, stem(p.name)));
+  return near.find((p) => stem(p.name).length === words.length) ?? near[0];
+}
 
 /** Place of a name in a list, or -1 and an issue that tells the right ones. */
 export function placeOf(
@@ -30,7 +45,7 @@ export function placeOf(
 ): number {
   const place = list.findIndex((p) => p.name === name);
   if (place >= 0) return place;
-  const meant = list.find((p) => stem(p.name) === stem(name));
+  const meant = meantBy(name, list);
   const hint =
     meant === undefined
       ? ""

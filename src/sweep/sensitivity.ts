@@ -30,18 +30,34 @@ export const addToGroup = (g: Groups, input: number, output: number): void => {
   addTo(g.groups[groupAt(g.edges, input)]!, output);
 };
 
-/**
- * Share of an output's variance that one input explains by itself: its first-order index, from the
- * spread of the means of groups. What chance alone would explain is taken off (T. L. Kelley, PNAS 21,
- * 1935, 554-559), so that an idle input comes out near 0 and may come out a little below. Null where
- * nothing varies.
- */
-export function firstOrder({ groups }: Groups): number | null {
+/** Values sorted into groups, with their sums of squares about the means of their groups, and of those about the mean of all. */
+function squaresOf({ groups }: Groups) {
   const used = groups.filter((g) => g.known > 0);
   const count = used.reduce((n, g) => n + g.known, 0);
   const within = used.reduce((sum, g) => sum + g.squares, 0);
   const mean = used.reduce((sum, g) => sum + g.known * g.mean, 0) / count;
   const between = used.reduce((sum, g) => sum + g.known * (g.mean - mean) * (g.mean - mean), 0);
-  if (!(within + between > 0) || count <= used.length) return null;
-  return 1 - within / (count - used.length) / ((within + between) / (count - 1));
+  return { count, groups: used.length, within, between };
+}
+
+/**
+ * Share of an output's variance that one drawn input explains by itself: its first-order index, from the
+ * spread of the means of groups. What chance alone would explain is taken off (T. L. Kelley, PNAS 21,
+ * 1935, 554-559), so that an idle input comes out near 0 and may come out a little below. Null where
+ * nothing varies. Where what is grouped are means, `variance` is that of the output itself.
+ */
+export function firstOrder(g: Groups, variance?: number): number | null {
+  const { count, groups, within, between } = squaresOf(g);
+  if (!(within + between > 0) || count <= groups) return null;
+  const all = (within + between) / (count - 1);
+  return (1 - within / (count - groups) / all) * (variance === undefined ? 1 : all / variance);
+}
+
+/**
+ * The same of an axis: every one of its values meets the same draws and the same values of the other
+ * axes, so that nothing of the spread of its groups is chance.
+ */
+export function firstOrderOfAxis(g: Groups): number | null {
+  const { within, between } = squaresOf(g);
+  return within + between > 0 ? between / (within + between) : null;
 }

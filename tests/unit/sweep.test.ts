@@ -367,6 +367,70 @@ describe("a sweep", () => {
     expect(issuesOf(plainSpec(rest)).join("\n")).toMatch(message);
   });
 
+  test("means by a name the one that differs by its unit, if any", () => {
+    const meant = (name: string) =>
+      /Did you mean (\w+)/.exec(issuesOf(plainSpec({ axes: [{ name, values: [1] }] })).join())?.[1];
+    const cases: [string, string | undefined][] = [
+      ["windFromRad", "windFromDeg"],
+      ["windKn", "windMps"],
+      ["wind", "windMps"],
+      ["chainWeightKgPerM", "chainWeightNPerM"],
+      ["anchorMassLb", "anchorMassKg"],
+      ["lengthFt", "lengthOutM"],
+      ["bowTensionKn", undefined],
+    ];
+    for (const [name, expected] of cases) expect(meant(name), name).toBe(expected);
+  });
+
+  test("refuses more cells than can be counted, and a pair of draws correlated twice", () => {
+    const axes = ["windMps", "depthM", "scope", "yawDeg"].map((name) => ({
+      name,
+      from: 1,
+      to: 2,
+      count: 100_000,
+    }));
+    expect(issuesOf(plainSpec({ fixed: {}, axes })).join()).toMatch(/at most 2\^50/);
+    const draws = ["windMps", "depthM"].map((name) => ({
+      name,
+      spread: "uniform" as const,
+      low: 1,
+      high: 2,
+    }));
+    const correlations = [
+      { between: ["windMps", "depthM"] as [string, string], rho: 0.5 },
+      { between: ["depthM", "windMps"] as [string, string], rho: -0.5 },
+    ];
+    expect(
+      issuesOf(plainSpec({ fixed: { scope: 4 }, draws, correlations, rows: 4 })).join(),
+    ).toMatch(/correlations\[1\].between: .*already/);
+  });
+
+  test("ends an axis at the value given, where reckoned it lies beside it", async () => {
+    const [from, to] = [6.12, 14.65];
+    expect(from + (to - from)).not.toBe(to);
+    const axes = [{ name: "depthM", from, to, count: 5 }];
+    const { columns } = await all(plainSpec({ fixed: { windMps: 5, scope: 4 }, axes }));
+    expect([columns["depthM"]![0], columns["depthM"]![4]]).toEqual([from, to]);
+  });
+
+  test("takes draws that follow from each other", async () => {
+    const names = ["windMps", "depthM", "yawDeg"];
+    const draws = names.map((name) => ({ name, spread: "uniform" as const, low: 1, high: 2 }));
+    const of = (a: number, b: number, rho: number) => ({
+      between: [names[a]!, names[b]!] as [string, string],
+      rho,
+    });
+    const spec = (correlations: ReturnType<typeof of>[]) =>
+      plainSpec({ fixed: { scope: 4 }, draws, correlations, rows: 500, outputs: ["pullN"] });
+    const { columns, rows } = await all(spec([of(0, 1, 1), of(0, 2, -1), of(1, 2, -1)]));
+    for (let r = 0; r < rows; r++) {
+      expect(columns["depthM"]![r]).toBeCloseTo(columns["windMps"]![r]!, 12);
+      expect(columns["yawDeg"]![r]).toBeCloseTo(3 - columns["windMps"]![r]!, 12);
+    }
+    expect(issuesOf(spec([of(0, 1, 0.6), of(0, 2, 0.8)]))).toEqual([]);
+    expect(issuesOf(spec([of(0, 1, 1), of(0, 2, 0.5)])).join()).toMatch(/not positive definite/);
+  });
+
   test("refuses correlations that cannot be", () => {
     const names = ["windMps", "depthM", "yawDeg"];
     const draws = names.map((name) => ({ name, spread: "uniform" as const, low: 1, high: 20 }));
@@ -468,6 +532,95 @@ describe("summaries", () => {
     expect(found[0]).toBeCloseTo(0.3139, 1.9);
     expect(found[1]).toBeCloseTo(0.4424, 1.9);
     expect(Math.abs(found[2]!)).toBeLessThan(0.005);
+  });
+
+  const firstOrderOf = async (rest: Partial<SweepInput>) => {
+    const sweep = plainSpec({ outputs: ["rodeOutM"], ...rest });
+    return (await summariseSweep({ sweep, sensitivity: ["rodeOutM"] })).sensitivity[0]!.firstOrder;
+  };
+
+  test("share out the variance of a small grid exactly", async () => {
+    // Y = a b: Var(E[Y|a]) = Var(a) mean(b)^2, and so on; variances 2/3 and 32/3, means 4 and 8.
+    const all = (2 / 3) * (32 / 3) + (2 / 3) * 64 + (32 / 3) * 16;
+    const found = await firstOrderOf({
+      fixed: {},
+      axes: [
+        { name: "scope", values: [3, 4, 5] },
+        { name: "depthM", values: [4, 8, 12] },
+        { name: "windMps", values: [1, 2, 3] },
+      ],
+    });
+    expect(found["scope"]).toBeCloseTo(((2 / 3) * 64) / all, 12);
+    expect(found["depthM"]).toBeCloseTo(((32 / 3) * 16) / all, 12);
+    expect(found["windMps"]).toBeCloseTo(0, 12);
+  });
+
+  test("tell an idle draw by the draws, however many cells have the same", async () => {
+    const found = await firstOrderOf({
+      fixed: { windMps: 5 },
+      axes: [{ name: "depthM", from: 5, to: 6, count: 50 }],
+      draws: [
+        { name: "scope", spread: "uniform", low: 3, high: 9 },
+        { name: "yawDeg", spread: "uniform", low: 0, high: 9 },
+      ],
+      rows: 50 * 400,
+    });
+    // 31 groups more than one of 400 draws: about 8 % by chance, which is taken off.
+    expect(Math.abs(found["yawDeg"]!)).toBeLessThan(0.05);
+    expect(found["scope"]).toBeCloseTo(0.965, 1.5);
+  });
+
+  test("know what hangs on a rare choice", async () => {
+    const found = await firstOrderOf({
+      fixed: { windMps: 5, depthM: 5 },
+      draws: [{ name: "scope", spread: "choice", values: [3, 30], weights: [99, 1] }],
+      rows: 5000,
+    });
+    expect(found["scope"]).toBeCloseTo(1, 9);
+  });
+
+  test("have an error that cells with the same draws make no smaller", async () => {
+    const told = async (count: number, seed: number) => {
+      const sweep = plainSpec({
+        fixed: { depthM: 5 },
+        axes: [{ name: "windMps", from: 5, to: 6, count }],
+        draws: [{ name: "scope", spread: "uniform", low: 3, high: 9 }],
+        rows: 200 * count,
+        outputs: ["rodeOutM"],
+        seed,
+      });
+      return (await summariseSweep({ sweep, exceedance: [{ of: "rodeOutM", limit: 30 }] }))
+        .exceedance[0]!;
+    };
+    const one = await told(1, 1);
+    expect(one.error).toBeCloseTo(Math.sqrt((one.above * (1 - one.above)) / 200), 12);
+    const many = await told(20, 1);
+    expect(many.above).toBeCloseTo(one.above, 12);
+    expect(many.error).toBeCloseTo(one.error, 12);
+  });
+
+  test("of nothing know nothing, and have no cells without number", async () => {
+    const sweep = plainSpec({ outputs: ["pullAngleDeg"] });
+    const of = "pullAngleDeg";
+    const none = await summariseSweep(
+      { sweep, exceedance: [{ of, limit: 0 }] },
+      { fromScenario: 0, toScenario: 0 },
+    );
+    expect(none.exceedance[0]).toEqual({ of, limit: 0, above: 0, unknown: 1, error: 0 });
+    const axes = ["windMps", "depthM"].map((name) => ({ name, from: 1, to: 2, count: 100_000 }));
+    const grid = plainSpec({ fixed: { scope: 4 }, axes, outputs: [of] });
+    await expect(
+      summariseSweep({ sweep: grid, tables: [{ by: ["windMps", "depthM"], of }] }),
+    ).rejects.toThrow(/10000000000 cells/);
+    await expect(
+      summariseSweep({ sweep: grid, tables: [{ by: ["windMps", "windMps"], of }] }),
+    ).rejects.toThrow(/two different axes/);
+  });
+
+  test("quantiles lie within what there was", async () => {
+    const s = await summariseSweep({ sweep: plainSpec({ outputs: ["pullN"] }) });
+    const { greatest, quantiles } = s.columns["pullN"]!;
+    for (const { value } of quantiles) expect(value).toBe(greatest);
   });
 
   test("quantiles stand negative numbers and zeros", () => {
