@@ -150,7 +150,7 @@ export class Beside {
       mode: stage === "letGo" ? "bringingUp" : "cannotTell",
     });
     p.presume();
-    p.windowsOf(true);
+    p.windowsOf(Infinity);
     this.compare("the start");
   }
 

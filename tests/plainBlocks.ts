@@ -66,7 +66,7 @@ export class PlainBlocks extends PlainJudge {
     a.fixes = [];
     b.fixes = [];
     this.headings = [];
-    this.windowsOf(false);
+    this.windowsOf(1 + Math.floor((t - this.blockEnd) / BLOCK));
     this.judge();
     this.openBlock(t);
   }
@@ -119,7 +119,7 @@ export class PlainBlocks extends PlainJudge {
     this.acknowledged.delete("drag");
     this.base = 0;
     this.baseUntil = this.now + BASE.forMs;
-    this.windowsOf(true);
+    this.windowsOf(Infinity);
   }
 
   private across(b: Block): void {
@@ -152,11 +152,13 @@ export class PlainBlocks extends PlainJudge {
     this.tail = Math.max(this.tailSeen, PRESUMED.excursionM * left);
   }
 
-  windowsOf(all: boolean): void {
+  windowsOf(passed: number): void {
     this.fast = this.fastSpread();
     const number = (this.blockEnd - this.started) / BLOCK;
     WINDOWS.forEach((row, w) => {
-      if (!all && number % row.every !== 0) return;
+      // Its turn comes with every so many blocks; a slow receiver lets several pass at once.
+      const turn = Math.ceil(number / row.every) * row.every;
+      if (turn >= number + passed) return;
       const held: number[] = [];
       for (let back = 0; back < row.blocks; back++) {
         const block = this.blocks.get(this.blockEnd - back * BLOCK);

@@ -172,6 +172,7 @@ export class PlainJudge {
   judge(): void {
     if (this.stage === "weighing") {
       this.alarms.clear();
+      this.acknowledged.clear();
       this.setMode("aweigh");
       return;
     }

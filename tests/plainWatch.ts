@@ -75,7 +75,7 @@ export class PlainWatch extends PlainBlocks {
     this.sigma = 0.98 * this.sigma + 0.02 * sigma;
     const excess = Math.sqrt((x - this.anchorX) ** 2 + (y - this.anchorY) ** 2) - this.reach;
     if (k === this.used && t > r.good) this.testFix(r, t, excess - this.base);
-    const elapsed = this.lastGood - (this.blockEnd - BLOCK);
+    const elapsed = this.now - (this.blockEnd - BLOCK);
     if (r.fixes.length >= 30 || elapsed < 1000 * r.fixes.length - 1500) this.thinned++;
     else r.fixes.push({ x, y, excess });
   }
@@ -143,6 +143,7 @@ export class PlainWatch extends PlainBlocks {
     // The part of the way made that leads off: speed by the cosine of the angle between.
     const out = sogMps * Math.cos(rad(cogDeg) - Math.atan2(dx, dy));
     const dt = t - this.outwardT;
+    if (dt <= 0) return;
     const share = dt >= 60_000 ? 1 : 1 - Math.exp(-dt / 15_000);
     this.outward = (1 - share) * this.outward + share * out;
     this.outwardT = t;

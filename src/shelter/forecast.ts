@@ -52,7 +52,7 @@ export interface Wind {
   windMps: number;
   windFromDeg: number;
   gustMps: number;
-  /** Gusts of at least so much: the greatest told by a row beside, whatever the other says; NaN where neither tells. */
+  /** Gusts of at least so much: the greatest told by a row beside, whatever the other says, and the mean wind itself. */
   leastGustMps: number;
   sigmaDeg: number;
   members: ForecastRow["members"] & object;
@@ -105,7 +105,7 @@ export function windAt(forecast: Forecast, timeMs: number, out: Wind): void {
   out.windMps = a.windMps + part * (b.windMps - a.windMps);
   out.windFromDeg = directionBetween(a.windFromDeg, b.windFromDeg, part);
   out.gustMps = Math.max(a.gustMps ?? NaN, b.gustMps ?? NaN);
-  out.leastGustMps = Math.max(a.gustMps ?? b.gustMps ?? NaN, b.gustMps ?? a.gustMps ?? NaN);
+  out.leastGustMps = Math.max(out.windMps, a.gustMps ?? 0, b.gustMps ?? 0);
   out.sigmaDeg = forecast.directionSigmaDeg ?? directionSigma(out.windMps, timeMs - issuedMs);
   out.members = membersBetween(a, b, part);
 }

@@ -51,17 +51,25 @@ export function summaryOf(steps: readonly Step[], stepMs: number): Shelter["summ
 function doseOf(steps: readonly Step[]): number {
   let square = 0;
   for (let i = 1; i < steps.length; i++) {
-    const { sea, swell, timeMs } = steps[i]!;
-    const seconds = (timeMs - steps[i - 1]!.timeMs) / 1000;
-    const parts = [
-      [sea.windSeaM, sea.periodS],
-      [swell.hm0M, swell.periodS],
-    ] as const;
-    for (const [hm0M, periodS] of parts)
-      if (periodS >= SICK_FROM_S && periodS <= SICK_TO_S) {
-        const dose = sicknessDose(waveFollowingAccel(hm0M, periodS), seconds);
-        square += dose * dose;
-      }
+    const [before, after] = [steps[i - 1]!, steps[i]!];
+    const seconds = (after.timeMs - before.timeMs) / 1000;
+    const dose = sicknessDose(Math.max(accelOf(before), accelOf(after)), seconds);
+    square += dose * dose;
   }
+  return Math.sqrt(square);
+}
+
+/** Acceleration of the waves of a step that make people ill. */
+function accelOf({ sea, swell }: Step): number {
+  const parts = [
+    [sea.windSeaM, sea.periodS],
+    [swell.hm0M, swell.periodS],
+  ] as const;
+  let square = 0;
+  for (const [hm0M, periodS] of parts)
+    if (periodS >= SICK_FROM_S && periodS <= SICK_TO_S) {
+      const accel = waveFollowingAccel(hm0M, periodS);
+      square += accel * accel;
+    }
   return Math.sqrt(square);
 }

@@ -35,7 +35,7 @@ export function closeBlock(mem: Memory, timeMs: number): void {
   open[m.HEAD_E] = 0;
   open[m.HEAD_N] = 0;
   open[m.HEAD_COUNT] = 0;
-  windows(mem, false);
+  windows(mem, 1 + Math.floor((timeMs - end) / BLOCK_MS));
   judge(mem);
   startBlock(mem, timeMs);
 }
@@ -170,8 +170,11 @@ function excessBefore(mem: Memory, slot: number, blocks: number): number {
   return mem.ring[Ring.T + before] === at ? mem.ring[Ring.E + before]! : -Infinity;
 }
 
-/** Middle excess over each window and what it is in spreads; the longest is looked at less often unless `all` is asked. */
-export function windows(mem: Memory, all: boolean): void {
+/**
+ * Middle excess over each window and what it is in spreads. The longest is looked at less often: when one of its
+ * turns is among so many blocks from the newest on, for a slow receiver lets several pass at once.
+ */
+export function windows(mem: Memory, blocks: number): void {
   const { open, ring } = mem;
   open[m.FAST] = fastSpread(open);
   const newest = slotOf(open, BLOCKS);
@@ -182,7 +185,7 @@ export function windows(mem: Memory, all: boolean): void {
   let back = 0;
   for (let w = 0; w < WINDOWS.length; w++) {
     const row = WINDOWS[w]!;
-    if (!all && newest % row.every !== 0) break;
+    if ((newest + blocks - 1) % row.every >= blocks) break;
     for (; back < row.blocks; back++) {
       const slot = newest - back + (back > newest ? BLOCKS : 0);
       if (ring[Ring.T + slot] === end - back * BLOCK_MS) room[held++] = ring[Ring.E + slot]!;

@@ -96,7 +96,8 @@ interface Cause {
  * When to look how the vessel lies, and at what.
  *
  * Moments at which something changes that an anchor feels: turns of tide and stream, wind shifts and
- * rises, least depth, nightfall, before turning in. Near ones become one check at the earliest.
+ * rises, least depth, nightfall, before turning in. Near ones become one check at the earliest. Between rows of
+ * wind up to a day apart it is taken to turn and rise evenly.
  * Leaves out what no forecast tells. *Valid*: the stay given. *Accuracy*: that of the inputs.
  *
  * @throws InputError when the wind is not ascending in time or a figure is out of range.
@@ -173,16 +174,16 @@ function waterCauses(q: Parsed): Cause[] {
 }
 
 /** Shifts and rises against any row of the three hours before; counted anew from each. */
-const windCauses = (q: Parsed): Cause[] => [
+const windCauses = (q: Parsed, wind = hourly(q.wind)): Cause[] => [
   ...changes(
-    q.wind,
+    wind,
     "windShift",
     (row) => row.windFromDeg,
     (from, row) =>
       row.windMps >= AIRS_MPS && Math.abs(turnDeg(from, row.windFromDeg)) >= q.windShiftDeg,
   ),
   ...changes(
-    q.wind,
+    wind,
     "windRise",
     (row) => row.windMps,
     (from, row) => row.windMps - from >= q.windRiseMps,
@@ -190,6 +191,27 @@ const windCauses = (q: Parsed): Cause[] => [
 ];
 
 type WindRow = Parsed["wind"][number];
+
+const HOUR_MS = 3_600_000;
+/** Rows further apart than this say nothing of what lies between them. */
+const FARTHEST_MS = 24 * HOUR_MS;
+
+/** Rows further apart than is looked back, filled up by the hour: the wind is taken to turn and rise evenly between them. */
+const hourly = (rows: readonly WindRow[]): WindRow[] =>
+  rows.flatMap((row, i) => {
+    const next = rows[i + 1];
+    const apartMs = (next?.timeMs ?? row.timeMs) - row.timeMs;
+    if (next === undefined || !(apartMs > LOOK_BACK_MS && apartMs <= FARTHEST_MS)) return [row];
+    const turn = turnDeg(row.windFromDeg, next.windFromDeg);
+    return Array.from({ length: Math.ceil(apartMs / HOUR_MS) }, (_, k) => {
+      const part = (k * HOUR_MS) / apartMs;
+      return {
+        timeMs: row.timeMs + k * HOUR_MS,
+        windMps: row.windMps + part * (next.windMps - row.windMps),
+        windFromDeg: row.windFromDeg + part * turn,
+      };
+    });
+  });
 
 /** Rows that differ from a figure of the three hours before. A figure told again stands once, by its last time. */
 function changes(

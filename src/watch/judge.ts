@@ -171,7 +171,7 @@ const lasted = (open: readonly number[], since: number, ms: number): boolean =>
 export function judge(mem: Memory): void {
   const open = mem.open;
   if (open[m.STAGE] === 2) {
-    open[m.LATCHED] = 0;
+    explain(open, Bit.DRAG | Bit.BLIND | Bit.SHOAL);
     setMode(open, AWEIGH);
     return;
   }

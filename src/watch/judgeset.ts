@@ -75,6 +75,7 @@ const BASIS = "astern about 20 s until the way is off, transits steady; common p
  * Way made while the rode stretches and the anchor digs in dies away, a drag goes on; so only the end
  * of the pull is judged, and the error of the position, which wanders for minutes, is carried into
  * the slowest drag the data exclude. Never says that she holds while a drag at the limit is possible.
+ * Two transits are told apart by their metres a degree and their swing; let one at least lie across the pull.
  * Leaves out what a stronger pull than the engine's would do. *Valid*: one pull astern with at
  * least 15 s after the way is off. *Accuracy*: on simulated pulls in `docs/watch-accuracy.md`.
  *
@@ -230,15 +231,28 @@ function byDoppler(fixes: FixEvent[], toMs: number): Evidence | undefined {
   return { by: "doppler", speed: mean, sd: DOPPLER_SD };
 }
 
-/** How fast the openest transit opens over the pull. */
+/** How fast the transit opens that opens fastest: one along the pull shows nothing, however she drags. */
 function byTransit(q: Parsed, span: Span): Evidence | undefined {
   const seen = q.events
     .filter((e) => e.kind === "transit")
     .filter(within(span))
     .sort((a, b) => a.timeMs - b.timeMs);
-  const first = seen[0];
-  const last = seen[seen.length - 1];
-  if (first === undefined || last === undefined) return undefined;
+  const pairs = new Map<string, Observed[]>();
+  for (const one of seen) {
+    const pair = `${one.metresPerDegree} ${one.swingOpenDeg}`;
+    pairs.set(pair, [...(pairs.get(pair) ?? []), one]);
+  }
+  return [...pairs.values()]
+    .map(overPull)
+    .filter((e) => e !== undefined)
+    .sort((a, b) => b.speed - a.speed || b.sd - a.sd)[0];
+}
+
+type Observed = Extract<Parsed["events"][number], { kind: "transit" }>;
+
+/** How fast one transit opens from its first bearing to its last, which it needs ten seconds between. */
+function overPull(seen: readonly Observed[]): Evidence | undefined {
+  const [first, last] = [seen[0]!, seen[seen.length - 1]!];
   const spanS = (last.timeMs - first.timeMs) / 1000;
   if (!(spanS >= 10)) return undefined;
   const metresPer = last.metresPerDegree;

@@ -173,8 +173,8 @@ function take(
   const tells = receiver === open[m.USED] && timeMs > open[r + Part.GOOD]!;
   if (tells && (outside > 0 || open[m.RUN_SINCE] !== 0)) testFixes(open, r, timeMs, outside);
   const n = open[r + Part.COUNT]!;
-  // By the newest fix: one that comes late is no surplus.
-  const elapsed = open[m.LAST_GOOD]! - open[m.BLOCK_END]! + BLOCK_MS;
+  // By the watch's own time: one that comes late, or by a clock behind the host's, is no surplus.
+  const elapsed = open[m.NOW]! - open[m.BLOCK_END]! + BLOCK_MS;
   // At a cadence faster than a second the surplus is passed over evenly.
   if (n >= BLOCK_FIXES || elapsed < n * EVENLY_MS - 1500) {
     open[m.THINNED]!++;
@@ -278,6 +278,8 @@ export function addSpeed(
   if (!(d > 1)) return;
   const out = (sogMps * (dx * Math.sin(cogDeg * RAD) + dy * Math.cos(cogDeg * RAD))) / d;
   const dt = timeMs - open[m.OUTWARD_T]!;
+  // One that comes late does not say how she goes now.
+  if (!(dt > 0)) return;
   const share = dt >= 60_000 ? 1 : -Math.expm1(-dt / 15_000);
   open[m.OUTWARD]! += share * (out - open[m.OUTWARD]!);
   open[m.OUTWARD_T] = timeMs;

@@ -105,6 +105,6 @@ export function startWatch(input: StartWatchInput): WatchState {
   const ring = Array.from({ length: RING_SIZE }, () => 0);
   const mem = { open, ring, limits: limitColumns(q.limits) };
   takeLimits(mem, q.limits, q.startMs);
-  windows(mem, true);
+  windows(mem, Infinity);
   return stateOf(mem, plane);
 }

@@ -76,7 +76,7 @@ function shiftExcess(mem: Memory, byM: number): void {
   explain(open, Bit.DRAG);
   open[m.BASE] = 0;
   open[m.BASE_UNTIL] = open[m.NOW]! + BASE.forMs;
-  windows(mem, true);
+  windows(mem, Infinity);
 }
 
 /** A sounding against the band of the moment. */

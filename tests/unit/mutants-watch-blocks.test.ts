@@ -165,7 +165,7 @@ describe("the windows", () => {
   function windowed(excess: number, blocks: number, set: Set = {}): number[] {
     const mem = memoryWith(set);
     for (let back = 0; back < blocks; back++) blockBefore(mem, back, excess);
-    windows(mem, true);
+    windows(mem, Infinity);
     return mem.open;
   }
   const counts = (open: number[]) => [open[m.WINDOW + 2], open[m.WINDOW + 5]];

@@ -119,6 +119,12 @@ describe("an alarm that was acknowledged", () => {
     expect(judged({ ...acknowledged, ACKNOWLEDGED: 0 }).latched).toBe(Bit.BLIND);
   });
 
+  test("is forgotten as she weighs: the next of its kind rings anew", () => {
+    const mem = memoryWith({ STAGE: 2, LATCHED: 7, ACKNOWLEDGED: 7 });
+    J.judge(mem);
+    expect([mem.open[m.LATCHED], mem.open[m.ACKNOWLEDGED]]).toEqual([0, 0]);
+  });
+
   test("of shoal water stays while it is shoal again, however shortly, and falls with the depth", () => {
     const shoal = { LATCHED: Bit.SHOAL, ACKNOWLEDGED: Bit.SHOAL };
     expect(judged({ ...shoal, SHOAL_SINCE: T - 5000 }).latched).toBe(Bit.SHOAL);

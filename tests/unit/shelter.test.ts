@@ -316,6 +316,25 @@ describe("unsafe side", () => {
     expect(height(series(180, 1))).toBeCloseTo(2 * none, 9);
   });
 
+  test("a swell that dies away over the stay makes as many ill as one that gets up", () => {
+    const share = (heights: readonly [number, number]) =>
+      shelter(
+        steady(
+          fanOf(() => 100_000, "limit"),
+          {
+            swell: heights.map((hm0M, i) => ({
+              ...{ timeMs: start + 4 * i * HOUR, hm0M, periodS: 6, fromDeg: 0 },
+            })),
+            forecast: {
+              rows: [0, 4].map((h) => ({ timeMs: start + h * HOUR, windMps: 0, windFromDeg: 0 })),
+            },
+          },
+        ),
+      ).summary.sicknessShareMost;
+    expect(share([0.4, 0])).toBeGreaterThan(0.01);
+    expect(share([0.4, 0])).toBeCloseTo(share([0, 0.4]), 9);
+  });
+
   test("gusts raise no sea, but a limit for them holds, and a limit without gusts is a warning", () => {
     const fan = fanOf(() => 200);
     const input = steady(fan);
@@ -335,6 +354,13 @@ describe("unsafe side", () => {
     const [first, last] = input.forecast.rows as [object, object];
     const partly = { rows: [{ ...first, gustMps: 10 }, last] } as ShelterInput["forecast"];
     expect(codes(shelter({ ...gusty, forecast: partly }))).toContain("shelter.gustsUnknown");
+    // No gust is weaker than the mean wind.
+    for (const gustMps of [undefined, 3]) {
+      const rows = input.forecast.rows.map((r) => ({ ...r, ...(gustMps && { gustMps }) }));
+      const meant = shelter({ ...input, gustLimitMps: 2, forecast: { rows } });
+      expect(codes(meant)).toContain("shelter.gust");
+      expect(new Set(meant.hours.comfort)).toEqual(new Set(["untenable"]));
+    }
     // Beside a row without gusts the gust of the other still counts.
     const inside = { fromMs: start + HOUR / 2, toMs: start + HOUR };
     const hard = { rows: [{ ...first, gustMps: 40 }, last] } as ShelterInput["forecast"];

@@ -114,6 +114,15 @@ describe("a host's clock that is wrong", () => {
       expect(["cannotTell", "lying"]).toContain(r.mode);
   });
 
+  test.each([5, 31, 45, 100])(
+    "%d s ahead: she is held against her limits all the same",
+    (leadS) => {
+      const { quality, mode, excess } = said(told(0, 3600, undefined, 0, -leadS)).at(-1)!;
+      expect([mode, quality.blocks]).toEqual(["lying", 60]);
+      for (const e of excess) expect(Math.abs(e.excessM! + 3)).toBeLessThan(0.3);
+    },
+  );
+
   test("it survives a crash in between, to the bit", () => {
     let whole = begin();
     let broken = begin();
@@ -133,6 +142,37 @@ describe("a host's clock that is wrong", () => {
     stepWatch(state, clock(360));
     expect(JSON.stringify(state)).toBe(before);
   });
+});
+
+describe("what is told late or seldom", () => {
+  const driven = (s: number, sogMps: number, lateS = 0): Fix => ({
+    ...fix(s, -3, -lateS),
+    ...{ sogMps, cogDeg: 180 },
+  });
+  const outward = (r: WatchReport) => r.reasons.some((reason) => reason.code === "speed.outward");
+
+  test("a speed told 20 s late, a little less than those before, is no way made now", () => {
+    const events = Array.from({ length: 40 }, (_, i) => driven(1000 + i, 0.15));
+    const late = [0.05, 0.05, 0.05].map((sogMps, i) => driven(1040 + i, sogMps, 20));
+    expect(said([...events, ...late, clock(1044)]).some(outward)).toBe(false);
+  });
+
+  test("a speed told four hours late does not silence those that follow", () => {
+    const after = Array.from({ length: 60 }, (_, i) => driven(1002 + i, 0.5));
+    const events = [driven(1000, 0.1), driven(1001, 0.2, 4 * 3600), ...after, clock(1063)];
+    expect(outward(said(events).at(-1)!)).toBe(true);
+  });
+
+  test.each([60, 90, 120, 180])(
+    "a fix every %d s: the half hour speaks, whenever she began",
+    (everyS) => {
+      for (const firstS of [0, 1, 31, 61, 91]) {
+        const fixes = Array.from({ length: 7200 / everyS }, (_, i) => fix(firstS + i * everyS));
+        const { excess } = said(fixes, begin({ fixEveryS: everyS })).at(-1)!;
+        expect(excess[1]!.excessM, String(firstS)).toBeCloseTo(-3, 0);
+      }
+    },
+  );
 });
 
 describe("a receiver that is wrong about the place", () => {

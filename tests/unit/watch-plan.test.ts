@@ -243,7 +243,20 @@ describe("check times", () => {
       checkTimes({ stay, wind: wind(windMps, apart) }).flatMap((c) => c.causes);
     expect(causes(6, 1)).toContain("windShift");
     expect(causes(2, 1)).not.toContain("windShift");
-    expect(causes(6, 4)).not.toContain("windShift");
+    expect(causes(6, 10)).not.toContain("windShift");
+  });
+
+  test("a shift between rows six hours apart is looked at as it comes on", () => {
+    const wind = [
+      { timeMs: hours(0), windMps: 5, windFromDeg: 320 },
+      { timeMs: hours(6), windMps: 14, windFromDeg: 20 },
+    ];
+    const at = (cause: string) =>
+      checkTimes({ stay, wind })
+        .filter((c) => c.causes.includes(cause as never))
+        .map((c) => (c.timeMs - START) / HOUR);
+    expect(at("windShift")).toEqual([3, 6]);
+    expect(at("windRise")).toEqual([3, 6]);
   });
 });
 

@@ -89,6 +89,16 @@ describe("the setting test", () => {
     expect(judgeSet({ events: transit(6) }).verdict).toBe("drags");
   });
 
+  test("a transit along the pull does not hide what one across it shows", () => {
+    const at = (s: number, openedDeg: number, metresPerDegree: number): WatchEvent => ({
+      ...{ kind: "transit", timeMs: s * 1000, openedDeg, metresPerDegree },
+      ...{ swingOpenDeg: 1, sigmaDeg: 0.2 },
+    });
+    const both = [at(10, 0, 4), at(11, 0, 2), at(59, 3, 4), at(60, 0, 2)];
+    const { verdict, by } = judgeSet({ events: [...pull({ seconds: 60, sigmaM: 5 }), ...both] });
+    expect([verdict, by]).toEqual(["drags", "transit"]);
+  });
+
   test("order of the events does not matter", () => {
     const events = pull({ seconds: 60 });
     expect(judgeSet({ events: [...events].reverse() })).toEqual(judgeSet({ events }));
