@@ -5,7 +5,7 @@ import { metres, plain, type Position } from "../core/schema.js";
 import { type BoxTree, buildBoxTree, type Paths } from "../geo/boxtree.js";
 import { borderRing, borderSides, type Extent, extentOf, extentSchema } from "./extent.js";
 import { type Frame, frameAbout, project, towards, type Vector } from "./frame.js";
-import { readShore, type ShorePaths } from "./shoreline.js";
+import { areaHolds, readShore, type ShorePaths } from "./shoreline.js";
 
 /** A GeoJSON coast: lines or polygons, alone or in features. */
 export const coastSchema = z.looseObject({
@@ -52,10 +52,10 @@ export interface PreparedCoast extends Paths {
   onBorder: Uint8Array;
   /** Index over the segments; null for a coast used once. */
   tree: BoxTree | null;
-  /** Whether the coast is polygons only, without a dried bank, so that one count tells land from water. */
-  closed: boolean;
-  /** The first path, and the one after the last, of the land and of each dried bank that is an area. */
+  /** The first path, and the one after the last, of each area of land or dried bank. */
   bodies: readonly (readonly [number, number])[];
+  /** Whether the one berth a coast too wide for its picture was drawn about lies on its land. */
+  onFarLand: boolean;
   /** Part of the earth it covers; null where that was not stated. */
   extent: Extent | null;
   /** Who made it; null where that was not stated. */
@@ -127,10 +127,10 @@ export function drawCoast(input: CoastInput, middle?: Position): PreparedCoast {
   const shore = [land, ...dry];
   const border = extent === null ? [] : [borderRing(extent)];
   const sketch = emptySketch(frame, extent, [...shore, ...border]);
-  const bodies = shore.flatMap((paths): [number, number][] => {
-    const from = sketch.starts.length - 1;
+  const bodies = shore.flatMap((paths) => {
+    const before = sketch.starts.length - 1;
     addPaths(sketch, paths);
-    return paths.closed ? [[from, sketch.starts.length - 1]] : [];
+    return paths.areas.map(([from, to]) => [before + from, before + to] as const);
   });
   if (sketch.cut && middle === undefined)
     refuse("coast", "too_big", "spans more than 60° from its middle: cut it");
@@ -144,14 +144,17 @@ export function drawCoast(input: CoastInput, middle?: Position): PreparedCoast {
     onBorder: sketch.onBorder.subarray(0, sketch.count),
     borderFrom,
     tree: null,
-    closed: land.closed && dry.length === 0 && !sketch.cut,
     bodies: sketch.cut ? [] : bodies,
+    onFarLand: sketch.cut && shore.some((paths) => liesOn(paths, middle!)),
     extent,
     source: input.source ?? textOf(input.coast["source"]),
     scaleDenominator: input.scaleDenominator ?? null,
     heightAboveDatumM: level ?? null,
   };
 }
+
+const liesOn = (paths: ShorePaths, position: Position): boolean =>
+  paths.areas.some((area) => areaHolds(paths, area, position));
 
 const textOf = (value: unknown): string | null => (typeof value === "string" ? value : null);
 

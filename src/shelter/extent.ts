@@ -94,6 +94,6 @@ export function borderRing(extent: Extent): ShorePaths {
   return {
     lonLat: Float64Array.from(ring),
     starts: [0, ring.length / 2],
-    closed: true,
+    areas: [],
   };
 }

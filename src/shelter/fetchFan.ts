@@ -2,7 +2,7 @@ import * as z from "zod/mini";
 import { check } from "../core/check.js";
 import { readOr, refuse } from "../core/errors.js";
 import { direction, metres, position, type Position } from "../core/schema.js";
-import { nothingFound, pointInRings, rayHit } from "../geo/boxtree.js";
+import { nothingFound, rayHit } from "../geo/boxtree.js";
 import { insidePaths } from "../geo/polygon.js";
 import {
   coastSchema,
@@ -165,19 +165,9 @@ function castIndexed(
 const endAt = (coast: PreparedCoast, v: number): RayEnd =>
   v >= coast.borderFrom || (coast.onBorder[v]! & coast.onBorder[v + 1]!) !== 0 ? "edge" : "coast";
 
-/**
- * Whether the berth lies inside the polygons of the coast, where the border ring counts once and is taken out again, or
- * inside the land or any dried bank, which may overlap.
- */
-function ashore(coast: PreparedCoast, eye: Eye): boolean {
-  if (coast.closed) return inside(coast, eye) === (coast.extent === null);
-  return coast.bodies.some(([from, to]) => insidePaths(coast, from, to, eye.x, eye.y));
-}
-
-const inside = (coast: PreparedCoast, eye: Eye): boolean =>
-  coast.tree !== null
-    ? pointInRings(coast.tree, eye.x, eye.y)
-    : insidePaths(coast, 0, coast.starts.length - 1, eye.x, eye.y);
+/** Whether the berth lies on an area of land or on a dried bank; they may overlap. */
+const ashore = (coast: PreparedCoast, eye: Eye): boolean =>
+  coast.onFarLand || coast.bodies.some(([from, to]) => insidePaths(coast, from, to, eye.x, eye.y));
 
 /** Shortest ray to a coast, and the median segment among those met within twice its length. */
 function nearShore(

@@ -106,6 +106,48 @@ describe("fetch fan", () => {
     }
   });
 
+  test.each([
+    ["land on the other side of the earth beside it", [[square(150, -30, 1)]], false],
+    ["land that reaches beyond its picture", [[square(40, 0, 39.98)], [square(-2, 0, 1)]], false],
+    ["areas that overlap", [[square(0.005, 0, 0.01)]], true],
+    ["a line of shore among the areas", [], true],
+  ])("a berth on land is told so: %s", (_, more, indexed) => {
+    const line = { type: "LineString", coordinates: more.length > 0 ? [] : square(1, 1, 0.1) };
+    const areas = { type: "MultiPolygon", coordinates: [[square(0, 0, 0.01)], ...more] };
+    const coast = { type: "GeometryCollection", geometries: [line, areas] };
+    for (const each of indexed ? [coast, prepareCoast({ coast })] : [coast]) {
+      const at = (lonDeg: number) =>
+        codes(fetchFan({ coast: each, position: { latDeg: 0, lonDeg } })).includes("fetch.ashore");
+      expect([at(0.0051), at(-0.0151), at(-0.5)]).toEqual([true, false, false]);
+    }
+  });
+
+  test("a berth on land that reaches beyond its picture is told so, on either side of the antimeridian", () => {
+    const wide = (lonDeg: number) => ({
+      type: "Polygon",
+      coordinates: [
+        [
+          [lonDeg, -20],
+          [lonDeg + 60, -20],
+          [lonDeg + 120, -20],
+          [lonDeg + 120, 20],
+          [lonDeg + 60, 20],
+          [lonDeg, 20],
+          [lonDeg, -20],
+        ],
+        square(lonDeg + 20, 0, 1),
+      ],
+    });
+    for (const west of [-60, 100, 150, -220]) {
+      const at = (lonDeg: number, latDeg: number) =>
+        codes(
+          fetchFan({ coast: wide(west), position: { latDeg, lonDeg: west + lonDeg } }),
+        ).includes("fetch.ashore");
+      const places = [at(10, 0), at(20, 0.3), at(110, 19), at(130, 0), at(10, 25), at(-1, 0)];
+      expect(places, String(west)).toEqual([true, false, true, false, false, false]);
+    }
+  });
+
   test("a coast that does not say where it ends leaves doubt", () => {
     expect(codes(fetchFan({ coast: islet, position: { latDeg: 0, lonDeg: 0.03 } }))).toContain(
       "fetch.extentUnknown",
