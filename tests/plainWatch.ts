@@ -34,7 +34,7 @@ export class PlainWatch extends PlainBlocks {
   /** Whether a receiver has said the same for half a minute and four fixes. */
   private stopped(r: Receiver, t: number, at: { lat: number; lon: number }, same: boolean) {
     const dt = t - r.t;
-    if (dt < 600_000) this.cadence += 0.1 * (Math.min(dt / 1000, 10 * this.cadence) - this.cadence);
+    if (dt < 240_000) this.cadence += 0.1 * (Math.min(dt / 1000, 10 * this.cadence) - this.cadence);
     r.t = t;
     if (!same) {
       Object.assign(r, { lat: at.lat, lon: at.lon, sameSince: t, sameCount: 0 });

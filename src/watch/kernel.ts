@@ -86,9 +86,12 @@ function lateFix(open: number[], r: number, timeMs: number, lat: number, lon: nu
   return true;
 }
 
+/** Longer than a transponder at anchor is silent between two reports, ms. */
+const SILENCE_MS = 240_000;
+
 /** Usual time between fixes, smoothed; a silence is no cadence. */
 function keepCadence(open: number[], dt: number): void {
-  if (!(dt < 600_000)) return;
+  if (!(dt < SILENCE_MS)) return;
   const usual = open[m.CADENCE]!;
   open[m.CADENCE] = usual + 0.1 * (Math.min(0.001 * dt, 10 * usual) - usual);
 }

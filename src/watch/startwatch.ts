@@ -32,7 +32,7 @@ export const startWatchInput = z.strictObject({
   limits: limitTable,
   /** Usual time between fixes; a class A transponder at anchor reports every 180 s. */
   fixEveryS: z._default(seconds({ min: 0.05, max: 3 * AIS_AT_ANCHOR.intervalS }), 5),
-  /** Without a usable fix for so long the watch is blind. */
+  /** Without a usable fix for so long the watch is blind; where fixes come more seldom, without one for two and a half times as long as is usual. */
   silentS: z._default(seconds({ min: 10, max: 3600 }), BLIND.afterS),
   /** The same in wind over 8 m/s, or while a receiver repeats itself; never longer than `silentS`. */
   silentInWindS: z._default(seconds({ min: 10, max: 3600 }), BLIND.inWindS),

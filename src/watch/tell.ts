@@ -1,7 +1,7 @@
 import { type Plane, toPlane } from "../geo/plane.js";
 import { windows } from "./block.js";
 import type { ToldEvent } from "./events.js";
-import { explain, restartTests } from "./judge.js";
+import { DEPTH_LASTS_MS, explain, restartTests } from "./judge.js";
 import { addHeading } from "./kernel.js";
 import { Bit, Column, Part, Ring, Slot as m, UNKNOWN } from "./memory.js";
 import { setAnchor } from "./place.js";
@@ -82,16 +82,24 @@ function shiftExcess(mem: Memory, byM: number): void {
 /** A sounding against the band of the moment. */
 function takeDepth(mem: Memory, timeMs: number, depthM: number): void {
   const open = mem.open;
+  const toldMs = Math.max(0, timeMs - open[m.DEPTH_T]!);
   open[m.DEPTH] = depthM;
   open[m.DEPTH_T] = timeMs;
   const least = limitAt(mem, Column.LEAST, timeMs);
   const greatest = limitAt(mem, Column.GREATEST, timeMs);
-  since(open, m.SHOAL_SINCE, timeMs, least !== UNKNOWN && depthM < least);
-  since(open, m.DEEP_SINCE, timeMs, greatest !== UNKNOWN && depthM > greatest);
+  since(open, m.SHOAL_SINCE, timeMs, toldMs, least !== UNKNOWN && depthM < least);
+  since(open, m.DEEP_SINCE, timeMs, toldMs, greatest !== UNKNOWN && depthM > greatest);
 }
 
-/** Keep since when something has held. */
-function since(open: number[], at: number, timeMs: number, holds: boolean): void {
-  if (!holds) open[at] = 0;
-  else if (open[at] === 0) open[at] = timeMs;
+/** A sounding inside the band takes back so many times as long as it stands for; common practice, no source. */
+const TAKES_BACK = 3;
+
+/** Keep since when something has held; a wild sounding among many does not end it, a spell of them does. */
+function since(open: number[], at: number, timeMs: number, toldMs: number, holds: boolean): void {
+  if (open[at] === 0) {
+    if (holds) open[at] = timeMs;
+  } else if (!holds) {
+    const left = Math.min(timeMs - open[at]!, DEPTH_LASTS_MS) - TAKES_BACK * toldMs;
+    open[at] = left > 0 ? timeMs - left : 0;
+  }
 }

@@ -126,10 +126,10 @@ describe("the usual time between fixes", () => {
     fix(mem, ms);
     return mem.open[m.CADENCE];
   };
-  test("follows a tenth of the way, but not through a silence of ten minutes", () => {
+  test("follows a tenth of the way, but not through a silence of four minutes", () => {
     expect(cadence(50_000)).toBeCloseTo(95, 9);
-    expect(cadence(599_999)).toBeCloseTo(149.9999, 9);
-    expect(cadence(600_000)).toBe(100);
+    expect(cadence(239_999)).toBeCloseTo(113.9999, 9);
+    expect(cadence(240_000)).toBe(100);
   });
 
   test("a silence of more than a minute is a gap", () => {

@@ -175,6 +175,17 @@ describe("what is told late or seldom", () => {
   );
 });
 
+describe("a receiver that dies away", () => {
+  test.each([240, 420, 590])("to a fix every %d s: she is blind in between for good", (everyS) => {
+    let state = begin();
+    for (const e of told(0, 1800)) state = stepWatch(state, e).state;
+    for (let s = 1800; s < 1800 + 20 * everyS; s += everyS) {
+      for (const e of [fix(s), clock(s + everyS - 1)]) state = stepWatch(state, e).state;
+      expect(state.report.mode, String(s)).toBe("blind");
+    }
+  });
+});
+
 describe("a receiver that is wrong about the place", () => {
   test("0, 0 for good is never said to be lying", () => {
     const origin = (s: number): WatchEvent => ({ ...fix(s), latDeg: 0, lonDeg: 0 });

@@ -457,6 +457,34 @@ describe("depth, transits, speed and heading", () => {
     expect(reasons(long)).toContain("depth.shoal");
   });
 
+  test("a wild sounding now and then hides no shoal; a minute and a half of good ones ends it", () => {
+    const { state } = run(startWatch(options()), lying(0, 600, still));
+    const told = (fromS: number, toS: number, of: (s: number) => number) =>
+      Array.from({ length: (toS - fromS) / 2 }, (_, i) => fromS + 2 * i).flatMap((s) => [
+        ...(s % 10 === 0 ? lying(s, s + 1, still) : []),
+        depth(s, of(s)),
+      ]);
+    for (const everyS of [10, 30, 120]) {
+      const wild = told(602, 1802, (s) => (s % everyS === 0 ? 6 : 3.5));
+      const shoal = run(state, wild);
+      expect(codes(shoal.report), String(everyS)).toEqual(["shoal"]);
+      const heard = run(shoal.state, [{ kind: "acknowledge", timeMs: START + 1802_000 }]).state;
+      expect(
+        codes(
+          run(
+            heard,
+            told(1804, 1900, () => 6),
+          ).report,
+        ),
+      ).toEqual([]);
+    }
+    const mostlyGood = run(
+      state,
+      told(602, 1802, (s) => (s % 4 === 0 ? 6 : 3.5)),
+    );
+    expect(codes(mostlyGood.report)).toEqual([]);
+  });
+
   test("deepening makes her uneasy, and a depth inside the band does not", () => {
     const { state } = run(startWatch(options()), lying(0, 600, still));
     const told = (d: number) =>
