@@ -81,14 +81,15 @@ function stepAt(stay: PreparedStay, timeMs: number, history: History, room: Step
 /** Shortest wind wave put on a stream, s: a ripple of a metre a second. */
 const SHORTEST_S = 0.5;
 
-/** Swell together with what is left of an older sea, from where the larger comes. */
+/** Swell together with what is left of older seas, from where the largest comes. */
 function withOldSea(
   swell: SwellNow,
-  { oldM, oldFromDeg }: History,
+  { oldM, oldFromDeg, restM, restFromDeg }: History,
 ): Pick<Moment, "swellM" | "swellFromDeg"> {
+  const [leftM, leftFromDeg] = oldM >= restM ? [oldM, oldFromDeg] : [restM, restFromDeg];
   return {
-    swellM: Math.sqrt(swell.hm0M * swell.hm0M + oldM * oldM),
-    swellFromDeg: swell.hm0M > oldM ? swell.fromDeg : oldFromDeg,
+    swellM: Math.sqrt(swell.hm0M * swell.hm0M + oldM * oldM + restM * restM),
+    swellFromDeg: swell.hm0M > leftM ? swell.fromDeg : leftFromDeg,
   };
 }
 

@@ -107,10 +107,12 @@ describe("the invented sound", () => {
     expect(night.from(BIGHT)).toBe("swell");
   });
 
-  test("night without the shift: the shelving bay is no worse than the islet's lee, and the creek is best", () => {
-    const still = ranking("night", { shift: false });
-    expect(still.rank(BAY)).toBeLessThanOrEqual(still.rank(ISLET));
-    expect(still.rank(CREEK)).toBe(1);
+  test("night: the shift alone makes the shelving bay likelier untenable than the islet's lee; without it the creek is best", () => {
+    const untenable = (name: string, shift: boolean): number =>
+      shelters("night", { shift }).find((s) => s.name === name)!.shelter.summary.untenable;
+    expect(untenable(BAY, true)).toBeGreaterThan(untenable(ISLET, true));
+    expect(untenable(BAY, false)).toBeLessThan(untenable(ISLET, false));
+    expect(ranking("night", { shift: false }).rank(CREEK)).toBe(1);
   });
 
   test("night without the swell: the bight under the north shore comes up", () => {

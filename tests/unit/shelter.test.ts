@@ -464,6 +464,56 @@ describe("wind over time", () => {
     expect(Math.max(...left) / Math.min(...left)).toBeLessThan(1.6);
   });
 
+  test("a wind that falls leaves its sea to run off, for as long as the fetch is long, however finely it is looked at", () => {
+    const fell = (fetchM: number, minutes: number, windMps = 3) => {
+      const { windSeaM, swellM } = shelter({
+        fan: fanOf(() => fetchM),
+        stay: { fromMs: start, toMs: start + 6 * HOUR },
+        stepMs: minutes * 60_000,
+        forecast: {
+          directionSigmaDeg: 0,
+          rows: [-4, 0, 1, 2, 6].map((h) => ({
+            timeMs: start + h * HOUR,
+            windMps: h < 2 ? 14 : windMps,
+            windFromDeg: 0,
+          })),
+        },
+      }).hours;
+      const at = (hour: number) => (hour * 60) / minutes;
+      return [0, 2, 3, 6].map((h) => Math.hypot(windSeaM[at(h)]!, swellM[at(h)]!));
+    };
+    for (const minutes of [60, 20]) {
+      const [full, fallen, anHourOn, late] = fell(20_000, minutes);
+      expect(fallen!).toBeGreaterThan(0.7 * full!);
+      expect(fallen!).toBeLessThan(full! + 1e-9);
+      expect(anHourOn!).toBeGreaterThan(0.4 * full!);
+      expect(anHourOn!).toBeLessThan(fallen!);
+      expect(late!).toBeLessThan(0.25 * full!);
+      // Half a mile off, the last of it is in within the hour.
+      const [near, , nearAnHourOn] = fell(1000, minutes);
+      expect(nearAnHourOn!).toBeLessThan(0.25 * near!);
+    }
+    // A wind that rises has nothing left over.
+    const [before, , risen] = fell(20_000, 60, 16);
+    expect(risen!).toBeGreaterThan(before!);
+  });
+
+  test("gusty hours heap nothing up: no sea is greater than the strongest wind's", () => {
+    const rows = [...Array(13).keys()].map((k) => ({
+      timeMs: start + (k * HOUR) / 3,
+      windMps: k % 2 === 0 ? 12 : 8,
+      windFromDeg: 0,
+    }));
+    const { windSeaM, swellM } = shelter({
+      fan: fanOf(() => 10_000),
+      stay: { fromMs: start, toMs: start + 4 * HOUR },
+      stepMs: HOUR / 3,
+      forecast: { directionSigmaDeg: 0, rows },
+    }).hours;
+    const all = windSeaM.map((m, i) => Math.hypot(m!, swellM[i]!));
+    for (const m of all) expect(m).toBeLessThan(all[0]! + 1e-9);
+  });
+
   test("an ensemble stands in place of the spread", () => {
     const fan = fanOf((deg) => (deg === 180 ? 20_000 : 200));
     const rows = (members: { windMps: number; windFromDeg: number }[]) => ({
