@@ -114,18 +114,30 @@ function laySteady(b: Body, w: Weather, depthM: number, out: Float64Array) {
 /** The part of {@link layBody} that does not hang on the rode: the pulls and directions in a gust. */
 export function layPulls(b: Body, w: Weather, depthM: number, out: Float64Array): void {
   const { lieOut } = b;
+  let most = 0;
+  let mostHigh = 0;
+  if (againstStream(w)) {
+    balance(b, w, w.windMps, depthM);
+    most = yawed(lieOut, b.sheerLikely);
+    mostHigh = yawed(lieOut, b.sheerHigh);
+  }
   balance(b, w, w.gustMps, depthM);
   const firm = !isUnsettled(lieOut);
-  const steady = lieOut[LIE.pullN]!;
-  // She yaws to the wind: what share of her turning the wind has.
-  const share = lieOut[LIE.windMomentShare]!;
-  const wind = lieOut[LIE.windN]! * share;
-  out[LAY.gustPullN] = steady + wind * (b.sheerLikely - 1);
-  out[LAY.gustPullHighN] = steady + wind * (b.sheerHigh - 1);
+  // A gust against the stream may ease the pull: then that of the mean wind counts.
+  out[LAY.gustPullN] = Math.max(most, yawed(lieOut, b.sheerLikely));
+  out[LAY.gustPullHighN] = Math.max(mostHigh, yawed(lieOut, b.sheerHigh));
   out[LAY.gustPullTowardsDeg] = firm ? lieOut[LIE.pullTowardsDeg]! : NaN;
   out[LAY.gustHeadingDeg] = firm ? lieOut[LIE.headingDeg]! : NaN;
-  out[LAY.yawDeg] = YAW_DEG.likely * share;
+  out[LAY.yawDeg] = YAW_DEG.likely * lieOut[LIE.windMomentShare]!;
 }
+
+/** Pull with the vessel yawed: she yaws to the wind, by what share of her turning the wind has. */
+const yawed = (lieOut: Float64Array, sheer: number): number =>
+  lieOut[LIE.pullN]! + lieOut[LIE.windN]! * lieOut[LIE.windMomentShare]! * (sheer - 1);
+
+/** Whether the wind blows against a stream, be it aslant. */
+const againstStream = (w: Weather): boolean =>
+  w.streamMps > 0 && Math.cos((w.windFromDeg - w.streamTowardsDeg) * RAD) > 0;
 
 function layGust(b: Body, w: Weather, depthM: number, out: Float64Array) {
   const { rodeOut } = b;
