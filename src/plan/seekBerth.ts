@@ -218,8 +218,10 @@ export function seekBerth(input: SeekInput): BerthSearch {
 /** {@link seekBerth} for input that has been checked. */
 export function seekChecked(asked: z.output<typeof seekInput>): BerthSearch {
   const { area, spacingM, most, ...input } = asked;
-  // It was given for one place.
+  // They were given for one place.
   delete input.chartedDepthM;
+  input.tackle = { ...input.tackle };
+  delete input.tackle.provedN;
   const chart = chartOf(input);
   if (chart === null) refuse("chart", "required", "a chart is needed to search");
   const places = placesIn(chart, layArea(chart.plane, area), spacingM);

@@ -6,17 +6,17 @@ import type { Scene } from "../plan/scene.js";
 import { STAY_IN } from "./stayTable.js";
 
 /** The stay with the changes of a scenario that do not hang on the hour: place, depth, vessel, tackle, bed. */
-export function changedBerth(stay: CheckedStay, p: Float64Array): CheckedStay {
-  const given = (place: number): number | undefined =>
+export function changedBerth(given: CheckedStay, p: Float64Array): CheckedStay {
+  const told = (place: number): number | undefined =>
     Number.isNaN(p[place]) ? undefined : p[place];
-  const [type, bed] = [given(STAY_IN.anchorType), given(STAY_IN.seabed)];
-  const lengthOutM = given(STAY_IN.lengthOutM) ?? stay.tackle.lengthOutM;
-  const chartedDepthM = given(STAY_IN.chartedDepthM) ?? stay.chartedDepthM;
-  const draughtM = given(STAY_IN.draughtM);
+  const [type, bed] = [told(STAY_IN.anchorType), told(STAY_IN.seabed)];
+  const stay = movedBy(given, p[STAY_IN.eastM]!, p[STAY_IN.northM]!);
+  const lengthOutM = told(STAY_IN.lengthOutM) ?? stay.tackle.lengthOutM;
+  const chartedDepthM = told(STAY_IN.chartedDepthM) ?? stay.chartedDepthM;
+  const draughtM = told(STAY_IN.draughtM);
   const { anchor } = stay.tackle;
   return {
     ...stay,
-    ...movedTo(stay, p[STAY_IN.eastM]!, p[STAY_IN.northM]!),
     ...(chartedDepthM !== undefined && { chartedDepthM }),
     ...(bed !== undefined && { seabed: bedNames[bed]! }),
     vessel: draughtM === undefined ? stay.vessel : { ...stay.vessel, draughtM },
@@ -24,17 +24,24 @@ export function changedBerth(stay: CheckedStay, p: Float64Array): CheckedStay {
       ...stay.tackle,
       ...(lengthOutM !== undefined && { lengthOutM }),
       anchor: {
-        type: type === undefined ? anchor.type : anchorTypes[type]!,
-        massKg: given(STAY_IN.anchorMassKg) ?? anchor.massKg,
+        ...anchor,
+        ...(type !== undefined && { type: anchorTypes[type]! }),
+        massKg: told(STAY_IN.anchorMassKg) ?? anchor.massKg,
       },
     },
   };
 }
 
-const movedTo = (stay: CheckedStay, eastM: number, northM: number) =>
-  eastM === 0 && northM === 0
-    ? {}
-    : { position: positionOf(planeAt(stay.position), eastM, northM) };
+/** The stay with the anchor elsewhere: depth, bed and pull proved were told of the place she had. */
+function movedBy(stay: CheckedStay, eastM: number, northM: number): CheckedStay {
+  if (eastM === 0 && northM === 0) return stay;
+  const moved = { ...stay, position: positionOf(planeAt(stay.position), eastM, northM) };
+  delete moved.chartedDepthM;
+  delete moved.seabed;
+  moved.tackle = { ...stay.tackle };
+  delete moved.tackle.provedN;
+  return moved;
+}
 
 /** The stay with the changes of a scenario to wind, water and stream as well. `base` is the scene of the stay as given. */
 export function changedStay(stay: CheckedStay, base: Scene, p: Float64Array): CheckedStay {

@@ -167,7 +167,7 @@ function gripKeeper() {
   return (berth: CheckedStay, chart: Chart | null): Grip | null => {
     const { anchor, provedN } = berth.tackle;
     const at = berth.seabed === undefined ? berth.position : null;
-    const key = JSON.stringify([anchor, berth.seabed, at]);
+    const key = JSON.stringify([anchor, berth.seabed, at, provedN]);
     let found = kept.get(key);
     if (found === undefined) {
       const bed = bedOf(berth, chart);

@@ -44,8 +44,22 @@ export const STAY_PARAMETERS: Parameter[] = [
   inputRow("anchorMassKg", "kg", "mass of the anchor", MASS_BOUNDS.min, MASS_BOUNDS.max, NaN),
   wordRow("anchorType", "type of the anchor", anchorTypes),
   wordRow("seabed", "the bed", bedNames),
-  inputRow("eastM", "m", "the anchor, moved east by this", -20_000, 20_000, 0),
-  inputRow("northM", "m", "the anchor, moved north by this", -20_000, 20_000, 0),
+  inputRow(
+    "eastM",
+    "m",
+    "the anchor, moved east by this, where the chart and not the stay tells depth and bed",
+    -20_000,
+    20_000,
+    0,
+  ),
+  inputRow(
+    "northM",
+    "m",
+    "the anchor, moved north by this, where the chart and not the stay tells depth and bed",
+    -20_000,
+    20_000,
+    0,
+  ),
 ];
 
 /** Words of the verdict, the best first. */

@@ -18,6 +18,7 @@ import {
   type SweepInput,
 } from "../../src/sweep/index.js";
 import { IN, OUT, STATICS_OUTPUTS, staticsParameters } from "../../src/sweep/staticsTable.js";
+import { planeAt, positionOf } from "../../src/geo/plane.js";
 import { STAY_IN, STAY_OUT, STAY_OUTPUTS, STAY_PARAMETERS } from "../../src/sweep/stayTable.js";
 import { addToGroup, firstOrder, groupsOf } from "../../src/sweep/sensitivity.js";
 import { countIn, emptySketch, quantileIn } from "../../src/sweep/sketch.js";
@@ -185,6 +186,38 @@ describe("a scenario", () => {
     };
     for (const [name, value] of Object.entries(expected))
       expect(columns[name]![0], name).toBeCloseTo(value, 6);
+  });
+
+  test("goes by the chart, not by what was told of the place she had, where the anchor is moved", async () => {
+    const given = readInput("shared/scenarios/gannick-bay.json") as StayInput;
+    const tackle = { ...given.tackle, provedN: 4000, lengthOutM: 45 };
+    const stay: StayInput = { ...given, seabed: "S", tackle };
+    const outputs = ["leastDepthM", "holdingRatio", "underKeelSwingM"];
+    const moved = { name: "eastM", values: [0, 60] };
+    const { columns } = await all({ stay, axes: [moved], seed: 1, outputs });
+    const bare: StayInput = { ...stay, tackle: { ...tackle } };
+    delete bare.chartedDepthM;
+    delete bare.seabed;
+    delete bare.tackle.provedN;
+    const elsewhere = planStay({
+      ...bare,
+      position: positionOf(planeAt(stay.position), 60, 0),
+    });
+    const [here, there] = columns["leastDepthM"]!;
+    expect(there!).not.toBeCloseTo(here!, 2);
+    expect(there!).toBeCloseTo(Math.min(...elsewhere.moments.depthM.map((x) => x ?? NaN)), 6);
+    expect(columns["underKeelSwingM"]![1]).toBeCloseTo(elsewhere.limiting.depth.value ?? NaN, 6);
+    // With no chart nothing is known of the new place, unless the sweep tells it.
+    const uncharted = { ...stay };
+    delete uncharted.chart;
+    const blind = await all({ stay: uncharted, axes: [moved], seed: 1, outputs });
+    expect(blind.columns["leastDepthM"]![0]).not.toBeNaN();
+    expect(blind.columns["leastDepthM"]![1]).toBeNaN();
+    expect(blind.columns["holdingRatio"]![1]).toBeNaN();
+    const fixed = { chartedDepthM: 3, seabed: "sand, firm" };
+    const told = await all({ stay: uncharted, axes: [moved], fixed, seed: 1, outputs });
+    expect(told.columns["leastDepthM"]![1]).toBe(told.columns["leastDepthM"]![0]);
+    expect(told.columns["holdingRatio"]![1]).toBeGreaterThan(0);
   });
 
   test("gets the rode that prepareRode would make", () => {
