@@ -34,10 +34,16 @@ export const MOST_ROWS = 10_080;
 export const inTimeOrder = (rows: readonly { timeMs: number }[]): boolean =>
   rows.every((row, i) => i === 0 || row.timeMs > rows[i - 1]!.timeMs);
 
-/** Instants from `fromMs` to `toMs` in steps, the end always included. */
-export function timeSteps(fromMs: number, toMs: number, stepMs: number): number[] {
+/** Instants from `fromMs` to `toMs` in steps, the end always included, and those of `also` that lie between. */
+export function timeSteps(
+  fromMs: number,
+  toMs: number,
+  stepMs: number,
+  also: readonly number[] = [],
+): number[] {
   const out: number[] = [];
   for (let i = 0; fromMs + i * stepMs < toMs; i++) out.push(fromMs + i * stepMs);
   out.push(toMs);
-  return out;
+  const inside = also.filter((t) => t > fromMs && t < toMs);
+  return inside.length === 0 ? out : [...new Set([...out, ...inside])].sort((a, b) => a - b);
 }

@@ -59,7 +59,7 @@ const NAME: Readonly<Record<Tipping["code"], string>> = {
 const KNOT = knots(1);
 
 /** Limits worth a line: those that some credible change passes, or undoes. */
-function tippingLine(t: Tipping, clock: Clock): string | null {
+function tippingLine(t: Tipping): string | null {
   const wind = t.windRiseMps;
   const shift = t.windShiftDeg;
   const parts = [
@@ -85,9 +85,9 @@ function tippingLine(t: Tipping, clock: Clock): string | null {
   ];
   if (parts.length === 0) return null;
   const name = `${NAME[t.code]}${t.of === null ? "" : ` ${t.of}`}`;
-  const from = t.fromMs === null ? "" : ` from ${clock.time(t.fromMs)}`;
+  // Its hours stand in the verdict, for shifts of the wind and errors as well: others here would gainsay them.
   return t.passed
-    ? `${name}${from}; not with ${parts.join(", or ")}.`
+    ? `${name}; not with ${parts.join(", or ")}.`
     : `${name} with ${parts.join(", or ")}.`;
 }
 
@@ -144,16 +144,16 @@ function doubtLines(plan: StayPlan): string[] {
 }
 
 /** What would change the answer, from the wind as forecast. */
-function tippingLines(p: StayPlan, clock: Clock): string[] {
+function tippingLines(p: StayPlan): string[] {
   // A room that the fan of winds has passed already is told as a reason: clear in the forecast wind is no news beside it.
   const passed = (t: Tipping): boolean =>
     !t.passed &&
     t.code.startsWith("room.") &&
     p.reasons.some((r) => isGrave(r.severity) && r.of === (t.of ?? undefined));
-  const lines = p.tipping.filter((t) => !passed(t)).flatMap((t) => tippingLine(t, clock) ?? []);
+  const lines = p.tipping.filter((t) => !passed(t)).flatMap((t) => tippingLine(t) ?? []);
   return lines.length === 0
     ? []
-    : ["From the wind and water as forecast, with likely figures:", ...lines];
+    : ["As forecast, with likely figures; the verdict allows for worse:", ...lines];
 }
 
 /** What to do: first to be gone, where it comes to that, then what helps if she lies there all the same. */
@@ -171,6 +171,6 @@ export const adviceSections = (p: StayPlan, clock: Clock): Section[] => [
   { title: "Do", lines: doLines(p, clock) },
   {
     title: "Margins",
-    lines: [...doubtLines(p), ...tippingLines(p, clock)],
+    lines: [...doubtLines(p), ...tippingLines(p)],
   },
 ];

@@ -4,7 +4,15 @@ import type { PickTransits, Transit } from "../watch/transits.js";
 import type { Section } from "./brief.js";
 import type { StayPlan } from "./planStay.js";
 import { callDepthOf } from "./stageFigures.js";
-import { bearingText, knotsText, metresText, pointText, spansText, type Clock } from "./words.js";
+import {
+  bearingText,
+  instantsText,
+  knotsText,
+  metresText,
+  pointText,
+  spansText,
+  type Clock,
+} from "./words.js";
 
 /** Rows of wind told at the most. */
 const WINDS = 6;
@@ -51,18 +59,25 @@ function windLines(p: StayPlan, clock: Clock): string[] {
   return lines.length > 0 ? lines : ["No forecast."];
 }
 
+/** From where a bad sea may come. */
+function opensText({ shelter }: StayPlan): string {
+  const open = (shelter?.opensTo ?? []).map(({ fromDeg, toDeg }) =>
+    (toDeg + 1) % 360 === fromDeg ? null : `${bearingText(fromDeg)} to ${bearingText(toDeg)}`,
+  );
+  if (open.length === 0) return "";
+  return open.includes(null) ? " Open all round." : ` Open from ${open.join(" and ")}, clockwise.`;
+}
+
 /** Wind and sea over the stay, at the hours that matter. */
 export function weatherSection(p: StayPlan, clock: Clock): Section {
-  const open =
-    p.shelter?.opensTo.map((s) => `${bearingText(s.fromDeg)} to ${bearingText(s.toDeg)}`) ?? [];
   const worst = p.limiting.shelter;
-  const opens = open.length > 0 ? ` Open from ${open.join(" and ")}, clockwise.` : "";
+  const opens = opensText(p);
   return {
     title: "Weather",
     lines: [
       ...windLines(p, clock),
       worst.atMs === null
-        ? `The sea at the berth cannot be reckoned: shore or forecast is missing.${opens}`
+        ? `The sea at the berth cannot be reckoned: ${p.shelter === null ? "shore or forecast is missing" : "forecast or swell does not reach over it"}.${opens}`
         : `Sea ${metresText(worst.value!)} about ${clock.time(worst.atMs)}: ${worst.of ?? ""}.${opens}`,
     ],
   };
@@ -121,9 +136,7 @@ export const looksSection = (p: StayPlan, clock: Clock): Section => ({
 /** Who watches when. */
 export const rotaSection = (p: StayPlan, clock: Clock): Section => ({
   title: "Rota",
-  lines: (p.rota?.watches ?? []).map(
-    (w) => `${clock.time(w.fromMs)} to ${clock.time(w.toMs)}  ${w.who}`,
-  ),
+  lines: (p.rota?.watches ?? []).map((w) => `${spansText([w], clock)}  ${w.who}`),
 });
 
 const nameOf = (id: string): string => id.replace(/^\d+:/, "");
@@ -178,7 +191,12 @@ export const watchSection = (p: StayPlan, clock: Clock): Section => ({
       : marksLines(p, 1)),
     ...(p.checks.length === 0
       ? []
-      : [`Look how she lies at ${p.checks.map((c) => clock.time(c.timeMs)).join(", ")}.`]),
+      : [
+          `Look how she lies at ${instantsText(
+            p.checks.map((c) => c.timeMs),
+            clock,
+          )}.`,
+        ]),
   ],
 });
 

@@ -132,9 +132,9 @@ export const stayInput = z.strictObject({
   position,
   /** How far off the anchor may come to lie; 5 m unless given. */
   positionErrorM: z._default(metres({ min: 0, max: 500 }), 5),
-  /** From letting go to weighing. */
+  /** From letting go to weighing; where both are one instant, that alone is judged. */
   stay: interval,
-  /** Step of the plan; ten minutes unless given. */
+  /** Step of the plan; ten minutes unless given. Rows of the forecast and turns of tide and stream between the steps are looked at besides. */
   stepMs: z._default(duration({ min: 60_000, max: 3_600_000 }), 600_000),
   /** Clock aboard, minutes ahead of UTC; for the brief and the figures only. */
   zoneOffsetMinutes: z._default(plain({ min: -840, max: 840 }), 0),

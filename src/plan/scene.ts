@@ -5,6 +5,7 @@ import { fillVessel, type Vessel } from "../lie/vessel.js";
 import { GUSTS } from "../lie/tables.js";
 import { noWind, windAt } from "../shelter/forecast.js";
 import { streamSampler, type StreamVector } from "../stream/kernel.js";
+import { streamTurnsUnchecked } from "../stream/turns.js";
 import type { TideCurve } from "../tide/curve.js";
 import { tideCurve } from "../tide/prepare.js";
 import { pressureSurge } from "../tide/pressure.js";
@@ -90,6 +91,13 @@ function streamColumns(times: number[], input: CheckedStay) {
   return { streamMps, streamTowardsDeg };
 }
 
+/** How the wind comes, in words. */
+const EXPOSED: Readonly<Record<CheckedStay["exposure"], string>> = {
+  openSea: "those of the open sea",
+  nearLand: "those near land",
+  underHighLand: "those under high land",
+};
+
 /** Defaults that a checked stay rests on, in words. */
 function assumedOf(input: CheckedStay, vessel: Vessel): string[] {
   const guessed = vessel.assumed ?? [];
@@ -101,7 +109,7 @@ function assumedOf(input: CheckedStay, vessel: Vessel): string[] {
       : []),
     ...(input.surgeM === undefined && input.pressureHpa === undefined ? ["no surge"] : []),
     ...(input.forecast?.rows.some((r) => r.gustMps === undefined) === true
-      ? [`gusts where none are forecast: ${input.exposure}`]
+      ? [`gusts where none are forecast: ${EXPOSED[input.exposure]}`]
       : []),
     ...(input.forecast !== undefined && input.forecast.issuedMs === undefined
       ? ["forecast issued at its first row"]
@@ -109,11 +117,22 @@ function assumedOf(input: CheckedStay, vessel: Vessel): string[] {
   ];
 }
 
+/** Moments of the plan: its steps, and between them what may be the worst: rows of the forecast, turns of the tide, the stream at its strongest. */
+function momentsOf({ stay, stepMs, forecast, stream }: CheckedStay, curve: TideCurve | null) {
+  const { fromMs, toMs } = stay;
+  const running = stream === undefined ? [] : streamTurnsUnchecked(stream, stay);
+  return timeSteps(fromMs, toMs, stepMs, [
+    ...(forecast?.rows.map((r) => r.timeMs) ?? []),
+    ...(curve?.turns(fromMs, toMs) ?? []).map((t) => Math.round(t.timeMs)),
+    ...running.filter((t) => t.kind === "greatest").map((t) => Math.round(t.timeMs)),
+  ]);
+}
+
 /** Lay out the stay's weather and water at the moments of the plan. */
 export function sceneOf(input: CheckedStay): Scene {
   const { fromMs, toMs } = input.stay;
-  const timeMs = timeSteps(fromMs, toMs, input.stepMs);
   const curve = input.tide === undefined ? null : tideCurve(input.tide, fromMs, toMs);
+  const timeMs = momentsOf(input, curve);
   const vessel = fillVessel(input.vessel);
   const surgeM = surgeOf(input);
   return {

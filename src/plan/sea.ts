@@ -92,34 +92,33 @@ export function seaOf(
     ...(depthM > 0 && { depthM }),
     ...(input.swell !== undefined && { swell: input.swell }),
   };
-  const lying = lyingOf(scene, lie);
+  const lying = lyingOf(scene, input.stepMs, lie);
   if (lying.length > 0) given.lying = lying;
-  const stream = streamOf(scene);
+  const stream = streamOf(scene, input.stepMs);
   if (stream.length > 0) given.stream = stream;
   return { fan, shelter: shelterChecked(given) };
 }
 
-/** Rows every half-hour of what is known. */
-function rowsOf<R>(scene: Scene, of: (i: number) => R | null): R[] {
-  const every = Math.max(
-    1,
-    Math.round(STEP_MS / ((scene.timeMs[1] ?? 0) - scene.timeMs[0]! || STEP_MS)),
-  );
-  return scene.timeMs.flatMap((_, i) => {
+/** Rows about every half-hour of what is known, and the last. */
+function rowsOf<R>(scene: Scene, stepMs: number, of: (i: number) => R | null): R[] {
+  const everyMs = stepMs * Math.max(1, Math.round(STEP_MS / stepMs));
+  let dueMs = scene.timeMs[0]!;
+  return scene.timeMs.flatMap((t, i) => {
     const last = i === scene.timeMs.length - 1;
-    const row = i % every === 0 || last ? of(i) : null;
+    const row = t >= dueMs || last ? of(i) : null;
+    if (t >= dueMs) dueMs += everyMs;
     return row === null ? [] : [row];
   });
 }
 
-const lyingOf = (scene: Scene, lie: LieColumnsOfStay) =>
-  rowsOf(scene, (i) => {
+const lyingOf = (scene: Scene, stepMs: number, lie: LieColumnsOfStay) =>
+  rowsOf(scene, stepMs, (i) => {
     const headingDeg = lie.headingDeg[i]!;
     return Number.isNaN(headingDeg) ? null : { timeMs: scene.timeMs[i]!, headingDeg };
   });
 
-const streamOf = (scene: Scene) =>
-  rowsOf(scene, (i) => {
+const streamOf = (scene: Scene, stepMs: number) =>
+  rowsOf(scene, stepMs, (i) => {
     const rateMps = scene.streamMps[i]!;
     const towardsDeg = scene.streamTowardsDeg[i]!;
     return Number.isNaN(rateMps) ? null : { timeMs: scene.timeMs[i]!, rateMps, towardsDeg };

@@ -28,7 +28,7 @@ export interface RodePlan {
   enough: boolean;
   /** Greatest depth of the stay with surge and error on the high side, and the bow's height above the water. */
   greatestHeightM: Metres;
-  /** Length to run out before the anchor touches, then pay out going slowly astern: the depth at letting go. */
+  /** Length to run out before the anchor touches, then pay out going slowly astern: the depth at letting go; null where that is not known, or there is no water then. */
   firstLengthM: Metres | null;
   /** What was laid down for these figures. */
   basis: string[];
@@ -137,7 +137,7 @@ export function rodePlan(
     enough:
       known && pull !== null && Array.from(demand.pullN).every((n) => n >= 0) && wantedM <= aboardM,
     greatestHeightM: known ? heightM : 0,
-    firstLengthM: firstDepthM,
+    firstLengthM: firstDepthM !== null && firstDepthM > 0 ? firstDepthM : null,
     basis: [
       rule.basis,
       "elastic catenary: the pull leads along the bottom at the anchor in the gust, yawing included",

@@ -177,10 +177,7 @@ function knotsOf(way: Way, span: Interval): number[] {
   const passMs = (way.lengthM / way.speedMps) * 1000;
   const breaks = way.curve!.breaks(span.fromMs, span.toMs + passMs);
   const shifted = breaks.flatMap((b) => [b, b - passMs]);
-  const inside = shifted.filter((t) => t > span.fromMs && t < span.toMs);
-  return [...new Set([...timeSteps(span.fromMs, span.toMs, STEP_MS), ...inside])].sort(
-    (a, b) => a - b,
-  );
+  return timeSteps(span.fromMs, span.toMs, STEP_MS, shifted);
 }
 
 /** Put spans in order, to the millisecond. */

@@ -144,9 +144,19 @@ export function hoursText(r: PlanReason, clock: Clock, toMs: number, fromMs: num
   return from ? `until ${clock.time(r.toMs)}` : spanText(r.fromMs, r.toMs, clock);
 }
 
+/** An instant as text, its day left out where it is that of one told before. */
+const timeAfter = (beforeMs: number | undefined, timeMs: number, clock: Clock): string =>
+  beforeMs !== undefined && clock.day(beforeMs) === clock.day(timeMs)
+    ? clock.hour(timeMs)
+    : clock.time(timeMs);
+
 /** A span of time as text, its day told once where it begins and ends on one. */
 const spanText = (fromMs: number, toMs: number, clock: Clock): string =>
-  `${clock.time(fromMs)} to ${clock.day(fromMs) === clock.day(toMs) ? clock.hour(toMs) : clock.time(toMs)}`;
+  `${clock.time(fromMs)} to ${timeAfter(fromMs, toMs, clock)}`;
+
+/** Instants in order as text, each day told once. */
+export const instantsText = (timesMs: readonly number[], clock: Clock): string =>
+  timesMs.map((t, i) => timeAfter(timesMs[i - 1], t, clock)).join(", ");
 
 /** Spans of time as text: `22:41 to 03:10, 11:02 to 15:20`. */
 export const spansText = (

@@ -1,6 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { briefSections, briefText, checklist, planStay } from "../../src/plan/index.js";
-import { bay, T0, without } from "../openBay.js";
+import { bay, steadyWind, T0, without } from "../openBay.js";
 import { demo } from "../scenario.js";
 
 const plan = planStay(demo());
@@ -53,6 +53,47 @@ describe("briefs", () => {
     const transitsByDay = { cautions: [], transits: [{ ...pair, openDeg: 0 }] };
     const text = flat(briefText({ ...plan, transitsByDay }, { for: "watch" }));
     expect(text).toContain("Pile 300 m off in line with Pile behind it, 900 m off, about");
+  });
+
+  test("what would change the answer bears no hour beside the hours of the verdict", () => {
+    const late = planStay({ ...bay(6), tackle: { ...bay().tackle, lengthOutM: 20 } });
+    const margins = briefSections({
+      ...late,
+      tipping: late.tipping.map((t) => ({ ...t, passed: true, fromMs: T0 + 3_600_000 })),
+    }).find((s) => s.title === "Margins")!.lines;
+    expect(margins.length).toBeGreaterThan(1);
+    expect(margins.join(" ")).not.toMatch(/\d\d:\d\d/);
+  });
+
+  test("over more than a day a watch and a row of hours bear each day once", () => {
+    const rows = steadyWind(5, 200).rows;
+    const long = planStay({
+      ...bay(),
+      stay: { fromMs: T0, toMs: T0 + 30 * 3_600_000 },
+      crew: [{ name: "Ann" }, { name: "Bo" }],
+      forecast: {
+        rows: Array.from({ length: 11 }, (_, i) => ({ ...rows[0]!, timeMs: T0 + i * 10_800_000 })),
+      },
+    });
+    const text = flat(briefText(long));
+    const looked = /Look how she lies at ([^.]*)\./.exec(text)![1]!;
+    for (const day of ["Mon", "Tue"]) expect(looked.split(day).length).toBe(2);
+    const rota = briefSections(long, "watch").find((s) => s.title === "Rota")!.lines;
+    expect(rota.length).toBeGreaterThan(2);
+    for (const l of rota) if (!l.includes("Tue")) expect(l.split("Mon").length).toBe(2);
+  });
+
+  test("a sea that is not known for want of swell does not blame shore or forecast", () => {
+    const swell = [-1, 9].map((h) => ({
+      timeMs: T0 + h * 3_600_000,
+      hm0M: 2,
+      periodS: 9,
+      fromDeg: 270,
+    }));
+    const text = flat(briefText(planStay({ ...bay(), swell })));
+    expect(text).toContain("cannot be reckoned: forecast or swell does not reach over it");
+    expect(text).not.toContain("000° to 359°");
+    expect(text).not.toContain("nearLand");
   });
 
   test("the wind is told by the hour at any step", () => {

@@ -196,7 +196,78 @@ describe("the ladder of holding, on an anchor that holds what it was proved to",
   });
 });
 
+describe("moments", () => {
+  const squall = (atMs: number) => {
+    const row = (timeMs: number, windMps: number, gustMps: number) => ({
+      timeMs,
+      windMps,
+      gustMps,
+      windFromDeg: 200,
+    });
+    return {
+      ...bay(),
+      forecast: {
+        rows: [
+          row(T0 - HOUR, 5, 8),
+          row(atMs - 300_000, 5, 8),
+          row(atMs, 30, 40),
+          row(atMs + 300_000, 5, 8),
+          row(T0 + 8 * HOUR, 5, 8),
+        ],
+      },
+    };
+  };
+
+  test("a squall between two steps is not passed over", () => {
+    for (const at of [2, 2.25, 2.31]) {
+      const plan = planStay(squall(T0 + at * HOUR));
+      expect(plan.verdict, `at ${at} h`).toBe("unsuitable");
+      expect(Math.max(...plan.moments.gustMps.map((g) => g!))).toBe(40);
+    }
+  });
+
+  test("low water between two steps is the least water under the keel", () => {
+    const turns = [-5.6, 0.6, 6.8].map((h, i) => ({
+      timeMs: T0 + h * HOUR,
+      heightM: i === 1 ? 0 : 8,
+    }));
+    const plan = planStay({
+      ...bay(),
+      stepMs: HOUR,
+      tide: { kind: "turns", datum: "lowest astronomical tide", turns },
+    });
+    expect(plan.limiting.depth.atMs).toBe(T0 + 0.6 * HOUR);
+    expect(Math.min(...plan.moments.depthM.map((d) => d!))).toBeCloseTo(6, 9);
+  });
+
+  test("the stream at its strongest stands between two steps", () => {
+    const rows = [0, 1.5, 3, 6].map((h, i) => ({
+      timeMs: T0 + h * HOUR,
+      rateMps: [0.2, 1.2, 0.2, 0.2][i]!,
+      towardsDeg: 20,
+    }));
+    const plan = planStay({ ...bay(), stepMs: HOUR, stream: { kind: "series", rows } });
+    expect(Math.max(...plan.moments.streamMps.map((m) => m!))).toBeCloseTo(1.2, 9);
+  });
+
+  test("a stay of one instant is judged at that instant", () => {
+    const stay = { fromMs: T0, toMs: T0 };
+    expect(planStay({ ...bay(), stay }).verdict).toBe("suitable");
+    expect(planStay({ ...bay(6, 30), stay }).verdict).toBe("unsuitable");
+    expect(planStay({ ...bay(-1), chartedDepthM: -1, stay }).danger).toMatchObject({
+      atMs: T0,
+      code: "depth.aground",
+    });
+  });
+});
+
 describe("rode to veer", () => {
+  test("no length is run out where there is no water at letting go", () => {
+    const plan = planStay({ ...bay(-2), chartedDepthM: -2 });
+    expect(plan.rode.firstLengthM).toBeNull();
+    expect(briefText(plan)).not.toContain("run out");
+  });
+
   test("the rule is four times the greatest depth with the bow's height, all chain", () => {
     const { rode } = planStay(bay());
     expect(rode.byRuleM).toBeCloseTo(4 * rode.greatestHeightM, 9);
