@@ -26,14 +26,15 @@ export enum LIE {
   waveN = 5,
   /** How firmly the heading is set, 0..1: the turning moment left over the sum of its parts. */
   settled = 6,
-  /** Heading by the cross-flow law, degrees. */
-  crossFlowHeadingDeg = 7,
   /** Share of the wind in the sum of the turning moments, 0..1. */
-  windMomentShare = 8,
+  windMomentShare = 7,
   /** Wind, stream and waves each as from ahead, added up, N: what a pull is to be measured against. */
-  headOnN = 9,
+  headOnN = 8,
+  /** East and north of the heading by the cross-flow law, see {@link crossFlowHeading}. */
+  crossFlowEast = 9,
+  crossFlowNorth = 10,
   /** Number of places. */
-  length = 10,
+  length = 11,
 }
 
 /** Places of the coefficients. */
@@ -186,26 +187,14 @@ export function lieKernel(
   addForce(out, LIE.streamN, ends, streamSide, se, sn, ue, un);
   addForce(out, LIE.waveN, h2 * c[C.WaveEnds]!, waveSide, he, hn, ue, un);
   setHeadings(out, turn, a, a + b + d, east, north);
-  out[LIE.crossFlowHeadingDeg] = crossFlow(a, b, d, we, wn, se, sn, he, hn);
+  out[LIE.crossFlowEast] = Math.sqrt(a) * we + Math.sqrt(b) * se + Math.sqrt(d) * he;
+  out[LIE.crossFlowNorth] = Math.sqrt(a) * wn + Math.sqrt(b) * sn + Math.sqrt(d) * hn;
 }
 
-/** Heading where moments follow the square of the sine, between the directions of two agents; NaN where none acts. */
-function crossFlow(
-  a: number,
-  b: number,
-  d: number,
-  we: number,
-  wn: number,
-  se: number,
-  sn: number,
-  he: number,
-  hn: number,
-): number {
-  const ra = Math.sqrt(a);
-  const rb = Math.sqrt(b);
-  const rd = Math.sqrt(d);
-  const east = ra * we + rb * se + rd * he;
-  const north = ra * wn + rb * sn + rd * hn;
+/** Heading where moments follow the square of the sine, between the directions of two agents, of a result of {@link lieKernel}; NaN where none acts. */
+export function crossFlowHeading(out: Float64Array): number {
+  const east = out[LIE.crossFlowEast]!;
+  const north = out[LIE.crossFlowNorth]!;
   return east === 0 && north === 0 ? NaN : bearing(east, north);
 }
 

@@ -4,7 +4,7 @@ import { check } from "../core/check.js";
 import type { Range3, Source } from "../core/judgement.js";
 import { direction, metres, plain, seconds, speed } from "../core/schema.js";
 import type { Degrees, Newtons } from "../core/units.js";
-import { LIE, lieCoefficients, lieKernel } from "./kernel.js";
+import { crossFlowHeading, LIE, lieCoefficients, lieKernel } from "./kernel.js";
 import { GUSTS, YAW_DEG } from "./tables.js";
 import { vessel, type Vessel } from "./vessel.js";
 import { reflectedShare } from "./wave.js";
@@ -141,7 +141,7 @@ export function lieOf(input: z.output<typeof lieInput>): Lie {
     pullN: out[LIE.pullN]!,
     pullTowardsDeg: known(out[LIE.pullTowardsDeg]!),
     headingDeg: known(out[LIE.headingDeg]!),
-    crossFlowHeadingDeg: known(out[LIE.crossFlowHeadingDeg]!),
+    crossFlowHeadingDeg: known(crossFlowHeading(out)),
     yaw,
     rodeLeadDeg,
     shares: {
