@@ -1,9 +1,9 @@
-// Inputs are typed from their schemas (`z.input<typeof schema>`). The pages show the fields those types come to, with the
+// Inputs are typed from their schemas (`Given<typeof schema>`). The pages show the fields those types come to, with the
 // comments of the schema's keys, in place of the name of a schema that no caller needs.
 import { Comment, Converter, PageEvent, ReflectionKind } from "typedoc";
 import ts from "typescript";
 
-const FROM_SCHEMA = /^z\.(input|output|infer)<|^\(typeof [A-Z_]+\)\[number\]|^LightLimit/;
+const FROM_SCHEMA = /^(Given|z\.(input|output|infer))<|^\(typeof [A-Z_]+\)\[number\]|^LightLimit/;
 
 /** Fields that mean the same wherever they stand without words of their own. */
 const WORDS = {

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import type { Interval, Reason } from "../core/judgement.js";
 import { interval } from "../core/schema.js";
@@ -25,7 +26,7 @@ export const anchoringOptionsSchema = z.strictObject({
   widen: z._default(z.boolean(), true),
 });
 /** Options of {@link anchoringAt}. */
-export type AnchoringOptions = z.input<typeof anchoringOptionsSchema>;
+export type AnchoringOptions = Given<typeof anchoringOptionsSchema>;
 
 /** One reason of the judgement on a place. */
 export interface AnchoringReason extends Reason {

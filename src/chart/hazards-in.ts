@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import type { Position } from "../core/schema.js";
 import type { Metres } from "../core/units.js";
@@ -35,7 +36,7 @@ export const hazardOptionsSchema = z.strictObject({
   widen: z._default(z.boolean(), true),
 });
 /** Options of {@link hazardsIn}. */
-export type HazardOptions = z.input<typeof hazardOptionsSchema>;
+export type HazardOptions = Given<typeof hazardOptionsSchema>;
 
 /** What a danger is. */
 export type HazardKind =

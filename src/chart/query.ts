@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Made } from "../core/given.js";
 import type { Position } from "../core/schema.js";
 import type { Metres } from "../core/units.js";
 import {
@@ -15,7 +16,7 @@ import type { Chart, ChartFeature, Primitive } from "./chart.js";
 import { CLASS_OF, type ClassUse } from "./classes.js";
 
 /** Schema of a {@link Chart}: what `readChart` gave. */
-export const chartSchema = z.custom<Chart>(
+export const chartSchema = z.custom<Made<Chart>>(
   (value: unknown) =>
     typeof value === "object" &&
     value !== null &&

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
 import { position } from "../core/schema.js";
@@ -22,7 +23,7 @@ const optionsSchema = z.strictObject({
 });
 
 /** Options of {@link readChart}. */
-export type ChartOptions = z.input<typeof optionsSchema>;
+export type ChartOptions = Given<typeof optionsSchema>;
 
 /** Coverage handed over by the caller, as if the chart had it. */
 function addCoverage(

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { bearingOf } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { instant, metres, position, type Position } from "../core/schema.js";
@@ -19,7 +20,7 @@ export const seabedOptionsSchema = z.strictObject({
   atMs: z.optional(instant()),
 });
 /** Options of {@link seabedNear}. */
-export type SeabedOptions = z.input<typeof seabedOptionsSchema>;
+export type SeabedOptions = Given<typeof seabedOptionsSchema>;
 
 /** One charted sample of the bed, weed on it, or form of it. */
 export interface SeabedSample {

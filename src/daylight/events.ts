@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { duration, instant, position } from "../core/schema.js";
 import { sunCrossings, sunOver } from "../geo/sun.js";
@@ -65,7 +66,7 @@ export const nextInput = z.strictObject({
   withinMs: z._default(duration({ max: 400 * 86_400_000 }), 25 * 3_600_000),
 });
 /** Input of {@link nextSunEvent}. */
-export type NextSunEventInput = z.input<typeof nextInput>;
+export type NextSunEventInput = Given<typeof nextInput>;
 
 /** The next event of a kind, or where the sun stays instead. */
 export type NextSunEvent =

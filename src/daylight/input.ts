@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { interval, position } from "../core/schema.js";
 
 /** A place and a span of time. */
@@ -9,4 +10,4 @@ export const placeAndStay = z.strictObject({
   stay: interval,
 });
 /** A place and a span of time. */
-export type PlaceAndStay = z.input<typeof placeAndStay>;
+export type PlaceAndStay = Given<typeof placeAndStay>;

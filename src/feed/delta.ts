@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { wrap180 } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { degrees, instant, metres } from "../core/schema.js";
@@ -35,7 +36,7 @@ const input = z.strictObject({
   antennaAbaftMiddleM: z._default(metres({ min: -200, max: 200 }), 0),
 });
 /** Input of {@link signalKDelta}. */
-export type SignalKDeltaInput = z.input<typeof input>;
+export type SignalKDeltaInput = Given<typeof input>;
 
 /** One value of a delta. */
 export interface SignalKValue {

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { metres } from "../core/schema.js";
 import type { WatchEvent } from "../watch/events.js";
@@ -11,7 +12,7 @@ const input = z.strictObject({
   rangeErrorM: z._default(metres({ above: 0, max: 100 }), 4),
 });
 /** Input of {@link eventsFromGpx}. */
-export type EventsFromGpxInput = z.input<typeof input>;
+export type EventsFromGpxInput = Given<typeof input>;
 
 /** What a track held. */
 export interface GpxRead {

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
 import { instant, metres } from "../core/schema.js";
@@ -24,7 +25,7 @@ const options = z.strictObject({
   rangeErrorM: z._default(metres({ above: 0, max: 100 }), 4),
 });
 /** Options of {@link readNmea0183}. */
-export type ReadNmea0183Options = z.input<typeof options>;
+export type ReadNmea0183Options = Given<typeof options>;
 
 /** What a piece of text held. */
 export interface NmeaRead {

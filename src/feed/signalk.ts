@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { instant, metres } from "../core/schema.js";
 import { noteTrack, passFix, tick, type Sender } from "./events.js";
@@ -21,7 +22,7 @@ const options = z.strictObject({
   rangeErrorM: z._default(metres({ above: 0, max: 100 }), 4),
 });
 /** Options of {@link eventsFromDelta}. */
-export type EventsFromDeltaOptions = z.input<typeof options>;
+export type EventsFromDeltaOptions = Given<typeof options>;
 
 /**
  * Events for the watch from a Signal K delta.

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { direction, metres, position, type Position } from "../core/schema.js";
 import { type Course, geodesicDirect, geodesicInverse } from "./geodesic.js";
@@ -11,7 +12,7 @@ export const distanceInput = z.strictObject({
   to: position,
 });
 /** Input of {@link distance}. */
-export type DistanceInput = z.input<typeof distanceInput>;
+export type DistanceInput = Given<typeof distanceInput>;
 
 /** Input of {@link destination}. */
 export const destinationInput = z.strictObject({
@@ -23,7 +24,7 @@ export const destinationInput = z.strictObject({
   distanceM: metres({ min: 0, max: 20_003_931 }),
 });
 /** Input of {@link destination}. */
-export type DestinationInput = z.input<typeof destinationInput>;
+export type DestinationInput = Given<typeof destinationInput>;
 
 /**
  * Distance and first bearing from one position to another, by the shortest way over WGS 84.

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { GRAVITY_MPS2, SEA_WATER_KG_PER_M3 } from "../core/constants.js";
 import type { Range3, Source } from "../core/judgement.js";
@@ -105,7 +106,7 @@ const STEPS: WeighStep[] = [
  * // 236 768
  * ```
  */
-export const breakOut = (input: z.input<typeof breakOutInput>): BreakOut =>
+export const breakOut = (input: Given<typeof breakOutInput>): BreakOut =>
   breakOutOf(check(breakOutInput, input));
 
 /** {@link breakOut} without the check. */

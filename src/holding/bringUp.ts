@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import type { Range3, Source } from "../core/judgement.js";
 import { kilograms, metres, newtons, plain, seconds, speed } from "../core/schema.js";
@@ -103,7 +104,7 @@ export interface BringUp {
  * // 44 inTime
  * ```
  */
-export const bringUp = (input: z.input<typeof bringUpInput>): BringUp =>
+export const bringUp = (input: Given<typeof bringUpInput>): BringUp =>
   bringUpOf(check(bringUpInput, input));
 
 type Parsed = z.output<typeof bringUpInput>;

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { POUND_FORCE_N } from "../core/constants.js";
 import type { Source } from "../core/judgement.js";
@@ -57,7 +58,7 @@ export interface DesignLoad {
  * // 5337.9
  * ```
  */
-export const designLoad = (input: z.input<typeof designLoadInput>): DesignLoad =>
+export const designLoad = (input: Given<typeof designLoadInput>): DesignLoad =>
   tabulatedLoad(check(designLoadInput, input));
 
 /** {@link designLoad} without the check. */

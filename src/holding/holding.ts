@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import type { Range3, Source } from "../core/judgement.js";
 import { degrees, kilograms, newtons, share } from "../core/schema.js";
@@ -149,7 +150,7 @@ export interface Holding {
  * // 0 null
  * ```
  */
-export const holding = (input: z.input<typeof holdingInput>): Holding =>
+export const holding = (input: Given<typeof holdingInput>): Holding =>
   holdingOf(check(holdingInput, input));
 
 type Parsed = z.output<typeof holdingInput>;

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { GRAVITY_MPS2 } from "../core/constants.js";
 import type { Source } from "../core/judgement.js";
@@ -37,7 +38,7 @@ export const shipHoldingInput = z.strictObject({
  * // 123564
  * ```
  */
-export function shipHolding(input: z.input<typeof shipHoldingInput>): {
+export function shipHolding(input: Given<typeof shipHoldingInput>): {
   /** Holding, N. */
   holdingN: Newtons;
   /** The formula and its source. */

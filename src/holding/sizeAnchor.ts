@@ -1,4 +1,5 @@
 import type * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import type { Range3 } from "../core/judgement.js";
 import type { Kilograms } from "../core/units.js";
@@ -54,7 +55,7 @@ export interface AnchorSizes {
  * // recreationalLine - -
  * ```
  */
-export const sizeAnchor = (input: z.input<typeof sizeAnchorInput>): AnchorSizes =>
+export const sizeAnchor = (input: Given<typeof sizeAnchorInput>): AnchorSizes =>
   anchorSizes(check(sizeAnchorInput, input));
 
 /** {@link sizeAnchor} without the check. */

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { bearingOf, RAD, reciprocal, turnDeg } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
@@ -205,7 +206,7 @@ interface Layout {
  * // 577
  * ```
  */
-export const twoAnchors = (input: z.input<typeof twoAnchorsInput>): TwoAnchors =>
+export const twoAnchors = (input: Given<typeof twoAnchorsInput>): TwoAnchors =>
   onTwoAnchors(check(twoAnchorsInput, input));
 
 function onTwoAnchors(input: Arrangement): TwoAnchors {

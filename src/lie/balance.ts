@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { AIR_KG_PER_M3, SEA_WATER_KG_PER_M3 } from "../core/constants.js";
 import { metres, speed } from "../core/schema.js";
@@ -33,7 +34,7 @@ export const balancingWindInput = z.strictObject({
  * // 23 12
  * ```
  */
-export function balancingWind(input: z.input<typeof balancingWindInput>): {
+export function balancingWind(input: Given<typeof balancingWindInput>): {
   /** Wind of equal turning moment, m/s. */
   windMps: MetresPerSecond;
 } {

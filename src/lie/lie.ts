@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { reciprocal, turnDeg, wrap180 } from "../core/angles.js";
 import { check } from "../core/check.js";
 import type { Range3, Source } from "../core/judgement.js";
@@ -127,7 +128,7 @@ const BASIS: Source[] = [
  * // motorBoat 22 wind
  * ```
  */
-export const lie = (input: z.input<typeof lieInput>): Lie => lieOf(check(lieInput, input));
+export const lie = (input: Given<typeof lieInput>): Lie => lieOf(check(lieInput, input));
 
 /** {@link lie} without the check. */
 export function lieOf(input: z.output<typeof lieInput>): Lie {

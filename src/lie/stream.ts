@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { RAD } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { SEA_WATER_KG_PER_M3 } from "../core/constants.js";
@@ -78,7 +79,7 @@ export interface StreamLoad {
  * // 220 8454
  * ```
  */
-export const streamLoad = (input: z.input<typeof streamLoadInput>): StreamLoad =>
+export const streamLoad = (input: Given<typeof streamLoadInput>): StreamLoad =>
   streamForce(check(streamLoadInput, input));
 
 /** {@link streamLoad} without the check. */

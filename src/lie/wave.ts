@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { GRAVITY_MPS2, SEA_WATER_KG_PER_M3 } from "../core/constants.js";
 import type { Source } from "../core/judgement.js";
@@ -61,7 +62,7 @@ export interface WaveLoad {
  * // 232 0.62
  * ```
  */
-export function waveLoad(input: z.input<typeof waveLoadInput>): WaveLoad {
+export function waveLoad(input: Given<typeof waveLoadInput>): WaveLoad {
   const i = check(waveLoadInput, input);
   const reflection = i.reflection ?? reflectedShare(i.periodS, i.draughtM);
   const square =

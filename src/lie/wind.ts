@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { RAD } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { AIR_KG_PER_M3 } from "../core/constants.js";
@@ -90,7 +91,7 @@ const BASIS: Source = {
  * // 875
  * ```
  */
-export const windLoad = (input: z.input<typeof windLoadInput>): WindLoad =>
+export const windLoad = (input: Given<typeof windLoadInput>): WindLoad =>
   windForce(check(windLoadInput, input));
 
 /** {@link windLoad} without the check. */
@@ -156,7 +157,7 @@ export interface Gusts {
  * // 25
  * ```
  */
-export function gusts(input: z.input<typeof gustsInput>): Gusts {
+export function gusts(input: Given<typeof gustsInput>): Gusts {
   const { windMps, exposure: place } = check(gustsInput, input);
   return {
     gustMps: {
@@ -201,7 +202,7 @@ export const windAtHeightInput = z.strictObject({
  * // 7.95
  * ```
  */
-export function windAtHeight(input: z.input<typeof windAtHeightInput>): {
+export function windAtHeight(input: Given<typeof windAtHeightInput>): {
   /** Wind at the height asked for, m/s. */
   windMps: MetresPerSecond;
   /** That wind over the wind given. */

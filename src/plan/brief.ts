@@ -1,5 +1,6 @@
 import { fromPlan } from "./asPlan.js";
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { adviceSections } from "./briefAdvice.js";
 import { check } from "../core/check.js";
 import {
@@ -31,7 +32,7 @@ const options = z.strictObject({
   for: z._default(z.enum(["skipper", "crew", "watch"]), "skipper"),
 });
 /** Options of {@link briefText}. */
-export type BriefOptions = z.input<typeof options>;
+export type BriefOptions = Given<typeof options>;
 
 const VERDICT: Readonly<Record<StayPlan["verdict"], string>> = {
   suitable: "SUITABLE: nothing known speaks against lying here for the stay.",

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import {
   duration,
   hectopascals,
@@ -219,7 +220,7 @@ export const stayInput = z.strictObject({
   limits: z._default(limits, { underKeelM: 0.5, roomM: 5 }),
 });
 /** A stay at anchor, as a caller describes it. */
-export type StayInput = z.input<typeof stayInput>;
+export type StayInput = Given<typeof stayInput>;
 /** A stay with its defaults filled in. */
 export type CheckedStay = z.output<typeof stayInput>;
 /** A neighbour with defaults filled in. */

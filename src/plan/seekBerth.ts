@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { areaSchema, layArea, type PlaneArea } from "../chart/area.js";
 import type { Anchoring } from "../chart/anchoring-at.js";
 import type { Chart } from "../chart/chart.js";
@@ -27,7 +28,7 @@ export const seekInput = z.extend(stayInput, {
   most: z._default(z.int().check(z.gte(1), z.lte(20)), 5),
 });
 /** A stay, and where to look for a berth for it. */
-export type SeekInput = z.input<typeof seekInput>;
+export type SeekInput = Given<typeof seekInput>;
 
 /** What was found place by place, one array a quantity; null where not known. */
 export interface BerthField {

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { chartSchema } from "../chart/query.js";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
@@ -64,7 +65,7 @@ export const wayOutInput = z
     z.refine((i) => (i.at === undefined) !== (i.stay === undefined), "expected either at or stay"),
   );
 /** Input of {@link wayOut}. */
-export type WayOutInput = z.input<typeof wayOutInput>;
+export type WayOutInput = Given<typeof wayOutInput>;
 /** The same, with defaults filled in. */
 export type CheckedWay = z.output<typeof wayOutInput>;
 

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
 import {
@@ -23,7 +24,7 @@ const optionsSchema = z.strictObject({
 });
 
 /** Options of {@link parseSeabed}. */
-export type SeabedTextOptions = z.input<typeof optionsSchema>;
+export type SeabedTextOptions = Given<typeof optionsSchema>;
 
 type Token =
   | { kind: "material"; term: Material }

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Made } from "../core/given.js";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
 import { metres, plain, type Position } from "../core/schema.js";
@@ -67,7 +68,7 @@ export interface PreparedCoast extends Paths {
 }
 
 /** Schema of a {@link PreparedCoast} handed back in. */
-export const preparedCoastSchema = z.custom<PreparedCoast>(isPreparedCoast);
+export const preparedCoastSchema = z.custom<Made<PreparedCoast>>(isPreparedCoast);
 
 /** Whether a coast has been prepared. */
 export function isPreparedCoast(value: unknown): value is PreparedCoast {

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { degrees, metres, seconds } from "../core/schema.js";
 import type { Metres } from "../core/units.js";
@@ -29,7 +30,7 @@ export const diffractionAtInput = z
   );
 
 /** Input of {@link diffractionAt}. */
-export type DiffractionAtInput = z.input<typeof diffractionAtInput>;
+export type DiffractionAtInput = Given<typeof diffractionAtInput>;
 
 /** Wave at a point beside a headland. */
 export interface DiffractionAt {

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { wrap360 } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { direction, metres } from "../core/schema.js";
@@ -41,7 +42,7 @@ export const effectiveFetchInput = z.strictObject({
 });
 
 /** Input of {@link effectiveFetch}. */
-export type EffectiveFetchInput = z.input<typeof effectiveFetchInput>;
+export type EffectiveFetchInput = Given<typeof effectiveFetchInput>;
 
 /** Fetch over a wind by one named definition. */
 export interface EffectiveFetch {

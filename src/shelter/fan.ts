@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import type { Reason } from "../core/judgement.js";
 import { direction, instant, metres, plain, position, type Position } from "../core/schema.js";
 import type { Degrees, Metres } from "../core/units.js";
@@ -92,4 +93,4 @@ export const fanSchema = z
   );
 
 /** A fan as a caller may write it. */
-export type FanInput = z.input<typeof fanSchema>;
+export type FanInput = Given<typeof fanSchema>;

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { readOr, refuse } from "../core/errors.js";
 import { direction, metres, position, type Position } from "../core/schema.js";
@@ -35,7 +36,7 @@ export const fetchFanInput = z.strictObject({
 });
 
 /** Input of {@link fetchFan}. */
-export type FetchFanInput = z.input<typeof fetchFanInput>;
+export type FetchFanInput = Given<typeof fetchFanInput>;
 
 /**
  * Fetch from a berth: how far the water is open on each bearing, and what ends it.

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { GRAVITY_MPS2 } from "../core/constants.js";
 import { metres, seconds } from "../core/schema.js";
@@ -19,7 +20,7 @@ export const motionInput = z.strictObject({
 });
 
 /** Input of {@link motion}. */
-export type MotionInput = z.input<typeof motionInput>;
+export type MotionInput = Given<typeof motionInput>;
 
 /** What waves do to the people aboard, held against published limits. */
 export interface Motion {
@@ -94,7 +95,7 @@ export const naturalRollInput = z.strictObject({
 });
 
 /** Input of {@link naturalRoll}. */
-export type NaturalRollInput = z.input<typeof naturalRollInput>;
+export type NaturalRollInput = Given<typeof naturalRollInput>;
 
 /**
  * Natural roll period of a hull, to see whether waves rock it in step.

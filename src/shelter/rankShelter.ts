@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { readOr } from "../core/errors.js";
 import type { Reason } from "../core/judgement.js";
@@ -22,7 +23,7 @@ export const rankShelterInput = z.strictObject({
 });
 
 /** Input of {@link rankShelter}. */
-export type RankShelterInput = z.input<typeof rankShelterInput>;
+export type RankShelterInput = Given<typeof rankShelterInput>;
 
 /** One berth in its place. */
 export interface RankedShelter {

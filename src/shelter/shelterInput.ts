@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import {
   degrees,
   direction,
@@ -113,6 +114,6 @@ export const shelterInput = z.strictObject({
 });
 
 /** Input of {@link shelter}. */
-export type ShelterInput = z.input<typeof shelterInput>;
+export type ShelterInput = Given<typeof shelterInput>;
 /** The same with defaults filled in. */
 export type CheckedShelter = z.output<typeof shelterInput>;

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { wrap360 } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { degrees, direction, metres } from "../core/schema.js";
@@ -53,7 +54,7 @@ export const swellAtInput = z
   );
 
 /** Input of {@link swellAt}. */
-export type SwellAtInput = z.input<typeof swellAtInput>;
+export type SwellAtInput = Given<typeof swellAtInput>;
 
 /**
  * Swell that finds its way into a berth.

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { plain, metres, speed } from "../core/schema.js";
 import type { MetresPerSecond } from "../core/units.js";
@@ -30,11 +31,11 @@ export const swellTermsInput = z.strictObject({
 });
 
 /** Input of {@link windForce}. */
-export type WindForceInput = z.input<typeof windForceInput>;
+export type WindForceInput = Given<typeof windForceInput>;
 /** Input of {@link seaState}. */
-export type SeaStateInput = z.input<typeof seaStateInput>;
+export type SeaStateInput = Given<typeof seaStateInput>;
 /** Input of {@link swellTerms}. */
-export type SwellTermsInput = z.input<typeof swellTermsInput>;
+export type SwellTermsInput = Given<typeof swellTermsInput>;
 
 /** The table prints bounds to a tenth of a metre a second; half of that lies between two forces. */
 const HALF_DIGIT_MPS = 0.05;

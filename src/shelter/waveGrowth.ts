@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { metres, seconds, speed } from "../core/schema.js";
 import type { Metres, Seconds } from "../core/units.js";
@@ -20,7 +21,7 @@ export const waveGrowthInput = z.strictObject({
 });
 
 /** Input of {@link waveGrowth}. */
-export type WaveGrowthInput = z.input<typeof waveGrowthInput>;
+export type WaveGrowthInput = Given<typeof waveGrowthInput>;
 
 /** Sea by one growth law. */
 export interface WaveGrowth {

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { RAD } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { degrees, metres, seconds } from "../core/schema.js";
@@ -26,7 +27,7 @@ export const wavesInDepthInput = z.strictObject({
 });
 
 /** Input of {@link wavesInDepth}. */
-export type WavesInDepthInput = z.input<typeof wavesInDepthInput>;
+export type WavesInDepthInput = Given<typeof wavesInDepthInput>;
 
 /** Waves of one period in a depth. */
 export interface WavesInDepth {

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { metres, seconds, speed } from "../core/schema.js";
 import type { MetresPerSecond } from "../core/units.js";
@@ -16,7 +17,7 @@ export const windToInput = z.strictObject({
 });
 
 /** Input of {@link windTo}. */
-export type WindToInput = z.input<typeof windToInput>;
+export type WindToInput = Given<typeof windToInput>;
 
 /** Wind at 10 m over another averaging time. */
 export interface WindTo {

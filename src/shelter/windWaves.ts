@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { RAD, turnDeg } from "../core/angles.js";
 import { check } from "../core/check.js";
 import type { Range3, Reason } from "../core/judgement.js";
@@ -27,7 +28,7 @@ export const windWavesInput = z.strictObject({
 });
 
 /** Input of {@link windWaves}. */
-export type WindWavesInput = z.input<typeof windWavesInput>;
+export type WindWavesInput = Given<typeof windWavesInput>;
 
 /** Sea raised by a wind at a berth. */
 export interface WindWaves {

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { toNauticalMiles } from "../core/units.js";
 import { agroundLights, anchorShapes, agroundShapes, whiteLights } from "./show.js";
@@ -20,7 +21,7 @@ export const input = z.strictObject({
   restrictedVisibility: z.boolean(),
 });
 /** Input of {@link signalsDue}. */
-export type SignalsDueInput = z.input<typeof input>;
+export type SignalsDueInput = Given<typeof input>;
 /** Input of {@link signalsDue}, checked and with its defaults. */
 type CheckedSignals = z.output<typeof input>;
 

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { BELL, LENGTH } from "./tables.js";
 import { lengthOverall } from "./vessel.js";
@@ -9,7 +10,7 @@ export const input = z.strictObject({
   lengthM: lengthOverall,
 });
 /** Input of {@link soundEquipment}. */
-export type SoundEquipmentInput = z.input<typeof input>;
+export type SoundEquipmentInput = Given<typeof input>;
 
 /** What a vessel must carry to make sound signals. */
 export interface SoundEquipment {

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { metres, plain } from "../core/schema.js";
 
@@ -10,7 +11,7 @@ export const input = z.strictObject({
   transmissivity: z._default(plain({ above: 0, max: 1 }), 0.8),
 });
 /** Input of {@link lightIntensity}. */
-export type LightIntensityInput = z.input<typeof input>;
+export type LightIntensityInput = Given<typeof input>;
 
 /** Intensity a light must have. */
 export interface LightIntensity {

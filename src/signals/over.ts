@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import type { Interval } from "../core/judgement.js";
 import { interval, position } from "../core/schema.js";
@@ -25,7 +26,7 @@ export const input = z.strictObject({
   restrictedVisibility: z._default(z.array(interval), []),
 });
 /** Input of {@link signalsOver}. */
-export type SignalsOverInput = z.input<typeof input>;
+export type SignalsOverInput = Given<typeof input>;
 /** Input of {@link signalsOver}, checked and with its defaults. */
 export type CheckedSignalsOver = z.output<typeof input>;
 

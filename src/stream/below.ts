@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import type { Interval } from "../core/judgement.js";
 import { bracketedRoot } from "../core/roots.js";
@@ -17,7 +18,7 @@ export const input = z.strictObject({
   limitMps: speed(),
 });
 /** Input of {@link streamBelow}. */
-export type StreamBelowInput = z.input<typeof input>;
+export type StreamBelowInput = Given<typeof input>;
 
 /** When a stream is weak. */
 export interface StreamBelow {

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { RAD, bearingOf } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
@@ -28,7 +29,7 @@ export const input = z.strictObject({
   speedsDegPerHour: z.array(degrees({ above: 0, max: 360 })).check(z.minLength(1), z.maxLength(40)),
 });
 /** Input of {@link ellipsesFrom}. */
-export type EllipsesFromInput = z.input<typeof input>;
+export type EllipsesFromInput = Given<typeof input>;
 
 /** Ellipses fitted to a record. */
 export interface FittedEllipses {

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { degrees, direction, duration, instant, metres, plain, speed } from "../core/schema.js";
 
 /** Refuses rows whose times do not rise strictly: an unsorted or doubled row is a caller's mistake. */
@@ -166,7 +167,7 @@ export const streamSource = z.discriminatedUnion("kind", [
 ]);
 
 /** What is known of the stream, as a caller writes it. */
-export type StreamSource = z.input<typeof streamSource>;
+export type StreamSource = Given<typeof streamSource>;
 /** What is known of the stream, checked and with its defaults. */
 export type CheckedStream = z.output<typeof streamSource>;
 /** A source of hourly rows, checked. */

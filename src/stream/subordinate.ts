@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { turnDeg } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
@@ -38,7 +39,7 @@ export const input = z.strictObject({
   }),
 });
 /** Input of {@link subordinateTurns}. */
-export type SubordinateTurnsInput = z.input<typeof input>;
+export type SubordinateTurnsInput = Given<typeof input>;
 
 /**
  * Turns of the stream at a subordinate station, from those of its reference station and four time

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { plain } from "../core/schema.js";
 import { vesselSketch } from "../lie/vessel.js";
 import { stayInput } from "../plan/input.js";
@@ -170,6 +171,6 @@ export const sweepInput = z
     ),
   );
 /** What {@link sweep} is asked. */
-export type SweepInput = z.input<typeof sweepInput>;
+export type SweepInput = Given<typeof sweepInput>;
 /** A sweep with its defaults filled in. */
 export type CheckedSweep = z.output<typeof sweepInput>;

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { plain } from "../core/schema.js";
 import { sweepInput } from "./input.js";
 
@@ -47,6 +48,6 @@ export const summaryInput = z.strictObject({
   sensitivity: z._default(z.array(name()), []),
 });
 /** What {@link summariseSweep} is asked. */
-export type SummaryInput = z.input<typeof summaryInput>;
+export type SummaryInput = Given<typeof summaryInput>;
 /** The same, checked and with its defaults filled in. */
 export type Asked = z.output<typeof summaryInput>;

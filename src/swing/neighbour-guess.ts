@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { RAD, wrap360 } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { direction, instant, metres, position, type Position } from "../core/schema.js";
@@ -42,7 +43,7 @@ export const neighbourGuessInput = z.strictObject({
   seenPullTowardsDeg: z.optional(direction()),
 });
 /** Input of {@link neighbourGuess}. */
-export type NeighbourGuessInput = z.input<typeof neighbourGuessInput>;
+export type NeighbourGuessInput = Given<typeof neighbourGuessInput>;
 
 /** A neighbour as far as she can be guessed. */
 export interface NeighbourGuess {

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { metres } from "../core/schema.js";
 import { geometry } from "../geo/schema.js";
 
@@ -53,6 +54,6 @@ export const surroundings = z.strictObject({
   tideHeightM: z.optional(metres({ min: -10, max: 30 })),
 });
 /** What lies round a berth. */
-export type Surroundings = z.input<typeof surroundings>;
+export type Surroundings = Given<typeof surroundings>;
 /** What lies round a berth, as checked. */
 export type Around = z.output<typeof surroundings>;

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { metres, position, type Position } from "../core/schema.js";
 import { circleAround } from "../geo/circle.js";
@@ -20,7 +21,7 @@ export const swingCircleInput = z.strictObject({
   bowToAntenna: z.optional(bowToAntenna),
 });
 /** Input of {@link swingCircle}. */
-export type SwingCircleInput = z.input<typeof swingCircleInput>;
+export type SwingCircleInput = Given<typeof swingCircleInput>;
 
 /** The swinging circle. */
 export interface SwingCircle {

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { bearingOf } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { plain, type Position } from "../core/schema.js";
@@ -35,7 +36,7 @@ export const swingEnvelopeInput = z
   })
   .check(...inOrder());
 /** Input of {@link swingEnvelope}. */
-export type SwingEnvelopeInput = z.input<typeof swingEnvelopeInput>;
+export type SwingEnvelopeInput = Given<typeof swingEnvelopeInput>;
 
 /** Greatest distance of any part of a vessel from the anchor in one sector. */
 export interface SwingSector {

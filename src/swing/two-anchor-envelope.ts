@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { metres, position, type Position } from "../core/schema.js";
 import { lensAround } from "../geo/circle.js";
@@ -29,7 +30,7 @@ export const twoAnchorEnvelopeInput = z.strictObject({
   vessel: swingVessel,
 });
 /** Input of {@link twoAnchorEnvelope}. */
-export type TwoAnchorEnvelopeInput = z.input<typeof twoAnchorEnvelopeInput>;
+export type TwoAnchorEnvelopeInput = Given<typeof twoAnchorEnvelopeInput>;
 
 /** Everywhere a vessel on two anchors may come. */
 export interface TwoAnchorEnvelope {

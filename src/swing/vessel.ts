@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { degrees, direction, instant, metres, plain, position } from "../core/schema.js";
 import { inTimeOrder } from "../core/series.js";
 import { BEAM_PER_LENGTH } from "./tables.js";
@@ -39,7 +40,7 @@ const loadVessel = z.looseObject({
 /** Room a hull takes: her own figures, or a vessel as `vesselFrom` gives it. */
 export const swingVessel = z.union([hull, loadVessel]);
 /** Room a hull takes. */
-export type SwingVessel = z.input<typeof swingVessel>;
+export type SwingVessel = Given<typeof swingVessel>;
 
 /** How a vessel lies at one moment. */
 export const swingMoment = z.strictObject({
@@ -59,7 +60,7 @@ export const swingMoment = z.strictObject({
   tideHeightM: z.optional(metres({ min: -10, max: 30 })),
 });
 /** How a vessel lies at one moment. */
-export type SwingMoment = z.input<typeof swingMoment>;
+export type SwingMoment = Given<typeof swingMoment>;
 
 /** Fields of a vessel at anchor. */
 export const anchoredFields = {
@@ -89,7 +90,7 @@ export const inOrder = <T extends Stay>() => [
 /** A vessel at anchor over a stay. */
 export const anchoredVessel = z.strictObject(anchoredFields).check(...inOrder());
 /** A vessel at anchor over a stay. */
-export type AnchoredVessel = z.input<typeof anchoredVessel>;
+export type AnchoredVessel = Given<typeof anchoredVessel>;
 /** A vessel at anchor as checked. */
 export type Anchored = z.output<typeof anchoredVessel>;
 

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
 import type { Interval } from "../core/judgement.js";
@@ -46,7 +47,7 @@ export const depthOverStayInput = z.strictObject({
   nowMs: z.optional(instant()),
 });
 /** A stay, the tide there and the charted depth. */
-export type DepthOverStayInput = z.input<typeof depthOverStayInput>;
+export type DepthOverStayInput = Given<typeof depthOverStayInput>;
 /** The same, with defaults filled in. */
 export type CheckedDepthOverStay = z.output<typeof depthOverStayInput>;
 

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import type { Range3 } from "../core/judgement.js";
 import { instant, range3 } from "../core/schema.js";
@@ -13,7 +14,7 @@ export const tideHeightOptions = z.strictObject({
   surgeM: z.optional(range3),
 });
 /** What else the height depends on. */
-export type TideHeightOptions = z.input<typeof tideHeightOptions>;
+export type TideHeightOptions = Given<typeof tideHeightOptions>;
 
 /** A height of tide that is known. */
 export interface KnownHeight {

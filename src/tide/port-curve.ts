@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
 import { interval, share } from "../core/schema.js";
@@ -21,7 +22,7 @@ export const portCurveInput = z.strictObject({
   minorShare: z._default(share(), 0.12),
 });
 /** Constants of a port and the span its curve is made from. */
-export type PortCurveInput = z.input<typeof portCurveInput>;
+export type PortCurveInput = Given<typeof portCurveInput>;
 
 /** Kind of tide by the amplitudes of the constants. */
 export function tideTypeOf(

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { GRAVITY_MPS2, SEA_WATER_KG_PER_M3, STANDARD_PRESSURE_HPA } from "../core/constants.js";
 import type { Range3 } from "../core/judgement.js";
@@ -13,7 +14,7 @@ export const pressureSurgeInput = z.strictObject({
   meanHpa: z._default(hectopascals(), STANDARD_PRESSURE_HPA),
 });
 /** Pressure of the air and what it is counted from. */
-export type PressureSurgeInput = z.input<typeof pressureSurgeInput>;
+export type PressureSurgeInput = Given<typeof pressureSurgeInput>;
 
 /** Change of level by the pressure of the air. */
 export interface PressureSurge {

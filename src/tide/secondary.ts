@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
 import { applyDifferences, type SecondaryTurn } from "./differences.js";
@@ -8,9 +9,9 @@ import { ascending, turn } from "./source.js";
 
 const turnRows = z.array(turn).check(z.minLength(1), z.check(ascending));
 /** Turns of a standard port as a caller writes them. */
-export type TurnRows = z.input<typeof turnRows>;
+export type TurnRows = Given<typeof turnRows>;
 /** Differences as a caller writes them. */
-export type DifferencesInput = z.input<typeof differences>;
+export type DifferencesInput = Given<typeof differences>;
 
 /**
  * High and low waters of a secondary port from those of its standard port.

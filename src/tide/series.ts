@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
 import { instant, plain } from "../core/schema.js";
@@ -22,7 +23,7 @@ export const tideSteps = z
     z.refine((s) => (s.toMs - s.fromMs) / s.stepMs <= MOST_STEPS, "more than twenty million steps"),
   );
 /** Even steps of a series. */
-export type TideSteps = z.input<typeof tideSteps>;
+export type TideSteps = Given<typeof tideSteps>;
 
 /**
  * Heights of tide at even steps, from the first instant to the last step not after the end.

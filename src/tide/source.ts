@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { degrees, instant, metres, plain } from "../core/schema.js";
 import { datumName, differences } from "./difference-table.js";
 
@@ -228,7 +229,7 @@ export const tideSource = z.discriminatedUnion("kind", [
   secondarySource,
 ]);
 /** Anything a height of tide can be had from, as a caller writes it. */
-export type TideSource = z.input<typeof tideSource>;
+export type TideSource = Given<typeof tideSource>;
 /** The same, with defaults filled in. */
 export type CheckedTide = z.output<typeof tideSource>;
 /** Harmonic constants, defaults filled in. */

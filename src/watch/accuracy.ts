@@ -1,5 +1,6 @@
 import { refuse } from "../core/errors.js";
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { metres, plain } from "../core/schema.js";
 import type { Metres } from "../core/units.js";
@@ -13,7 +14,7 @@ export const accuracyInput = z.strictObject({
   share: plain({ above: 0, max: 0.9999 }),
 });
 /** Input of {@link sigmaFromAccuracy}. */
-export type AccuracyInput = z.input<typeof accuracyInput>;
+export type AccuracyInput = Given<typeof accuracyInput>;
 
 /**
  * The spread of one axis behind a receiver's stated radius.
@@ -48,7 +49,7 @@ export const errorRadiusInput = z.strictObject({
   share: plain({ above: 0, max: 0.9999 }),
 });
 /** Input of {@link errorRadius}. */
-export type ErrorRadiusInput = z.input<typeof errorRadiusInput>;
+export type ErrorRadiusInput = Given<typeof errorRadiusInput>;
 
 /**
  * The radius that holds a share of position errors of an elliptic Gaussian.

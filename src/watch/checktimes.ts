@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { turnDeg } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { degrees, duration, instant, interval, speed } from "../core/schema.js";
@@ -35,7 +36,7 @@ export const checkTimesInput = z.strictObject({
   windRiseMps: z._default(speed(), 4),
 });
 /** Input of {@link checkTimes}. */
-export type CheckTimesInput = z.input<typeof checkTimesInput>;
+export type CheckTimesInput = Given<typeof checkTimesInput>;
 type Parsed = z.output<typeof checkTimesInput>;
 
 /** Why a check falls where it does. */

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { degrees, direction, instant, metres, position, speed } from "../core/schema.js";
 import { limitTable } from "./limits.js";
 
@@ -112,7 +113,7 @@ export const watchEvent = z.discriminatedUnion("kind", [
   clockEvent,
 ]);
 /** Whatever a watch is told. */
-export type WatchEvent = z.input<typeof watchEvent>;
+export type WatchEvent = Given<typeof watchEvent>;
 /** A position from a receiver. */
 export type FixEvent = z.output<typeof fixEvent>;
 /** Whatever a watch is told beside fixes. */

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { RAD } from "../core/angles.js";
 import { check } from "../core/check.js";
 import type { Reason } from "../core/judgement.js";
@@ -21,7 +22,7 @@ export const judgeSetInput = z.strictObject({
   sigmaM: z._default(metres({ above: 0 }), UNSTATED_SIGMA_M),
 });
 /** Input of {@link judgeSet}. */
-export type JudgeSetInput = z.input<typeof judgeSetInput>;
+export type JudgeSetInput = Given<typeof judgeSetInput>;
 type Parsed = z.output<typeof judgeSetInput>;
 
 /** Answer of {@link judgeSet}. */

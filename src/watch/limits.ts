@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { RAD } from "../core/angles.js";
 import { check } from "../core/check.js";
 import type { Reason } from "../core/judgement.js";
@@ -71,7 +72,7 @@ export const watchLimitsInput = z.strictObject({
   leastDepthM: z.optional(metres({ min: 0 })),
 });
 /** Input of {@link watchLimits}. */
-export type WatchLimitsInput = z.input<typeof watchLimitsInput>;
+export type WatchLimitsInput = Given<typeof watchLimitsInput>;
 type Parsed = z.output<typeof watchLimitsInput>;
 
 /** Answer of {@link watchLimits}; `rows` and `distanceSigmaM` are what `startWatch` takes. */

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import type { Interval } from "../core/judgement.js";
 import { duration, instant, interval, metres, speed } from "../core/schema.js";
@@ -44,7 +45,7 @@ export const watchRotaInput = z.strictObject({
   ),
 });
 /** Input of {@link watchRota}. */
-export type WatchRotaInput = z.input<typeof watchRotaInput>;
+export type WatchRotaInput = Given<typeof watchRotaInput>;
 
 /** One watch. */
 export interface RotaWatch {

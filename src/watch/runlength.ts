@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { plain } from "../core/schema.js";
 import { gaussianAt, gaussianBelow } from "./statistics.js";
@@ -17,7 +18,7 @@ export const cusumInput = z.strictObject({
   method: z._default(z.enum(["exact", "siegmund"]), "exact"),
 });
 /** Input of {@link cusumRunLength}. */
-export type CusumInput = z.input<typeof cusumInput>;
+export type CusumInput = Given<typeof cusumInput>;
 
 /**
  * Mean number of samples until a cumulative sum of independent Gaussian samples passes its limit.
@@ -127,7 +128,7 @@ export const sequentialInput = z.strictObject({
   shiftSigma: plain({ above: 0, max: 10 }),
 });
 /** Input of {@link sequentialTest}. */
-export type SequentialInput = z.input<typeof sequentialInput>;
+export type SequentialInput = Given<typeof sequentialInput>;
 /** Answer of {@link sequentialTest}. */
 export interface SequentialTest {
   /** Log-likelihood ratio at which the shift is accepted. */

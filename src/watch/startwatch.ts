@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { instant, metres, position, seconds } from "../core/schema.js";
 import { planeAt } from "../geo/plane.js";
@@ -45,7 +46,7 @@ export const startWatchInput = z.strictObject({
   stage: z._default(z.enum(["letGo", "broughtUp"]), "broughtUp"),
 });
 /** Input of {@link startWatch}. */
-export type StartWatchInput = z.input<typeof startWatchInput>;
+export type StartWatchInput = Given<typeof startWatchInput>;
 
 /**
  * Begin to watch a vessel at anchor.

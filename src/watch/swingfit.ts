@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { RAD } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { metres } from "../core/schema.js";
@@ -14,7 +15,7 @@ export const fitSwingInput = z.strictObject({
   method: z._default(z.enum(["geometric", "taubin", "pratt", "kasa"]), "geometric"),
 });
 /** Input of {@link fitSwing}. */
-export type FitSwingInput = z.input<typeof fitSwingInput>;
+export type FitSwingInput = Given<typeof fitSwingInput>;
 /** Answer of {@link fitSwing}. */
 export type FitSwing =
   | {

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { RAD, turnDeg, wrap180, wrap360 } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { degrees, direction, metres, position } from "../core/schema.js";
@@ -43,7 +44,7 @@ export const pickTransitsInput = z.strictObject({
   most: z._default(metres({ min: 1, max: 50 }), 6),
 });
 /** Input of {@link pickTransits}. */
-export type PickTransitsInput = z.input<typeof pickTransitsInput>;
+export type PickTransitsInput = Given<typeof pickTransitsInput>;
 type Parsed = z.output<typeof pickTransitsInput>;
 
 /** A pair of marks to watch. */

@@ -86,3 +86,24 @@ describeSweep({
   fixed: { depthM: 6, lengthOutM: 40, chainM: 40 },
   seed: 1,
 });
+
+// Lists are only read: constant ones will do, at any depth.
+const constant = {
+  kind: "turns",
+  datum: "LAT",
+  turns: [
+    { timeMs: 0, heightM: 0.7 },
+    { timeMs: 22_320_000, heightM: 4.4 },
+  ],
+} as const;
+tideHeight(constant, at);
+const tackle = {
+  anchor: { type: "rollBarScoop", massKg: 20 },
+  rode: [{ kind: "chain", diameterMm: 8, lengthM: 50 }],
+} as const;
+export const tackled: Pick<StayInput, "tackle" | "tide"> = { tackle, tide: constant };
+tackled.tide = constant;
+// @ts-expect-error what is constant is still checked
+tideHeight({ ...constant, turns: [{ timeMs: 0, heightM: "0.7" }] as const }, at);
+const axes = [{ name: "windMps", values: [5, 10] }] as const;
+describeSweep({ axes, fixed: { depthM: 8, scope: 4 }, seed: 1 });
