@@ -101,7 +101,17 @@ export interface SwellNow {
 const CALM: SwellNow = { hm0M: 0, periodS: 0, fromDeg: 0 };
 const UNKNOWN: SwellNow = { hm0M: NaN, periodS: NaN, fromDeg: NaN };
 
-/** Swell at the berth at an instant: reckoned at the rows beside it and taken between them. None where no swell was given. */
+/** Rows told for instants nearer to a step than to the steps beside it: what they tell counts at it. */
+export const rowsAbout = <R extends { timeMs: number }>(
+  rows: readonly R[],
+  timeMs: number,
+  stepMs: number,
+): R[] => rows.filter((r) => 2 * Math.abs(r.timeMs - timeMs) <= stepMs);
+
+/**
+ * Swell at the berth at a step: reckoned at the rows beside it and taken between them, or that of a row nearer to this
+ * step than to another where it is greater. None where no swell was given.
+ */
 export function swellNow({ input }: PreparedStay, level: Level, timeMs: number): SwellNow {
   const rows = input.swell;
   if (rows === undefined) return CALM;
@@ -113,9 +123,12 @@ export function swellNow({ input }: PreparedStay, level: Level, timeMs: number):
   };
   const a = inside(found.a);
   const b = inside(found.b);
-  return {
+  const now = {
     hm0M: a.hm0M + found.part * (b.hm0M - a.hm0M),
     periodS: a.periodS + found.part * (b.periodS - a.periodS),
     fromDeg: directionBetween(a.fromDeg, b.fromDeg, found.part),
   };
+  return rowsAbout(rows, timeMs, input.stepMs)
+    .map(inside)
+    .reduce<SwellNow>((most, s) => (s.hm0M > most.hm0M ? s : most), now);
 }

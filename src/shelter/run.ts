@@ -1,7 +1,7 @@
 import { RAD, turnDeg } from "../core/angles.js";
 import { between, directionBetween, noWind, type Wind, windAt } from "./forecast.js";
 import { advance, type History, noHistory } from "./history.js";
-import { levelAt, type PreparedStay, type SwellNow, swellNow } from "./prepareStay.js";
+import { levelAt, type PreparedStay, rowsAbout, type SwellNow, swellNow } from "./prepareStay.js";
 import {
   type Moment,
   type Sea,
@@ -53,6 +53,7 @@ function lookBack(stay: PreparedStay, timeMs: number, history: History, room: St
 function stepAt(stay: PreparedStay, timeMs: number, history: History, room: StepScratch): Step {
   const wind = noWind();
   windAt(stay.input.forecast, timeMs, wind);
+  wind.leastGustMps = hardestGust(stay, timeMs, wind.leastGustMps);
   const level = levelAt(stay, timeMs);
   const { windMps, windFromDeg } = wind;
   const stepS = stay.input.stepMs / 1000;
@@ -92,6 +93,13 @@ function withOldSea(
     swellFromDeg: swell.hm0M > leftM ? swell.fromDeg : leftFromDeg,
   };
 }
+
+/** The hardest gust known of about a step, that of a row nearer to it than to another among them. */
+const hardestGust = ({ input }: PreparedStay, timeMs: number, leastMps: number): number =>
+  rowsAbout(input.forecast.rows, timeMs, input.stepMs).reduce(
+    (most, r) => Math.max(most, r.windMps, r.gustMps ?? 0),
+    leastMps,
+  );
 
 /** A gust above the limit makes the hour untenable whatever the sea. */
 function applyGustLimit(sea: Sea, gustMps: number, limitMps = Infinity): void {

@@ -498,6 +498,37 @@ describe("wind over time", () => {
     expect(risen!).toBeGreaterThan(before!);
   });
 
+  test("a swell or a gust told between two steps counts at the nearest", () => {
+    const at = (h: number) => start + h * HOUR;
+    const input: ShelterInput = {
+      fan: fanOf(() => 30_000),
+      stay: { fromMs: start, toMs: at(4) },
+      gustLimitMps: 20,
+      forecast: {
+        rows: [0, 2, 2.25, 2.5, 4].map((h) => ({
+          timeMs: at(h),
+          windMps: 5,
+          windFromDeg: 0,
+          gustMps: h === 2.25 ? 30 : 8,
+        })),
+      },
+      swell: [0, 2, 2.25, 2.5, 4].map((h) => ({
+        timeMs: at(h),
+        hm0M: h === 2.25 ? 3 : 0.2,
+        periodS: 9,
+        fromDeg: 180,
+      })),
+    };
+    const { hours, reasons } = shelter(input);
+    expect(hours.swellM[2]!).toBeGreaterThan(5 * hours.swellM[1]!);
+    expect(hours.swellM[3]).toBe(hours.swellM[1]);
+    expect(hours.comfort[2]).toBe("untenable");
+    expect(reasons.find((r) => r.code === "shelter.gust")).toMatchObject({
+      atMs: at(2),
+      value: 30,
+    });
+  });
+
   test("gusty hours heap nothing up: no sea is greater than the strongest wind's", () => {
     const rows = [...Array(13).keys()].map((k) => ({
       timeMs: start + (k * HOUR) / 3,
