@@ -21,6 +21,22 @@ export function unreadable(path: string, error: unknown): InputError {
   return faulty(path, HINDRANCES[code] ?? `cannot be read (${code})`);
 }
 
+/** What hinders the writing of a file, by the code of the system. */
+const BARRED: Readonly<Record<string, string>> = {
+  EEXIST: "is a file, not a folder",
+  ENOTDIR: "is a file, not a folder",
+  EACCES: "may not be written to: permission is denied",
+  EPERM: "may not be written to: permission is denied",
+  EROFS: "may not be written to: the disk is read only",
+  ENOSPC: "cannot be written to: the disk is full",
+};
+
+/** A folder that cannot be written to, with the cause. */
+export function unwritable(folder: string, error: unknown): InputError {
+  const code = (error as NodeJS.ErrnoException).code ?? "error";
+  return faulty(folder, BARRED[code] ?? `cannot be written to (${code})`);
+}
+
 function jsonOf(file: string): unknown {
   let text: string;
   try {
@@ -55,6 +71,15 @@ export const issuesOf = (file: string, issues: readonly InputIssue[]): InputIssu
     ...i,
     path: i.path === "" || i.path === file ? file : `${file}: ${i.path}`,
   }));
+
+/** What is refused of what a file holds is told with its name. */
+export function toldOf<T>(file: string, use: () => T): T {
+  try {
+    return use();
+  } catch (error) {
+    throw error instanceof InputError ? new InputError(issuesOf(file, error.issues)) : error;
+  }
+}
 
 /**
  * What a function makes of a file. Where instants in the file are bad, whatever else the function

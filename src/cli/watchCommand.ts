@@ -6,7 +6,7 @@ import { eventsFromGpx } from "../feed/gpx.js";
 import { resumeWatch, saveWatch } from "../watch/savewatch.js";
 import { startWatch } from "../watch/startwatch.js";
 import type { WatchState } from "../watch/state.js";
-import { unreadable } from "./readInput.js";
+import { toldOf, unreadable } from "./readInput.js";
 import type { Command, Terminal } from "./run.js";
 import { follow, MACHINE, type Machine, replay } from "./watchFollow.js";
 import { type Held, heldBy } from "./watchHeld.js";
@@ -35,7 +35,7 @@ const heldIn = ({ plane, limits }: WatchState): string =>
  */
 function resumed(file: string | undefined, { position, limits }: Held): WatchState | null {
   if (file === undefined || !existsSync(file)) return null;
-  const left = resumeWatch(readFileSync(file, "utf8"));
+  const left = toldOf(file, () => resumeWatch(readFileSync(file, "utf8")));
   const asked = startWatch({
     startMs: left.report.atMs,
     anchor: { known: true, position },

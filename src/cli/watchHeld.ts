@@ -1,6 +1,7 @@
 import { refuse } from "../core/errors.js";
 import type { LimitTable } from "../watch/limits.js";
-import { readObject } from "./readInput.js";
+import { startWatch } from "../watch/startwatch.js";
+import { toldOf, readObject } from "./readInput.js";
 
 /** Where the anchor lies and what the watch is held against. */
 export interface Held {
@@ -72,9 +73,14 @@ function heldByPlan(file: string): Held {
   const plan = readObject(file) as Partial<Held> & { limits?: Held["limits"] | null };
   if (plan.position === undefined || plan.limits == null)
     refuse(file, "no_limits", "holds no position and limits: write it with hawse plan --out");
-  const { rows, distanceSigmaM } = plan.limits;
+  const { position, limits } = plan;
+  const { rows, distanceSigmaM } = limits;
+  // A watch is begun at its first fix: what it would refuse then is told at once.
+  toldOf(file, () =>
+    startWatch({ startMs: 0, anchor: { known: true, position }, limits: { rows, distanceSigmaM } }),
+  );
   return {
-    position: plan.position,
+    position,
     limits: { rows, distanceSigmaM },
     zoneOffsetMinutes: plan.zoneOffsetMinutes ?? 0,
   };

@@ -1,5 +1,6 @@
 import { fromPlan } from "../plan/asPlan.js";
 import type { StayPlan } from "../plan/planStay.js";
+import { chanceText } from "../plan/words.js";
 import { clock, valueAxis, scale, type Scale } from "./axes.js";
 import { heading, legend, type Box, type Key } from "./layout.js";
 import {
@@ -79,11 +80,6 @@ type Doubt = NonNullable<StayPlan["doubt"]>;
 /** Chances that are known at some moment. */
 const told = (doubt: Doubt) => EVENTS.filter(([e]) => known(doubt[e].byMoment).length > 0);
 
-const percent = (p: number): string => {
-  const value = 100 * p;
-  return `${value < 10 ? value.toFixed(1) : value.toFixed(0)} %`;
-};
-
 function chancePart(plan: StayPlan, doubt: Doubt, box: Box): string {
   const chances = told(doubt);
   const most = Math.max(0.05, ...chances.flatMap(([e]) => known(doubt[e].byMoment)));
@@ -111,7 +107,12 @@ function chancePart(plan: StayPlan, doubt: Doubt, box: Box): string {
 function chanceKeys(doubt: Doubt): Key[] {
   const chances = told(doubt).map(([e, name, line]): Key => {
     const { overall, atLeast } = doubt[e];
-    const over = overall === null ? `at least ${percent(atLeast)}` : percent(overall);
+    const over =
+      overall !== null
+        ? chanceText(overall, doubt.count)
+        : atLeast > 0
+          ? `at least ${chanceText(atLeast, doubt.count)}`
+          : "not known";
     return { mark: { line }, text: `${name}: ${over} over the stay` };
   });
   const unknown = EVENTS.filter(([e]) => known(doubt[e].byMoment).length === 0);
@@ -143,11 +144,11 @@ function describe(plan: StayPlan, doubt: Doubt | null): string {
     value === null || atMs === null
       ? "The holding or the pull is not known."
       : `At the least, ${clock(atMs, plan.zoneOffsetMinutes)}, the lowest credible holding is ${value.toFixed(1)} times the hardest pull.`;
-  const drag = doubt?.drag;
-  if (drag === undefined) return least;
+  if (doubt === null) return least;
+  const { drag, count } = doubt;
   return drag.overall === null
     ? `${least} How likely she drags is not known for the whole stay.`
-    : `${least} She drags in ${percent(drag.overall)} of cases.`;
+    : `${least} She drags in ${chanceText(drag.overall, count)} of cases.`;
 }
 
 /**

@@ -6,7 +6,7 @@ import type { StayPlan } from "./planStay.js";
 import type { Tipping } from "./tipping.js";
 import { isGrave } from "../core/judgement.js";
 import { knots } from "../core/units.js";
-import { bearingText, forceText, knotsText, metresText, type Clock } from "./words.js";
+import { bearingText, chanceText, forceText, knotsText, metresText, type Clock } from "./words.js";
 
 const figure = (a: Advice): number => (typeof a.value === "number" ? a.value : 0);
 const ratio = (x: number | null | undefined): string => (x == null ? "?" : x.toFixed(1));
@@ -108,9 +108,6 @@ const DRIVES: Readonly<Record<Uncertain, string>> = {
   neighbours: "where the neighbours really lie, and to how much rode",
 };
 
-const percent = (p: number, count: number): string =>
-  p === 0 ? `less than 1 in ${count}` : `${p < 0.1 ? (100 * p).toFixed(1) : Math.round(100 * p)} %`;
-
 /** Why dragging reads so probable where the anchor has not been proved, and what takes it away. */
 function unprovedLines({ doubt, holding, advice }: StayPlan): string[] {
   const prove = advice.find((a) => a.code === "prove.astern");
@@ -133,7 +130,9 @@ function doubtLines(plan: StayPlan): string[] {
       ["she meets the shore or a danger", doubt.shore],
     ] as const
   ).map(([what, c]) =>
-    c.overall === null ? `${what}: cannot be told` : `${what}: ${percent(c.overall, doubt.count)}`,
+    c.overall === null
+      ? `${what}: cannot be told`
+      : `${what}: ${chanceText(c.overall, doubt.count)}`,
   );
   const first = doubt.verdictDrivenBy?.shares[0];
   return [

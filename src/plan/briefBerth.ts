@@ -136,7 +136,7 @@ function lowestText({ limiting }: StayPlan): string {
   const { value } = limiting.holding;
   return value === null || value >= 1
     ? ""
-    : ` Lowest credible holding: ${(Math.floor(value * 100) / 100).toFixed(2)} of it.`;
+    : ` Lowest holding: ${(Math.floor(value * 100) / 100).toFixed(2)} of it.`;
 }
 
 /** How she lies and pulls. */
@@ -152,7 +152,7 @@ export function boatSections(p: StayPlan, clock: Clock): Section[] {
     {
       title: "Lying",
       lines: [
-        `Hardest pull${pullsKnown(p) ? "" : " in what is known of the stay:"} ${forceText(m.gustPullN[peak]!)} at ${clock.time(m.timeMs[peak]!)}, gusts of ${knotsText(m.gustMps[peak]!)}.${lowestText(p)}`,
+        `Hardest pull${pullsKnown(p) ? "" : " in what is known of the stay:"} ${forceText(m.gustPullN[peak]!)} at ${clock.time(m.timeMs[peak]!)}, gusts ${knotsText(m.gustMps[peak]!)}.${lowestText(p)}`,
         ...(against < 0
           ? []
           : [

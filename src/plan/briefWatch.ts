@@ -1,4 +1,5 @@
 import { hours, knots } from "../core/units.js";
+import type { SoundDue } from "../signals/types.js";
 import type { CheckCause, CheckLook } from "../watch/checktimes.js";
 import type { PickTransits, Transit } from "../watch/transits.js";
 import type { Section } from "./brief.js";
@@ -97,8 +98,26 @@ export function lightsSection(p: StayPlan, clock: Clock): Section {
   const lines = [...spans].map(
     ([what, hours]) => `${what.replace(/^1 /, "")} ${spansText(hours, clock)}`,
   );
-  return { title: "Lights", lines: [lines.length > 0 ? `${lines.join("; ")}.` : "None is owed."] };
+  return {
+    title: "Lights",
+    lines: [lines.length > 0 ? `${lines.join("; ")}.` : "None is owed.", fogText(p.inFog)],
+  };
 }
+
+/** What to sound in fog. */
+function fogText(due: SoundDue | null): string {
+  if (due === null) return "In fog: no sound signal is owed.";
+  const { bell, gong, alternative } = due;
+  const rung = `bell ${bell.ringS} s every ${minutesText(bell.mostIntervalS)}`;
+  const after = gong === null ? "" : `, gong aft after it, ${gong.ringS} s`;
+  const other =
+    alternative === null
+      ? ""
+      : `, or another loud signal every ${minutesText(alternative.mostIntervalS)}`;
+  return `In fog: ${rung}${after}${other}.`;
+}
+
+const minutesText = (s: number): string => (s === 60 ? "minute" : `${s / 60} minutes`);
 
 const CAUSE: Readonly<Record<CheckCause, string>> = {
   afterSetting: "half an hour after letting go",

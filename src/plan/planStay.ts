@@ -2,7 +2,9 @@ import { check } from "../core/check.js";
 import type { Position } from "../core/schema.js";
 import { darknessUnchecked } from "../daylight/darkness.js";
 import type { Holding } from "../holding/holding.js";
+import { signalsDue } from "../signals/due.js";
 import { signalsOver, type SignalsOver } from "../signals/over.js";
+import type { SoundDue } from "../signals/types.js";
 import type { Shelter } from "../shelter/shelterTypes.js";
 import type { DepthOverStay } from "../tide/depth.js";
 import type { Anchoring } from "../chart/anchoring-at.js";
@@ -78,6 +80,8 @@ export interface StayPlan extends Keeping, Leaving, Counsel {
   dark: Interval[];
   /** Lights, shapes and sounds over the stay. */
   signals: SignalsOver;
+  /** Sound signals owed in fog and the like, whenever it comes; null where none are. */
+  inFog: SoundDue | null;
   /** What every plan must say. */
   cautions: string[];
   /** Defaults and guesses the plan rests on. */
@@ -217,17 +221,25 @@ export function planChecked(input: CheckedStay): StayPlan {
     fan: s.sea.fan,
     shelter: s.sea.shelter,
     dark,
-    signals: signalsOver({
-      ...input.signals,
-      vessel: { lengthM: s.scene.vessel.lengthM },
-      position,
-      stay,
-    }),
+    ...signalsOf(input, s),
     ...keepingOf(s, dark),
     ...leaving,
     ...counselOf(s, judgement, dark, leaving.wayOut?.shut ?? []),
     cautions: cautionsOf(s),
     assumed: assumedOf(s),
     basis: basisOf(s),
+  };
+}
+
+/** Signals over the stay, and what is to be sounded should fog come. */
+function signalsOf(
+  { position, stay, signals }: CheckedStay,
+  { scene }: Study,
+): Pick<StayPlan, "signals" | "inFog"> {
+  const { lengthM } = scene.vessel;
+  const fog = { situation: "anchored", period: "night", restrictedVisibility: true } as const;
+  return {
+    signals: signalsOver({ ...signals, vessel: { lengthM }, position, stay }),
+    inFog: signalsDue({ ...signals, lengthM, ...fog }).sound,
   };
 }

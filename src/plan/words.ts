@@ -178,3 +178,7 @@ export function fold(text: string, width: number, indent = ""): string {
   lines.push(line);
   return lines.map((l, i) => (i === 0 ? l : indent + l)).join("\n");
 }
+
+/** A chance found in so many cases; what came about in none of them may still come about. */
+export const chanceText = (p: number, cases: number): string =>
+  p === 0 ? `less than 1 in ${cases}` : `${p < 0.1 ? (100 * p).toFixed(1) : Math.round(100 * p)} %`;

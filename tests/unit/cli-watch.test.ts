@@ -85,6 +85,19 @@ describe("hawse watch", () => {
     expect([code, err]).toEqual([2, expect.stringContaining("another anchor or other limits")]);
     expect(readFileSync(state, "utf8")).toBe(left);
   });
+  test("a plan whose limits cannot be held, and a watch that is spoilt, are refused by name", async () => {
+    const plan = path.join(scratch, "spoilt.json");
+    const limits = { rows: 5, distanceSigmaM: 1 };
+    writeFileSync(plan, JSON.stringify({ position: { latDeg: 47, lonDeg: -20 }, limits }));
+    const quiet = path.join(scratch, "quiet.log");
+    writeFileSync(quiet, "");
+    const asked = await watch(quiet, "--plan", plan);
+    expect([asked.code, asked.err]).toEqual([2, expect.stringContaining(`${plan}: limits.rows`)]);
+    const state = path.join(scratch, "spoilt.state");
+    writeFileSync(state, "{}");
+    const left = await watch(log("spoilt.log", 0), ...held, "--state", state);
+    expect([left.code, left.err]).toEqual([2, expect.stringContaining(state)]);
+  });
   test("reports as JSON, one a line", async () => {
     const { out } = await watch(log("json.log", 0.1), ...held, "--json");
     const modes = out

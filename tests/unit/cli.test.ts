@@ -31,6 +31,17 @@ const file = (name: string, content: unknown): string => {
 };
 
 describe("hawse plan", () => {
+  test("a file in the place of the folder is told, after the brief", async () => {
+    const taken = file("taken", "");
+    const { code, out, err } = await hawse(
+      "plan",
+      "shared/scenarios/gannick-bay.json",
+      "--out",
+      taken,
+    );
+    expect([code, err]).toEqual([2, expect.stringContaining(`${taken}: is a file, not a folder`)]);
+    expect(out).toContain("VERDICT");
+  });
   test("tells the brief in 80 columns and writes and names its files", async () => {
     const folder = path.join(scratch, "out");
     const { code, out, err } = await hawse(

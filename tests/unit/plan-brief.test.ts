@@ -47,6 +47,19 @@ describe("briefs", () => {
     expect(text).toContain(`Be gone by ${clock(plan.danger.atMs!)}`);
   });
 
+  test("what to sound in fog is told, by the vessel's length, or that nothing is owed", () => {
+    const said = (lengthM: number, signals = {}) => {
+      const stay = demo();
+      const p = planStay({ ...stay, vessel: { ...stay.vessel, lengthM }, signals });
+      return /In fog: [^.]*\./.exec(flat(briefText(p)))![0];
+    };
+    expect(said(11)).toContain("bell 5 s every minute, or another loud signal every 2 minutes");
+    expect(said(21)).toBe("In fog: bell 5 s every minute.");
+    const inland = { regime: "usInland", specialAnchorage: true };
+    expect(said(11, inland)).toBe("In fog: no sound signal is owed.");
+    expect(plan.inFog!.rule).toBe("35(j)");
+  });
+
   test("two marks of one name are told apart by how far off they are", () => {
     const [first] = plan.transitsByDay!.transits;
     const pair = { ...first!, frontId: "1:Pile", backId: "2:Pile", frontM: 300, backM: 900 };
