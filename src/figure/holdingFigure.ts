@@ -70,7 +70,7 @@ function marginPart(plan: StayPlan, box: Box): string {
 /** Events in the order they are drawn, each with strokes of its own. */
 const EVENTS = [
   ["drag", "the anchor drags", "line thick bad"],
-  ["touch", "the keel touches", "line warn dash"],
+  ["touch", "the keel touches", "line warn"],
   ["neighbour", "she meets a neighbour", "line good dots"],
   ["shore", "she meets the shore or a danger", "line thin"],
 ] as const;

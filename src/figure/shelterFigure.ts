@@ -55,7 +55,8 @@ function classBar(plan: StayPlan, x: Scale, top: number): string {
     const [name, kind, thick] = CLASSES.find((c) => c[0] === comfort[i]) ?? CLASSES[4];
     const [from, to] = [x(timeMs[i]!), x(timeMs[end]!)];
     out += bar(from, to, y, kind, thick);
-    if (textWidth(name) < to - from)
+    // A word may reach a little beyond its bar.
+    if (textWidth(name) - 8 < to - from)
       out += label((from + to) / 2, y + 22, name, { "text-anchor": "middle", class: "soft" });
     i = end;
   }

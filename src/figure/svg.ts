@@ -14,7 +14,7 @@ export interface FigureOptions {
 const INK = {
   light:
     "--paper:#fbf8f1;--ink:#22303a;--soft:#4c5962;--rule:#cfcaba;--water:#d3e3ea;--shoal:#e9e2c4;--land:#d8cfae;--dusk:#4a4470;--good:#1d5c8a;--warn:#9a5200;--bad:#a3153b",
-  dark: "--paper:#161c21;--ink:#e6e2d6;--soft:#aab5bb;--rule:#404b52;--water:#22394a;--shoal:#4b4a31;--land:#56503a;--dusk:#000;--good:#7cc0ee;--warn:#f0b35a;--bad:#ff8fa3",
+  dark: "--paper:#161c21;--ink:#e6e2d6;--soft:#aab5bb;--rule:#404b52;--water:#22394a;--shoal:#4b4a31;--land:#56503a;--dusk:#8791e8;--good:#7cc0ee;--warn:#f0b35a;--bad:#ff8fa3",
   night:
     "--paper:#000;--ink:#f03a28;--soft:#c92a1d;--rule:#5a130d;--water:#1f0604;--shoal:#330d08;--land:#47130c;--dusk:#5a0c06;--good:#c92a1d;--warn:#f03a28;--bad:#ff7a66",
 };

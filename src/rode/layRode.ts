@@ -57,8 +57,8 @@ export interface RodeLie {
   weightLiftedShare: number | null;
   /** Horizontal load it takes to gain a metre of reach here; null while slack. */
   stiffnessNPerM: NewtonsPerMetre | null;
-  /** Greatest reach without any horizontal load. */
-  greatestSlackReachM: Metres;
+  /** Greatest reach without any horizontal load; null where a float leaves the slack rode no lie that the model knows. */
+  greatestSlackReachM: Metres | null;
   /**
    * Greater tension of the two ends over the least breaking load of the segments that give one; null
    * where none does. Above about 0.3 the stretch of rope is no longer in proportion to load.
@@ -156,10 +156,11 @@ export function describeLie(
   };
 }
 
-function slackReachOf(rode: Rode, p: PreparedRode): number {
+function slackReachOf(rode: Rode, p: PreparedRode): number | null {
   const out = new Float64Array(K.COLUMNS);
   solveForward(p, rode.bowHeightAboveAnchorM, 0, out);
-  return out[K.REACH]!;
+  const reachM = out[K.REACH]!;
+  return Number.isNaN(reachM) ? null : reachM;
 }
 
 /** Tension over the least breaking load given. */

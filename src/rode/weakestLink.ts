@@ -16,7 +16,7 @@ export const weakestLinkSchema = z.strictObject({
         /** Breaking load, new and dry. */
         breakingN: newtons({ above: 0 }),
         /** Share of its strength left by wear, age, knots and splices; 1 when left out. */
-        conditionShare: z.optional(share({ min: 0, max: 1 })),
+        conditionShare: z.optional(share({ above: 0, max: 1 })),
         /** Factor between breaking and working load instead of the usual one. */
         factor: z.optional(plain({ min: 1, max: 100 })),
       }),

@@ -323,11 +323,11 @@ describe("no jump where one branch meets the next", () => {
     const { greatestSlackReachM } = layRode({ ...base, horizontalLoadN: 0 });
     const inside = loadAtReach({
       ...base,
-      horizontalReachM: greatestSlackReachM,
+      horizontalReachM: greatestSlackReachM!,
     });
     const outside = loadAtReach({
       ...base,
-      horizontalReachM: greatestSlackReachM + 1e-6,
+      horizontalReachM: greatestSlackReachM! + 1e-6,
     });
     expect(inside.state).toBe("slack");
     expect(outside.state).toBe("grounded");

@@ -112,6 +112,16 @@ describe("what is said beside the figures", () => {
     expect(lie.stiffnessNPerM).toBeNull();
     expect(lie.greatestSlackReachM).toBeCloseTo(32, 3);
   });
+  test("a float that leaves the slack rode no lie leaves no greatest slack reach", () => {
+    const lie = layRode({
+      segments: [{ ...chain(10), lengthM: 60 }],
+      weights: [{ fromAnchorM: 20, weightInWaterN: -200 }],
+      bowHeightAboveAnchorM: 5,
+      horizontalLoadN: 3000,
+    });
+    expect(lie.greatestSlackReachM).toBeNull();
+    expect(lie.horizontalReachM).toBeGreaterThan(55);
+  });
 });
 
 test("a load too small to square is no load, not one without end", () => {
@@ -190,6 +200,12 @@ describe("refused", () => {
       "a part without a breaking load",
       () => weakestLink({ parts: [{ name: "a", kind: "rope", breakingN: 0 }] }),
       "parts[0].breakingN",
+    ],
+    [
+      "a part with no strength left",
+      () =>
+        weakestLink({ parts: [{ name: "a", kind: "rope", breakingN: 9e3, conditionShare: 0 }] }),
+      "parts[0].conditionShare",
     ],
   ])("%s", (_, f, path) => {
     expect(issueOf(f).path).toBe(path);
