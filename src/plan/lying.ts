@@ -96,7 +96,8 @@ export interface Weather {
  */
 export function layBody(b: Body, w: Weather, depthM: number, out: Float64Array): void {
   laySteady(b, w, depthM, out);
-  layGust(b, w, depthM, out);
+  pullsInGust(b, w, depthM, out);
+  layGust(b, depthM, out);
 }
 
 function laySteady(b: Body, w: Weather, depthM: number, out: Float64Array) {
@@ -106,6 +107,7 @@ function laySteady(b: Body, w: Weather, depthM: number, out: Float64Array) {
   out[LAY.pullN] = lieOut[LIE.pullN]!;
   out[LAY.pullTowardsDeg] = firm ? lieOut[LIE.pullTowardsDeg]! : NaN;
   out[LAY.headingDeg] = firm ? lieOut[LIE.headingDeg]! : NaN;
+  pullsAtLeast(b, out);
   solveForward(b.rode, heightOf(b, depthM), lieOut[LIE.pullN]!, rodeOut);
   out[LAY.reachM] = rodeOut[REACH]!;
   out[LAY.onBottomM] = rodeOut[ON_BOTTOM]!;
@@ -113,19 +115,24 @@ function laySteady(b: Body, w: Weather, depthM: number, out: Float64Array) {
 
 /** The part of {@link layBody} that does not hang on the rode: the pulls and directions in a gust. */
 export function layPulls(b: Body, w: Weather, depthM: number, out: Float64Array): void {
+  balance(b, w, w.windMps, depthM);
+  pullsAtLeast(b, out);
+  pullsInGust(b, w, depthM, out);
+}
+
+/** A gust against the stream may ease the pull: then that of the mean wind, just balanced, counts. */
+function pullsAtLeast({ lieOut, sheerLikely, sheerHigh }: Body, out: Float64Array): void {
+  out[LAY.gustPullN] = yawed(lieOut, sheerLikely);
+  out[LAY.gustPullHighN] = yawed(lieOut, sheerHigh);
+}
+
+/** Pulls in a gust, none less than what stands in `out`, and its directions. */
+function pullsInGust(b: Body, w: Weather, depthM: number, out: Float64Array): void {
   const { lieOut } = b;
-  let most = 0;
-  let mostHigh = 0;
-  if (againstStream(w)) {
-    balance(b, w, w.windMps, depthM);
-    most = yawed(lieOut, b.sheerLikely);
-    mostHigh = yawed(lieOut, b.sheerHigh);
-  }
   balance(b, w, w.gustMps, depthM);
   const firm = !isUnsettled(lieOut);
-  // A gust against the stream may ease the pull: then that of the mean wind counts.
-  out[LAY.gustPullN] = Math.max(most, yawed(lieOut, b.sheerLikely));
-  out[LAY.gustPullHighN] = Math.max(mostHigh, yawed(lieOut, b.sheerHigh));
+  out[LAY.gustPullN] = Math.max(out[LAY.gustPullN]!, yawed(lieOut, b.sheerLikely));
+  out[LAY.gustPullHighN] = Math.max(out[LAY.gustPullHighN]!, yawed(lieOut, b.sheerHigh));
   out[LAY.gustPullTowardsDeg] = firm ? lieOut[LIE.pullTowardsDeg]! : NaN;
   out[LAY.gustHeadingDeg] = firm ? lieOut[LIE.headingDeg]! : NaN;
   out[LAY.yawDeg] = YAW_DEG.likely * lieOut[LIE.windMomentShare]!;
@@ -135,13 +142,8 @@ export function layPulls(b: Body, w: Weather, depthM: number, out: Float64Array)
 const yawed = (lieOut: Float64Array, sheer: number): number =>
   lieOut[LIE.pullN]! + lieOut[LIE.windN]! * lieOut[LIE.windMomentShare]! * (sheer - 1);
 
-/** Whether the wind blows against a stream, be it aslant. */
-const againstStream = (w: Weather): boolean =>
-  w.streamMps > 0 && Math.cos((w.windFromDeg - w.streamTowardsDeg) * RAD) > 0;
-
-function layGust(b: Body, w: Weather, depthM: number, out: Float64Array) {
+function layGust(b: Body, depthM: number, out: Float64Array) {
   const { rodeOut } = b;
-  layPulls(b, w, depthM, out);
   const pull = out[LAY.gustPullN]!;
   const state = solveForward(b.rode, heightOf(b, depthM), pull, rodeOut);
   out[LAY.gustReachM] = rodeOut[REACH]!;
