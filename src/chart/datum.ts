@@ -75,36 +75,34 @@ export function datumWarnings(collected: Collected, datum: SoundingDatum): strin
   return out;
 }
 
-/** Codes of metres (DUNITS) and of WGS 84 (HORDAT). */
-const [METRES, WGS_84] = [1, 2];
-
-const inMetres = (units: unknown): void => {
-  if (numberOf(units) !== METRES)
-    refuse(
-      "depthUnits",
-      "invalid_value",
+/** What the whole chart has to be in: its code, and what is told where something else is stated. */
+const ONLY = {
+  depthUnits: {
+    code: 1,
+    words:
       "the chart states depths in another unit than metres: turn them into metres, and the unit to 1",
-    );
-};
-const onWgs84 = (datum: unknown): void => {
-  if (numberOf(datum) !== WGS_84)
-    refuse(
-      "horizontalDatum",
-      "invalid_value",
-      "the chart states positions on another datum than WGS 84: shift them, and state 2",
-    );
-};
+  },
+  horizontalDatum: {
+    code: 2,
+    words: "the chart states positions on another datum than WGS 84: shift them, and state 2",
+  },
+} as const;
+
+function refuseOther(what: keyof typeof ONLY, stated: unknown): void {
+  const { code, words } = ONLY[what];
+  if (numberOf(stated) !== code) refuse(what, "invalid_value", words);
+}
 
 /** Refuse a cell whose header states depths in feet or fathoms, or positions off WGS 84. */
 export function refuseOtherUnits(header: Attributes): void {
   const units = header["DSPM_DUNI"] ?? null;
   const datum = header["DSPM_HDAT"] ?? null;
-  if (units !== null) inMetres(units);
-  if (datum !== null) onWgs84(datum);
+  if (units !== null) refuseOther("depthUnits", units);
+  if (datum !== null) refuseOther("horizontalDatum", datum);
 }
 
 /** Refuse an area in which units or positions are other than in the rest. */
 export function refuseOtherAreas(acronym: string, attributes: Attributes): void {
-  if (acronym === "M_UNIT") inMetres(attributes["DUNITS"]);
-  if (acronym === "M_HDAT") onWgs84(attributes["HORDAT"]);
+  if (acronym === "M_UNIT") refuseOther("depthUnits", attributes["DUNITS"]);
+  if (acronym === "M_HDAT") refuseOther("horizontalDatum", attributes["HORDAT"]);
 }

@@ -4,36 +4,24 @@ import { InputError, refuse, type InputIssue } from "../core/errors.js";
 import { compareBerths } from "../plan/compareBerths.js";
 import { compareText } from "../plan/compareText.js";
 import { stayInput, type StayInput } from "../plan/input.js";
-import { issuesOf, readFor } from "./readInput.js";
+import { issuesOf, readFor, refusals, retold, toldOf } from "./readInput.js";
 import type { Command } from "./run.js";
 
 const PURPOSES = ["night", "lunch"] as const;
 
-/** What a call makes, or nothing and its issues as the command line knows the things. */
-function orTold<T>(make: () => T, tell: (issues: readonly InputIssue[]) => void): T | undefined {
-  try {
-    return make();
-  } catch (error) {
-    if (!(error instanceof InputError)) throw error;
-    tell(error.issues);
-    return undefined;
-  }
+function stayOf(value: unknown): StayInput {
+  check(stayInput, value);
+  return value as StayInput;
 }
 
 /** The stays of the files. What is wrong with any of them is told at once, each with its file. */
 function staysOf(files: readonly string[]): StayInput[] {
-  const issues: InputIssue[] = [];
-  const stays = files.flatMap((file) => {
-    const read = (value: unknown): StayInput => {
-      check(stayInput, value);
-      return value as StayInput;
-    };
-    const stay = orTold(
-      () => readFor(file, read),
-      (told) => issues.push(...issuesOf(file, told)),
-    );
-    return stay ?? [];
-  });
+  const stays: StayInput[] = [];
+  const issues = files.flatMap((file) =>
+    refusals(() => {
+      toldOf(file, () => stays.push(readFor(file, stayOf)));
+    }),
+  );
   if (issues.length > 0) throw new InputError(issues);
   return stays;
 }
@@ -60,12 +48,10 @@ export const compareCommand: Command = (args, { out }) => {
     PURPOSES.find((p) => p === values.for) ??
     refuse("--for", "invalid_value", `expected one of ${PURPOSES.join(", ")}`);
   const stays = staysOf(positionals);
-  const comparison = orTold(
+  const comparison = retold(
     () => compareBerths(stays, { purpose }),
-    (told) => {
-      throw new InputError(byFile(positionals, told));
-    },
-  )!;
+    (issues) => byFile(positionals, issues),
+  );
   out(
     values.json
       ? `${JSON.stringify(comparison, null, 1)}\n`

@@ -72,14 +72,21 @@ export const issuesOf = (file: string, issues: readonly InputIssue[]): InputIssu
     path: i.path === "" || i.path === file ? file : `${file}: ${i.path}`,
   }));
 
-/** What is refused of what a file holds is told with its name. */
-export function toldOf<T>(file: string, use: () => T): T {
+/** What a call gives; where it refuses its input, that is told in other words. */
+export function retold<T>(
+  use: () => T,
+  tell: (issues: readonly InputIssue[]) => readonly InputIssue[],
+): T {
   try {
     return use();
   } catch (error) {
-    throw error instanceof InputError ? new InputError(issuesOf(file, error.issues)) : error;
+    throw error instanceof InputError ? new InputError(tell(error.issues)) : error;
   }
 }
+
+/** What is refused of what a file holds is told with its name. */
+export const toldOf = <T>(file: string, use: () => T): T =>
+  retold(use, (issues) => issuesOf(file, issues));
 
 /**
  * What a function makes of a file. Where instants in the file are bad, whatever else the function
@@ -89,12 +96,13 @@ export function readFor<T>(file: string, use: (value: unknown) => T): T {
   const { value, issues } = instantsOf(jsonOf(file));
   if (issues.length === 0) return use(value);
   const told = new Set(issues.map((i) => i.path));
-  throw new InputError([...issues, ...refusals(use, value).filter((i) => !told.has(i.path))]);
+  throw new InputError([...issues, ...refusals(() => use(value)).filter((i) => !told.has(i.path))]);
 }
 
-function refusals(use: (value: unknown) => unknown, value: unknown): readonly InputIssue[] {
+/** Everything for which a call refuses its input; nothing where it takes it. */
+export function refusals(use: () => unknown): readonly InputIssue[] {
   try {
-    use(value);
+    use();
     return [];
   } catch (error) {
     if (error instanceof InputError) return error.issues;

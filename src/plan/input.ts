@@ -223,5 +223,13 @@ export const stayInput = z.strictObject({
 export type StayInput = Given<typeof stayInput>;
 /** A stay with its defaults filled in. */
 export type CheckedStay = z.output<typeof stayInput>;
+/** The stay without what was told of one place alone: the depth there, and the pull that the anchor was proved to. */
+export function withoutPlace<S extends Pick<CheckedStay, "chartedDepthM" | "tackle">>(stay: S): S {
+  const bare = { ...stay, tackle: { ...stay.tackle } };
+  delete bare.chartedDepthM;
+  delete bare.tackle.provedN;
+  return bare;
+}
+
 /** A neighbour with defaults filled in. */
 export type Neighbour = z.output<typeof neighbour>;

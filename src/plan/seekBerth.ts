@@ -11,7 +11,7 @@ import { pointInRings } from "../geo/boxtree.js";
 import { positionOf } from "../geo/plane.js";
 import type { PlanReason } from "./criteria.js";
 import { chartOf } from "./ground.js";
-import { stayInput, type CheckedStay } from "./input.js";
+import { stayInput, type CheckedStay, withoutPlace } from "./input.js";
 import { judge, type Danger } from "./judge.js";
 import { sceneOf } from "./scene.js";
 import { lookAt, searchOf, type Looked } from "./seekPoint.js";
@@ -218,11 +218,8 @@ export function seekBerth(input: SeekInput): BerthSearch {
 
 /** {@link seekBerth} for input that has been checked. */
 export function seekChecked(asked: z.output<typeof seekInput>): BerthSearch {
-  const { area, spacingM, most, ...input } = asked;
-  // They were given for one place.
-  delete input.chartedDepthM;
-  input.tackle = { ...input.tackle };
-  delete input.tackle.provedN;
+  const { area, spacingM, most, ...given } = asked;
+  const input = withoutPlace(given);
   const chart = chartOf(input);
   if (chart === null) refuse("chart", "required", "a chart is needed to search");
   const places = placesIn(chart, layArea(chart.plane, area), spacingM);

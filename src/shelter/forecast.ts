@@ -68,12 +68,8 @@ export const noWind = (): Wind => ({
   members: [],
 });
 
-/** Rows beside an instant and the part of the way between them; null where there is none, or too wide a gap. */
-export function between<R extends { timeMs: number }>(
-  rows: readonly R[],
-  timeMs: number,
-  longestGapMs: number,
-): { a: R; b: R; part: number } | null {
+/** Index of the first row after an instant. */
+function firstAfter(rows: readonly { timeMs: number }[], timeMs: number): number {
   let low = 0;
   let high = rows.length;
   while (low < high) {
@@ -81,10 +77,32 @@ export function between<R extends { timeMs: number }>(
     if (rows[middle]!.timeMs <= timeMs) low = middle + 1;
     else high = middle;
   }
-  const a = rows[low - 1];
+  return low;
+}
+
+/** Rows told for instants nearer to a step than to the steps beside it: what they tell counts at it. */
+export function rowsAbout<R extends { timeMs: number }>(
+  rows: readonly R[],
+  timeMs: number,
+  stepMs: number,
+): R[] {
+  const earliestMs = timeMs - stepMs / 2;
+  const from = firstAfter(rows, earliestMs);
+  const first = rows[from - 1]?.timeMs === earliestMs ? from - 1 : from;
+  return rows.slice(first, firstAfter(rows, timeMs + stepMs / 2));
+}
+
+/** Rows beside an instant and the part of the way between them; null where there is none, or too wide a gap. */
+export function between<R extends { timeMs: number }>(
+  rows: readonly R[],
+  timeMs: number,
+  longestGapMs: number,
+): { a: R; b: R; part: number } | null {
+  const next = firstAfter(rows, timeMs);
+  const a = rows[next - 1];
   if (a === undefined) return null;
   if (a.timeMs === timeMs) return { a, b: a, part: 0 };
-  const b = rows[low];
+  const b = rows[next];
   if (b === undefined || !(b.timeMs - a.timeMs <= longestGapMs)) return null;
   return { a, b, part: (timeMs - a.timeMs) / (b.timeMs - a.timeMs) };
 }

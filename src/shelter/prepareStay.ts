@@ -1,7 +1,7 @@
 import { timeSteps } from "../core/series.js";
 import { type Berth, prepareBerth } from "./berth.js";
 import type { FetchFan } from "./fan.js";
-import { between, directionBetween } from "./forecast.js";
+import { between, directionBetween, rowsAbout } from "./forecast.js";
 import type { CheckedShelter } from "./shelterInput.js";
 import type { Judgement } from "./step.js";
 import { swellThrough } from "./swellThrough.js";
@@ -100,13 +100,6 @@ export interface SwellNow {
 
 const CALM: SwellNow = { hm0M: 0, periodS: 0, fromDeg: 0 };
 const UNKNOWN: SwellNow = { hm0M: NaN, periodS: NaN, fromDeg: NaN };
-
-/** Rows told for instants nearer to a step than to the steps beside it: what they tell counts at it. */
-export const rowsAbout = <R extends { timeMs: number }>(
-  rows: readonly R[],
-  timeMs: number,
-  stepMs: number,
-): R[] => rows.filter((r) => 2 * Math.abs(r.timeMs - timeMs) <= stepMs);
 
 /**
  * Swell at the berth at a step: reckoned at the rows beside it and taken between them, or that of a row nearer to this

@@ -1,7 +1,7 @@
 import { RAD, turnDeg } from "../core/angles.js";
-import { between, directionBetween, noWind, type Wind, windAt } from "./forecast.js";
+import { between, directionBetween, noWind, rowsAbout, type Wind, windAt } from "./forecast.js";
 import { advance, type History, noHistory } from "./history.js";
-import { levelAt, type PreparedStay, rowsAbout, type SwellNow, swellNow } from "./prepareStay.js";
+import { levelAt, type PreparedStay, type SwellNow, swellNow } from "./prepareStay.js";
 import {
   type Moment,
   type Sea,

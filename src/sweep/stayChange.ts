@@ -1,7 +1,7 @@
 import { wrap360 } from "../core/angles.js";
 import { planeAt, positionOf } from "../geo/plane.js";
 import { anchorTypes, bedNames } from "../holding/beds.js";
-import type { CheckedStay } from "../plan/input.js";
+import { type CheckedStay, withoutPlace } from "../plan/input.js";
 import type { Scene } from "../plan/scene.js";
 import { STAY_IN } from "./stayTable.js";
 
@@ -35,12 +35,9 @@ export function changedBerth(given: CheckedStay, p: Float64Array): CheckedStay {
 /** The stay with the anchor elsewhere: depth, bed and pull proved were told of the place she had. */
 function movedBy(stay: CheckedStay, eastM: number, northM: number): CheckedStay {
   if (eastM === 0 && northM === 0) return stay;
-  const moved = { ...stay, position: positionOf(planeAt(stay.position), eastM, northM) };
-  delete moved.chartedDepthM;
+  const moved = withoutPlace(stay);
   delete moved.seabed;
-  moved.tackle = { ...stay.tackle };
-  delete moved.tackle.provedN;
-  return moved;
+  return { ...moved, position: positionOf(planeAt(stay.position), eastM, northM) };
 }
 
 /** The stay with the changes of a scenario to wind, water and stream as well. `base` is the scene of the stay as given. */
