@@ -71,7 +71,7 @@ const FILES = {
   ],
   signals: ["due", "over", "show", "sound"],
   watch: ["judge", "block", "kernel", "middle", "plainfix"],
-  shelter: ["growth", "rays", "diffraction"],
+  shelter: ["growth", "history", "rays", "diffraction"],
   plan: ["criteria", "margins", "safeUntil"],
   daylight: ["darkness", "events"],
   feed: [

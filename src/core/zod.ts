@@ -43,6 +43,7 @@ class Later {
 const later = <F extends (...args: never[]) => object>(build: F): F =>
   ((...args: never[]) => new Later(() => build(...args) as Made)) as unknown as F;
 
+export const _default = later(mini._default);
 export const array = later(mini.array);
 export const boolean = later(mini.boolean);
 export const custom = later(mini.custom);
