@@ -4,7 +4,6 @@
 set -eu
 spec=$1
 dir=$2
-mkdir -p "$dir"
-seq 16 | parallel --joblog "$dir/joblog" --resume-failed \
-  "${HAWSE:-hawse} sweep run $spec --shard {}/16 --out $dir"
-${HAWSE:-hawse} sweep merge "$dir"
+export spec dir
+seq 16 | parallel '${HAWSE:-hawse} sweep run "$spec" --shard {}/16 --out "$dir"'
+[ -e "$dir/sweep.csv" ] || ${HAWSE:-hawse} sweep merge "$dir"

@@ -323,6 +323,16 @@ describe("a shard that is not one of its sweep, or not whole,", () => {
           appendFileSync(shard(made, 2), "more");
         },
       ],
+      [
+        "altered in one byte of a figure",
+        () => {
+          const altered = Buffer.from(whole);
+          const at = Math.floor(0.55 * whole.length);
+          const digit = form === "csv" || form === "jsonl" ? altered.indexOf("7", at) : at;
+          altered[digit]! ^= 1;
+          writeFileSync(shard(made, 2), altered);
+        },
+      ],
     ];
     for (const [what, harm] of damage) {
       writeFileSync(shard(made, 2), whole);
@@ -340,6 +350,30 @@ describe("a shard that is not one of its sweep, or not whole,", () => {
     writeFileSync(shard(made, 2), whole);
     expect((await mergeShards(made)).rows).toBe(1200);
     await expect(mergeShards(made)).rejects.toThrow(/there already/);
+  });
+
+  test("is known by the sum beside it, which others can read and nobody may leave behind", async () => {
+    const made = await ran("csv", 1);
+    const files = readdirSync(made).filter((f) => f.endsWith(".csv"));
+    expect(files).toHaveLength(3);
+    for (const f of files)
+      expect(readFileSync(path.join(made, `${f}.sha256`), "utf8")).toBe(
+        `${createHash("sha256")
+          .update(readFileSync(path.join(made, f)))
+          .digest("hex")}  ${f}\n`,
+      );
+    rmSync(path.join(made, `${files[0]!}.sha256`));
+    rmSync(path.join(made, files[2]!));
+    await expect(mergeShards(made)).rejects.toMatchObject({
+      issues: [
+        { path: "shard 1/3", code: "missing_sum" },
+        { path: "shard 3/3", code: "missing_shard" },
+      ],
+    });
+    await runShard({ sweep: { ...short, seed: 1 }, folder: made, k: 3, n: 3 });
+    rmSync(path.join(made, files[0]!));
+    await runShard({ sweep: { ...short, seed: 1 }, folder: made, k: 1, n: 3 });
+    expect((await mergeShards(made)).rows).toBe(1200);
   });
 
   test("nor is a folder whose own note is damaged", async () => {

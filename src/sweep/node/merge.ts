@@ -3,6 +3,7 @@ import {
   createReadStream,
   existsSync,
   openSync,
+  readFileSync,
   readSync,
   writeFileSync,
 } from "node:fs";
@@ -16,7 +17,15 @@ import { rangeOf, sweepShard } from "../sweep.js";
 import { TEXT_FORMS } from "../sweepText.js";
 import { broken, readable } from "./broken.js";
 import { fillFile, READERS, type SweepForm } from "./forms.js";
-import { hashOf, madeWhole, manifestIn, readManifest, shardName } from "./shards.js";
+import {
+  hashOf,
+  madeWhole,
+  manifestIn,
+  readManifest,
+  shardName,
+  sumLine,
+  sumName,
+} from "./shards.js";
 
 /** A shard as the merge sees it. */
 interface Shard {
@@ -50,17 +59,14 @@ function shardsIn(folder: string): {
     const { from, to } = rangeOf(l.rows, sweepShard(i + 1, n));
     return { file: path.join(folder, shardName(i + 1, n, form)), from, to };
   });
-  const missing = shards.flatMap((s, i) =>
-    existsSync(s.file)
-      ? []
-      : [
-          {
-            path: `shard ${i + 1}/${n}`,
-            code: "missing_shard",
-            message: "is not there: run it first",
-          },
-        ],
-  );
+  const missing = shards.flatMap((s, i) => {
+    const of = `shard ${i + 1}/${n}`;
+    if (!existsSync(s.file))
+      return [{ path: of, code: "missing_shard", message: "is not there: run it first" }];
+    if (existsSync(sumName(s.file))) return [];
+    const message = `has no ${path.basename(sumName(s.file))} beside it: copy it along, or remove the shard and run it again`;
+    return [{ path: of, code: "missing_sum", message }];
+  });
   if (missing.length > 0) throw new InputError(missing);
   return { shards, description: descriptionOf(l), form };
 }
@@ -68,12 +74,13 @@ function shardsIn(folder: string): {
 /**
  * Puts the shards of a sweep together into one file, after making sure that every one is there, once and whole.
  *
- * The file is the same as that of the whole sweep run in one go. Scenarios are counted shard by shard; a
- * gap, a repetition or a cut-off file is refused and no file is left behind.
+ * The file is the same as that of the whole sweep run in one go. Scenarios are counted shard by shard and
+ * the bytes held against their sum; a gap, a repetition, a cut-off or altered file is refused and no file is
+ * left behind.
  *
  * *Valid*: a folder filled by `runShard`. *Accuracy*: exact.
  *
- * @throws InputError with every shard that is missing, or the first that is not whole.
+ * @throws InputError with every shard that is missing or has no sum beside it, or the first that is not whole.
  * @source own form
  * @example
  * ```js
@@ -96,6 +103,12 @@ export async function mergeShards(folder: string, file?: string): Promise<Merged
   return { file: to, rows: description.rows, shards: shards.length };
 }
 
+/** Refuse a shard whose bytes are not those that were written. */
+async function unspoilt({ file }: Shard): Promise<void> {
+  if ((await sumLine(file, file)) !== readFileSync(sumName(file), "utf8"))
+    broken(file, "is not as it was written: copy it anew, or remove it and run the shard again");
+}
+
 /** Put the lines after the head of every file one after another. */
 async function joinText(
   form: "csv" | "jsonl",
@@ -111,6 +124,7 @@ async function joinText(
       if (!beginsWith(shard.file, head)) broken(shard.file, "has another head than its sweep");
       for await (const lines of readable(shard.file, linesOf(form, shard, head.length)))
         writeFileSync(out, lines);
+      await unspoilt(shard);
     }
   } finally {
     closeSync(out);
@@ -163,7 +177,8 @@ async function joinChunks(
   part: string,
 ): Promise<void> {
   await fillFile(form, part, d, async (sink) => {
-    for (const { file, from, to } of shards) {
+    for (const shard of shards) {
+      const { file, from, to } = shard;
       let next = from;
       for await (const chunk of readable(file, READERS[form](file, d))) {
         if (chunk.from !== next)
@@ -172,6 +187,7 @@ async function joinChunks(
         await sink.write(chunk);
       }
       if (next !== to) broken(file, `ends at scenario ${next}, expected ${to}`);
+      await unspoilt(shard);
     }
   });
 }

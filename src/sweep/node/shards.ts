@@ -1,12 +1,14 @@
 import { createHash, randomUUID } from "node:crypto";
 import {
   closeSync,
+  createReadStream,
   existsSync,
   fsyncSync,
   linkSync,
   mkdirSync,
   openSync,
   readFileSync,
+  renameSync,
   rmSync,
   writeFileSync,
 } from "node:fs";
@@ -108,6 +110,22 @@ export async function madeWhole(
   }
 }
 
+/** File that holds the sum of a shard's bytes, as `sha256sum -c` reads it. */
+export const sumName = (file: string): string => `${file}.sha256`;
+
+/** What stands in the file of the sum of some bytes that go, or will go, by the name of `file`. */
+export async function sumLine(bytes: string, file: string): Promise<string> {
+  const hash = createHash("sha256");
+  for await (const block of createReadStream(bytes)) hash.update(block as Buffer);
+  return `${hash.digest("hex")}  ${path.basename(file)}\n`;
+}
+
+/** Lay the sum of a finished working file beside the name it will have; whole or not at all. */
+async function writeSum(working: string, file: string): Promise<void> {
+  writeFileSync(`${working}.sha256`, await sumLine(working, file), { flush: true });
+  renameSync(`${working}.sha256`, sumName(file));
+}
+
 /** Hash of a sweep with the version of the library: the same hash, the same figures. */
 export const hashOf = (l: Layout): string =>
   createHash("sha256")
@@ -165,8 +183,9 @@ async function claimFolder(
  * Runs one shard of a sweep into a file of a fixed name.
  *
  * The file appears whole or not at all (written under a working name, flushed, linked), and a shard that
- * is there already is left alone: a shard can be killed, started anew or run twice at once. Leaves out
- * who starts it: GNU parallel, Slurm, Kubernetes or a loop.
+ * is there already is left alone: a shard can be killed, started anew or run twice at once. Beside it stands
+ * its sum, a file `.sha256` as `sha256sum -c` reads it: a shard copied from another machine needs it for the
+ * merge. Leaves out who starts it: GNU parallel, Slurm, Kubernetes or a loop.
  *
  * *Valid*: file systems with hard links. *Accuracy*: bytes are the same whoever runs it.
  *
@@ -191,8 +210,8 @@ export async function runShard(job: ShardJob): Promise<ShardDone> {
   const startedMs = performance.now();
   // Text is written chunk by chunk; the other forms hold chunks until a group is full.
   const chunks = poolLaid(l, { threads: 1, ...pool, ...part, sameMemory: form in TEXT_FORMS });
-  const first = await madeWhole(file, (working) =>
-    fillFile(form, working, descriptionOf(l), async (sink) => {
+  const first = await madeWhole(file, async (working) => {
+    await fillFile(form, working, descriptionOf(l), async (sink) => {
       let done = 0;
       for await (const chunk of chunks) {
         await sink.write(chunk);
@@ -201,7 +220,8 @@ export async function runShard(job: ShardJob): Promise<ShardDone> {
       }
       if (done < all)
         throw new Error(`stopped after ${done} of ${all} scenarios; nothing was kept`);
-    }),
-  );
+    });
+    await writeSum(working, file);
+  });
   return { file, already: !first, rows: all };
 }
