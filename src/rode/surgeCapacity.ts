@@ -99,16 +99,19 @@ export function surgeCapacityUnchecked(asked: SurgeCapacityInput): SurgeCapacity
     return out[REACH]!;
   };
   const reach0 = reachAt(from);
+  // Each work goes on from that of the next lower load that is known.
+  const known = [{ loadN: from, reach: reach0, energyJ: 0 }];
   const workTo = (loadN: number): SurgeWork => {
     const reach = reachAt(loadN);
     const bowTensionN = out[BOW_TENSION]!;
-    const rest = integrate((n) => reach - reachAt(n), from, loadN);
-    return {
-      loadN,
-      bowTensionN,
-      energyJ: from * (reach - reach0) + rest,
-      reachGainM: reach - reach0,
-    };
+    const last = known.findLast((k) => k.loadN <= loadN)!;
+    const energyJ =
+      last.energyJ +
+      last.loadN * (reach - last.reach) +
+      integrate((n) => reach - reachAt(n), last.loadN, loadN, last.energyJ);
+    known.push({ loadN, reach, energyJ });
+    known.sort((k, l) => k.loadN - l.loadN);
+    return { loadN, bowTensionN, energyJ, reachGainM: reach - reach0 };
   };
   return {
     toLoad: asked.loadToN === undefined ? null : workTo(asked.loadToN),
@@ -134,13 +137,21 @@ function peakOf(
   return workTo(bracketedRoot(surplus, low, high, 1e-9 * high));
 }
 
-/** Integral by adaptive Simpson's rule. */
-function integrate(f: (x: number) => number, a: number, b: number): number {
-  const fa = f(a);
-  const fm = f((a + b) / 2);
-  const fb = f(b);
-  const whole = ((b - a) / 6) * (fa + 4 * fm + fb);
-  return refine(f, a, b, fa, fm, fb, whole, Math.abs(whole) * 1e-8, 24);
+/** Times an interval is halved at most, and how many of them are left when halves that agree are believed: a kink may hide from a few points. */
+const DEEPEST = 24;
+const LOOKED_AT = 21;
+
+/**
+ * Integral by adaptive Simpson's rule, over the root of the way from `a`: reach changes fastest where there
+ * is hardly a load. Good to 1e-8 of itself, or of the `sum` it is added to.
+ */
+function integrate(f: (x: number) => number, a: number, b: number, sum: number): number {
+  const g = (t: number) => 2 * (b - a) * t * f(a + (b - a) * t * t);
+  const g0 = g(0);
+  const gm = g(0.5);
+  const g1 = g(1);
+  const whole = (g0 + 4 * gm + g1) / 6;
+  return refine(g, 0, 1, g0, gm, g1, whole, Math.max(Math.abs(whole), sum) * 1e-8, DEEPEST);
 }
 
 function refine(
@@ -160,7 +171,8 @@ function refine(
   const left = ((m - a) / 6) * (fa + 4 * fl + fm);
   const right = ((b - m) / 6) * (fm + 4 * fr + fb);
   const change = left + right - whole;
-  if (depth === 0 || Math.abs(change) <= 15 * allowed) return left + right + change / 15;
+  if (depth === 0 || (depth < LOOKED_AT && Math.abs(change) <= 15 * allowed))
+    return left + right + change / 15;
   return (
     refine(f, a, m, fa, fl, fm, left, allowed / 2, depth - 1) +
     refine(f, m, b, fm, fr, fb, right, allowed / 2, depth - 1)
