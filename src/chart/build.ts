@@ -1,7 +1,8 @@
 import { type BoxTree, buildBoxTree, nearestOnSegments } from "../geo/boxtree.js";
-import { hasCode, numberOf } from "./attributes.js";
+import { hasCode } from "./attributes.js";
 import type { Chart, ChartFeature, SoundingDatum } from "./chart.js";
 import type { Collected } from "./collect.js";
+import { depthRange } from "./depth-range.js";
 import { cutOut, drawnOnce, noPaths, treeOf } from "./edges.js";
 import { layFeatures, type Laid } from "./lay-features.js";
 import { serves } from "./query.js";
@@ -20,7 +21,7 @@ function fillersOf(features: readonly ChartFeature[], cells: number): Float64Arr
   const out = new Float64Array(cells).fill(NaN);
   const mixed = new Set<number>();
   for (const { acronym, cell, attributes } of features) {
-    const low = acronym === "DEPARE" ? numberOf(attributes["DRVAL1"]) : null;
+    const low = acronym === "DEPARE" ? depthRange(attributes)[0] : null;
     if (low === null || low >= 0) continue;
     if (!Number.isNaN(out[cell]!) && out[cell] !== low) mixed.add(cell);
     out[cell] = low;

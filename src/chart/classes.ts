@@ -60,13 +60,16 @@ DEPCNT | 43 | Depth contour | contour
 DMPGRD | 48 | Dumping ground | anchoring
 DOCARE | 45 | Dock area |
 DRGARE | 46 | Dredged area | skin depth anchoring
+DWRTCL | 40 | Deep water route centreline | anchoring
 DWRTPT | 41 | Deep water route part | anchoring
+DYKCON | 49 | Dyke | hazard
 FAIRWY | 51 | Fairway | anchoring
 FERYRT | 53 | Ferry route | anchoring
 FLODOC | 57 | Floating dock | skin hazard anchoring
 FSHFAC | 55 | Fishing facility | hazard anchoring
 FSHGRD | 56 | Fishing ground |
 GATCON | 61 | Gate | hazard anchoring
+GRIDRN | 62 | Gridiron | hazard
 HRBARE | 63 | Harbour area (administrative) |
 HRBFAC | 64 | Harbour facility |
 HULKES | 65 | Hulk | skin hazard anchoring
@@ -102,11 +105,16 @@ OBSTRN | 86 | Obstruction | hazard anchoring
 OFSPLF | 87 | Offshore platform | hazard anchoring
 OILBAR | 89 | Oil barrier | hazard anchoring
 OSPARE | 88 | Offshore production area | anchoring
+PILBOP | 91 | Pilot boarding place | anchoring
 PILPNT | 90 | Pile | hazard
 PIPARE | 92 | Pipeline area | anchoring
+PIPOHD | 93 | Pipeline, overhead | anchoring
 PIPSOL | 94 | Pipeline, submarine/on land | anchoring
 PONTON | 95 | Pontoon | skin hazard anchoring
 PRCARE | 96 | Precautionary area | anchoring
+PYLONS | 98 | Pylon/bridge support | hazard
+RCRTCL | 108 | Recommended route centreline | anchoring
+RCTLPT | 110 | Recommended traffic lane part | anchoring
 RECTRC | 109 | Recommended track | anchoring
 RESARE | 112 | Restricted area | anchoring
 RIVERS | 114 | River |
@@ -118,6 +126,7 @@ SNDWAV | 118 | Sand waves | seabed anchoring
 SOUNDG | 129 | Sounding | sounding
 SPLARE | 120 | Sea-plane landing area | anchoring
 SPRING | 130 | Spring | seabed anchoring
+SUBTLN | 133 | Submarine transit lane | anchoring
 SWPARE | 134 | Swept Area |
 TSELNE | 145 | Traffic Separation Line | anchoring
 TSEZNE | 150 | Traffic Separation Zone | anchoring
@@ -145,7 +154,7 @@ WRECKS | 159 | Wreck | hazard anchoring
 /**
  * Chart object classes with a bearing on anchoring, and those met beside them.
  *
- * @source IHO S-57 edition 3.1 (2000) object catalogue as carried by GDAL 3.6.2, s57objectclasses.csv; DAYMAR, LITFLT, LITVES, LNDMRK, M_HDAT and M_UNIT from memory
+ * @source IHO S-57 edition 3.1 (2000) object catalogue as carried by GDAL 3.6.2, s57objectclasses.csv (its rows of 2010 for DWRTCL, DYKCON, GRIDRN, PILBOP, PIPOHD, PYLONS, RCRTCL, RCTLPT and SUBTLN); DAYMAR, LITFLT, LITVES, LNDMRK, M_HDAT and M_UNIT from memory
  */
 export const objectClasses: readonly ObjectClass[] = /* @__PURE__ */ ROWS.trim()
   .split("\n")

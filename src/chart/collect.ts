@@ -112,7 +112,7 @@ function classOf(attributes: Attributes, layer: string): ObjectClass | null {
   const byNumber = CLASS_OF_OBJL.get(numberOf(objl) ?? NaN);
   if (byNumber !== undefined) return byNumber;
   for (const name of [attributes["acronym"], objl, layer]) {
-    const found = typeof name === "string" ? CLASS_OF.get(name.trim()) : undefined;
+    const found = typeof name === "string" ? CLASS_OF.get(name.trim().toUpperCase()) : undefined;
     if (found !== undefined) return found;
   }
   return null;

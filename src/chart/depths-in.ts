@@ -6,6 +6,7 @@ import { hasCode, numberOf, textOf } from "./attributes.js";
 import type { Chart, ChartFeature, SoundingDatum } from "./chart.js";
 import { worstOf } from "./coverage-of.js";
 import { isOtherDatum } from "./datum.js";
+import { depthRange, statesOtherDatum } from "./depth-range.js";
 import { cellsAt, coverageIn, skinIsWhole } from "./ground.js";
 import { qualityIn } from "./quality.js";
 import {
@@ -72,7 +73,7 @@ function boundsOf({ acronym, attributes, depthM }: ChartFeature): [number | null
     const value = numberOf(attributes["VALDCO"]);
     return [value, value];
   }
-  return [numberOf(attributes["DRVAL1"]), numberOf(attributes["DRVAL2"])];
+  return depthRange(attributes);
 }
 
 function sourceOf(chart: Chart, index: number): DepthSource {
@@ -182,6 +183,11 @@ function look(chart: Chart, index: number, tally: Tally): void {
   tally.sources.push(source);
   if (source.leastM === null && primitive === "area")
     tally.unknown.push(why("noValue", acronym, "a depth area that charts no depth"));
+  const { name } = chart.soundingDatum;
+  if (statesOtherDatum(feature.attributes, chart.soundingDatum)) {
+    const value = textOf(feature.attributes["VERDAT"])!;
+    tally.unknown.push(why("otherDatum", value, `a depth charted to another datum than ${name}`));
+  }
 }
 
 const BEARING: ReadonlySet<string> = new Set([

@@ -9,6 +9,7 @@ import { areaSchema, layArea, type Area, type PlaneArea } from "./area.js";
 import { hasCode, numberOf, textOf } from "./attributes.js";
 import type { Chart, ChartFeature } from "./chart.js";
 import { worstOf } from "./coverage-of.js";
+import { depthRange, statesOtherDatum } from "./depth-range.js";
 import { otherDatumOf, unknownBy } from "./depths-in.js";
 import {
   hazardDepth,
@@ -158,8 +159,9 @@ function depthAround(chart: Chart, index: number): number | null {
   for (const i of near(chart, spot, 0, isDepthArea)) {
     if (!meets(chart, i, index)) continue;
     const { attributes, cell } = chart.features[i]!;
-    const low = numberOf(attributes["DRVAL1"]);
+    const [low] = depthRange(attributes);
     if (low === null || otherDatumOf(chart, cell, spot)) return null;
+    if (statesOtherDatum(attributes, chart.soundingDatum)) return null;
     least = least === null ? low : Math.min(least, low);
   }
   return least;
@@ -191,6 +193,7 @@ function depthOver(chart: Chart, index: number): HazardDepth {
   const isOther = (f: ChartFeature): boolean =>
     f.acronym === "M_SDAT" && f.cell === cell && unknownBy(f, chart.soundingDatum) !== null;
   const other =
+    statesOtherDatum(attributes, chart.soundingDatum) ||
     otherDatumOf(chart, cell, spot) ||
     near(chart, spot, 0, isOther).some((i) => touches(chart, i, tree));
   return other ? ofOtherDatum(attributes) : hazardDepth(attributes, depthAround(chart, index));

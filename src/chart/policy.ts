@@ -145,12 +145,17 @@ export const anchoringPolicy: AnchoringPolicy = {
     ...rows("FAIRWY DRGARE", "unwise", 0, RULE_9),
     ...rows("TSSLPT TSEZNE TSSCRS TSSRON TSELNE TSSBND", "unwise", 0, RULE_10),
     ...rows(
-      "DWRTPT TWRTPT RECTRC",
+      "DWRTPT DWRTCL TWRTPT RECTRC RCRTCL RCTLPT",
       "unwise",
       0,
       "a route of large vessels (common practice, no source)",
     ),
-    ...rows("PRCARE FERYRT ISTZNE MIPARE CTSARE OSPARE ICEARE", "caution", 0, JUDGEMENT),
+    ...rows(
+      "PRCARE FERYRT ISTZNE MIPARE SUBTLN PILBOP CTSARE OSPARE ICEARE",
+      "caution",
+      0,
+      JUDGEMENT,
+    ),
     ...rows(
       "MARCUL FSHFAC LOGPON OILBAR SPLARE MORFAC TUNNEL LOKBSN CANALS GATCON",
       "unwise",
@@ -171,6 +176,7 @@ export const anchoringPolicy: AnchoringPolicy = {
       "no room to lie (common practice, no source)",
     ),
     ...rows("CBLOHD", "caution", 0, "a cable overhead: mind the mast"),
+    ...rows("PIPOHD", "caution", 0, "a pipe overhead: mind the mast"),
     ...rows(
       "WEDKLP",
       "caution",

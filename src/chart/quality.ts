@@ -1,7 +1,7 @@
 import type { Metres } from "../core/units.js";
 import type { PlaneArea } from "./area.js";
 import { hasCode, numberOf, textOf } from "./attributes.js";
-import type { Chart, ChartFeature } from "./chart.js";
+import type { AttributeValue, Chart, ChartFeature } from "./chart.js";
 import { apart, near, refOf, type FeatureRef } from "./query.js";
 
 /** Accuracy of one zone of confidence. */
@@ -82,13 +82,19 @@ const zoneOf = (attributes: ChartFeature["attributes"]): ZoneOfConfidence => {
   return zonesOfConfidence.find((row) => row.code === code) ?? UNKNOWN;
 };
 
+/** An error stated in figures; none is nought or less: conversions put 0 where nothing is stated. */
+function stated(value: AttributeValue | undefined): Metres | null {
+  const error = numberOf(value);
+  return error !== null && error > 0 ? error : null;
+}
+
 /** Error of position of a zone of quality at a depth; null where it cannot be stated. */
 export function positionErrorOf(
   attributes: ChartFeature["attributes"],
   depthM: Metres,
 ): Metres | null {
   const z = zoneOf(attributes);
-  return numberOf(attributes["POSACC"]) ?? scaled(z.positionErrorM, z.positionErrorOfDepth, depthM);
+  return stated(attributes["POSACC"]) ?? scaled(z.positionErrorM, z.positionErrorOfDepth, depthM);
 }
 
 /** Zones of quality that meet an area; errors at a depth, where one is given. */
@@ -103,7 +109,7 @@ export function qualityIn(chart: Chart, area: PlaneArea, depthM: Metres | null):
         zone: z.name,
         positionErrorM: positionErrorOf(attributes, depth),
         depthErrorM:
-          numberOf(attributes["SOUACC"]) ?? scaled(z.depthErrorM, z.depthErrorOfDepth, depth),
+          stated(attributes["SOUACC"]) ?? scaled(z.depthErrorM, z.depthErrorOfDepth, depth),
         surveyStart: textOf(attributes["SURSTA"]),
         surveyEnd: textOf(attributes["SUREND"]),
         text: textOf(attributes["INFORM"]) ?? textOf(attributes["TXTDSC"]),
