@@ -1,11 +1,12 @@
 /** Where a row of the vocabulary was read. */
-export type VocabularySource = "chs" | "cn" | "ps" | "s57def" | "dceg" | "mem";
+export type VocabularySource = "chs" | "cn" | "ps" | "hist" | "s57def" | "dceg" | "mem";
 
 /** Titles behind the source keys of the vocabulary. */
 export const vocabularySources: Readonly<Record<VocabularySource, string>> = {
   chs: "Canadian Hydrographic Service, Chart 1, section J, items 1 to 15",
   cn: "Nature of the seabed, list drawn from British Chart 5011 and U.S. Chart No. 1",
   ps: "Common bottom type abbreviations, after U.S. Chart No. 1",
+  hist: "Historic Bottom Characteristics and Abbreviations, sheet of codes of U.S. surveys and charts, github.com/SimonDedman/MarSpatAuto, historic_codes.pdf",
   s57def: "IHO S-57 edition 3.1 (2000), attribute NATSUR",
   dceg: "IHO S-101 Annex A 2.0.0 (2024), clauses 12.1 to 12.3",
   mem: "INT 1 and U.S. Chart No. 1, from memory",
@@ -122,18 +123,18 @@ stiff | 7 | sf stf | stiff | ps dceg
 volcanic | 8 | v Vol | volcanic | dceg mem
 calcareous | 9 | ca Ca | calcareous | ps dceg
 hard | 10 | h hrd | hard | ps dceg
-small | | s | small | mem
-large | | l | large | mem
-speckled | | spk | speckled | mem
+small | | s sml | small | hist mem
+large | | l lrg | large | hist mem
+speckled | | spk | speckled | hist
 decayed | | dec | decayed | ps
-white | | wh | white | mem
-black | | blk | black | mem
-blue | | bu | blue | mem
-green | | gn | green | mem
-yellow | | y | yellow | mem
-red | | rd | red | mem
-brown | | br | brown | mem
-grey | | gy | grey gray | mem
+white | | wh | white | hist
+black | | bl blk | black | hist mem
+blue | | bu | blue | hist
+green | | gn | green | hist
+yellow | | y yl | yellow | hist mem
+red | | rd | red | hist
+brown | | br | brown | hist
+grey | | gy | grey gray | hist
 `;
 
 const WEED_ROWS = `

@@ -35,6 +35,12 @@ describe("text of the seabed", () => {
     ["Sand and Mud", ["sand, mud"]],
     ["sf Cy", ["stiff clay"]],
     ["soM", ["soft mud"]],
+    // Historic Bottom Characteristics and Abbreviations: as of surveys and as of charts.
+    ["lrg St", ["large stones"]],
+    ["smlP", ["small pebbles"]],
+    ["blM", ["black mud"]],
+    ["bl.brk.Sh", ["black broken shells"]],
+    ["spk yl S", ["speckled yellow sand"]],
   ])("%s", (text, expected) => {
     expect(layersOf(text)).toEqual(expected);
   });
