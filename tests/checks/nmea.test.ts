@@ -18,7 +18,8 @@ runChecks("nmea", (c) => {
     if (key in line) return { quantity, got: line[key as keyof typeof line], expected };
     const name = NAMES[key] ?? key;
     const got = content[name];
-    if (name === "timeMs") return { quantity, got, expected: utc(expected as string) };
+    if (name === "timeMs" && typeof expected === "string")
+      return { quantity, got, expected: utc(expected) };
     if (typeof expected !== "number") return { quantity, got, expected };
     const tolerance = /^(lat|lon)Deg$/.test(key) ? 1e-7 : 1e-6;
     return { quantity, got, expected, tolerance };

@@ -106,6 +106,7 @@ const LAWS: Record<string, WaveGrowthInput["method"]> = {
   wilson: "wilson",
   cem: "cem",
   young: "youngVerhagen",
+  acesrestricted: "acesRestricted",
 };
 
 function law(check: Check): Measured[] {
@@ -117,6 +118,7 @@ function law(check: Check): Measured[] {
     windMps: num(check.inputs, "u10MS"),
     fetchM: num(check.inputs, "fetchM"),
     ...("depthM" in check.inputs ? { depthM: num(check.inputs, "depthM") } : {}),
+    ...("durationS" in check.inputs ? { durationS: num(check.inputs, "durationS") } : {}),
   });
   if (kind === "tmin")
     return compare(
