@@ -3,7 +3,7 @@ import { check } from "../core/check.js";
 import type { Reason } from "../core/judgement.js";
 import { cautionsOf, isProtected } from "./cautions.js";
 import { bedsOf, isHard, isSoft, type BedReading } from "./beds.js";
-import type { Quality } from "./codes.js";
+import { QUALITIES, type Quality } from "./codes.js";
 import {
   BEDS,
   holdingMatrix,
@@ -84,23 +84,31 @@ const lesser = (a: Score, b: Score): Score => ({
   low: Math.min(a.low, b.low) as HoldingRating,
 });
 
-/** Qualities a constituent may carry: its own, or, after lost slots, any of the layer's or none. */
+type Doubt = Pick<Seabed, "pairing" | "unknown">;
+
+/** Whether some quality is a code that is not in the list, and may be any. */
+const hasUnlistedQuality = ({ unknown }: Doubt): boolean =>
+  unknown.some((u) => u.attribute === "NATQUA");
+/** The same of growth. */
+const hasUnlistedWeed = ({ unknown }: Doubt): boolean =>
+  unknown.some((u) => u.attribute === "CATWED");
+
+/**
+ * Qualities a constituent may carry: its own; after lost slots, any of the layer's or none; where some quality is a
+ * code that is not in the list, any there is.
+ */
 const qualitiesOf = (
   layer: SeabedLayer,
   index: number,
-  pairing: Seabed["pairing"],
-): readonly (readonly Quality[])[] =>
-  pairing === "certain"
-    ? [layer.qualities[index]!]
-    : [[], ...layer.qualities.flat().map((q) => [q])];
+  doubt: Doubt,
+): readonly (readonly Quality[])[] => {
+  const own = layer.qualities[index]!;
+  if (hasUnlistedQuality(doubt)) return [own, [], ...QUALITIES.map((q) => [q])];
+  return doubt.pairing === "certain" ? [own] : [[], ...layer.qualities.flat().map((q) => [q])];
+};
 
-function constituent(
-  layer: SeabedLayer,
-  index: number,
-  anchor: AnchorType,
-  pairing: Seabed["pairing"],
-): Score {
-  return qualitiesOf(layer, index, pairing)
+function constituent(layer: SeabedLayer, index: number, anchor: AnchorType, doubt: Doubt): Score {
+  return qualitiesOf(layer, index, doubt)
     .map((q) => scoreOf(bedsOf(layer.materials[index]!, q), anchor))
     .reduce(lesser);
 }
@@ -118,12 +126,12 @@ const isSandAndMud = ({ materials, qualities }: SeabedLayer): boolean =>
   qualities.every((q) => q.length === 0);
 
 /** The main constituent, one step lower where a later one is two or more steps worse. */
-function mixture(layer: SeabedLayer, anchor: AnchorType, pairing: Seabed["pairing"]): Score {
-  if (isSandAndMud(layer)) return at("mixed sand and mud", anchor);
-  let score = constituent(layer, 0, anchor, pairing);
+function mixture(layer: SeabedLayer, anchor: AnchorType, doubt: Doubt): Score {
+  if (isSandAndMud(layer) && !hasUnlistedQuality(doubt)) return at("mixed sand and mud", anchor);
+  let score = constituent(layer, 0, anchor, doubt);
   const first = score;
   for (let i = 1; i < layer.materials.length; i++) {
-    const other = constituent(layer, i, anchor, pairing);
+    const other = constituent(layer, i, anchor, doubt);
     if (other.rating <= first.rating - 2)
       score = { ...score, rating: (first.rating - 1) as HoldingRating };
     score.low = Math.min(score.low, other.low) as HoldingRating;
@@ -132,20 +140,28 @@ function mixture(layer: SeabedLayer, anchor: AnchorType, pairing: Seabed["pairin
 }
 
 /** Whether a soft surface lies, to an unknown thickness, over ground no anchor enters. */
-const thinOverHard = ({ layers }: Seabed): boolean =>
-  layers[0]?.materials.some((m) => isSoft(m)) === true &&
-  layers.slice(1).some((l) => l.materials.some((m, i) => isHard(m, l.qualities[i]!)));
+const thinOverHard = (seabed: Seabed): boolean => {
+  const [surface, ...beneath] = seabed.layers;
+  return (
+    surface?.materials.some((m) => isSoft(m)) === true &&
+    beneath.some(
+      (l) => hasUnlistedQuality(seabed) || l.materials.some((m, i) => isHard(m, l.qualities[i]!)),
+    )
+  );
+};
 
 const NOT_CHARTED: BedReading = { judged: BEDS, possible: BEDS, known: false };
 
 function rate(seabed: Seabed, anchor: AnchorType): AnchorRating {
   const scores: Score[] = [];
   const surface = seabed.layers[0];
-  if (surface !== undefined) scores.push(mixture(surface, anchor, seabed.pairing));
+  if (surface !== undefined) scores.push(mixture(surface, anchor, seabed));
   if (thinOverHard(seabed)) scores.push(at("thin soft layer over hard", anchor));
-  if (seabed.weed.includes("kelp")) scores.push(at("kelp", anchor), at("rock", anchor));
+  if (seabed.weed.includes("kelp") || hasUnlistedWeed(seabed))
+    scores.push(at("kelp", anchor), at("rock", anchor));
   if (seabed.weed.some((w) => w !== "kelp")) scores.push(at("weed or seagrass", anchor));
-  if (scores.length === 0) scores.push(scoreOf(NOT_CHARTED, anchor));
+  if (scores.length === 0 || (surface === undefined && hasUnlistedWeed(seabed)))
+    scores.push(scoreOf(NOT_CHARTED, anchor));
   const { bed, rating, low } = scores.reduce(lesser);
   const cell = cellOf(bed, anchor);
   const taught = ratingOf(bed, anchor) < cell.rating;
@@ -176,7 +192,7 @@ const RULES = [
  * How far each type of anchor is to be relied on at a charted seabed, and who says so.
  *
  * The ratings are a reading of advice texts and handbook tables, bed by bed, kept no better than
- * common teaching has it. Where only `hard`, `soft` or `sticky` is charted the worst of the beds it
+ * common teaching has it. A quality or growth whose code is in no list may be any: the worst counts. Where only `hard`, `soft` or `sticky` is charted the worst of the beds it
  * may mean counts; a mixture goes by its main constituent; weed and kelp, and hard ground under a
  * soft layer, pull a rating down. It leaves out the anchor's weight, the skill of setting it and
  * how the bed differs from the sample: it orders types, it is no holding power.
@@ -202,11 +218,10 @@ export function rateAnchors(seabed: Seabed): AnchorRatings {
 /** {@link rateAnchors} of a seabed that is already checked. */
 export function ratingsOf(seabed: Seabed): AnchorRatings {
   const readings = seabed.layers.flatMap((layer) =>
-    layer.materials.flatMap((m, i) =>
-      qualitiesOf(layer, i, seabed.pairing).map((q) => bedsOf(m, q)),
-    ),
+    layer.materials.flatMap((m, i) => qualitiesOf(layer, i, seabed).map((q) => bedsOf(m, q))),
   );
-  const known = readings.every((r) => r.known) && readings.length + seabed.weed.length > 0;
+  const weed = hasUnlistedWeed(seabed) ? 0 : seabed.weed.length;
+  const known = readings.every((r) => r.known) && readings.length + weed > 0;
   const ratings = Object.fromEntries(
     ANCHOR_TYPES.map((anchor) => [anchor, rate(seabed, anchor)]),
   ) as Record<AnchorType, AnchorRating>;

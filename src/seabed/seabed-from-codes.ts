@@ -118,7 +118,8 @@ function weedsOf(value: SeabedCodes["catwed"], unknown: Unknown): Weed[] {
       // CATWED 4, drifting weed, does not grow on the bed.
       if (code === "4") continue;
       const weed = look(WEED_OF, code, { attribute: "CATWED", layer, slot }, unknown);
-      if (weed !== undefined) weeds.add(weed);
+      // Of whatever kind, it is growth on the bed.
+      if (code !== "") weeds.add(weed ?? "weed");
     }
   return [...weeds];
 }
@@ -130,7 +131,7 @@ function weedsOf(value: SeabedCodes["catwed"], unknown: Unknown): Weed[] {
  * material (`NATSUR 1,17` with `NATQUA ,4` is mud with broken shells); `/` separates layers from
  * the surface down; a quality without a material is a bed whose material is not charted. Lists that
  * came as arrays and do not match in length have lost slots: the pairing is then marked uncertain.
- * Codes that are not in the list are kept and reported.
+ * Codes that are not in the list are kept and reported; one of CATWED counts as weed of some kind.
  *
  * *Valid*: S-57 edition 3.1 codes. *Accuracy*: a vocabulary, read from the catalogue; the meaning
  * of `/` is from memory. An array whose lost slots leave equal lengths cannot be told from a whole one.

@@ -155,6 +155,34 @@ describe("codes of the seabed", () => {
     ]);
   });
 
+  test("a quality or a weed of an unlisted code is rated as the worst it may be", () => {
+    const rate = (codes: object) => rateAnchors(seabedFromCodes(codes)).ratings;
+    const qualities = qualityRows.flatMap(({ code }) => (code === null ? [] : [String(code)]));
+    for (const anchor of ANCHOR_TYPES)
+      for (const natsur of ["4", "1", "2", "4,1", "4/2"]) {
+        const of = (codes: object) => rate({ natsur, ...codes })[anchor].rating;
+        const odd = of({ natqua: "77" });
+        for (const natqua of ["", ...qualities]) expect(odd).toBeLessThanOrEqual(of({ natqua }));
+        if (natsur.endsWith("2"))
+          for (const q of qualities)
+            expect(of({ natqua: "/77" })).toBeLessThanOrEqual(of({ natqua: `/${q}` }));
+        for (const catwed of ["9", "x", "04,77"])
+          for (const listed of ["1", "2", "3"])
+            expect(of({ catwed })).toBeLessThanOrEqual(of({ catwed: listed }));
+      }
+    const alone = rateAnchors(seabedFromCodes({ catwed: "9" }));
+    expect(alone.known).toBe(false);
+    for (const anchor of ANCHOR_TYPES)
+      expect(alone.ratings[anchor].rating).toBe(rate({})[anchor].rating);
+    expect(seabedFromCodes({ natsur: "4", catwed: "9" })).toMatchObject({
+      weed: ["weed"],
+      unknown: [{ attribute: "CATWED", code: "9" }],
+    });
+    expect(seabedFromCodes({ natsur: "4", catwed: "" }).weed).toEqual([]);
+    expect(seabedFromCodes({ natsur: "4", catwed: "4" }).weed).toEqual([]);
+    expect(seabedFromCodes({ natsur: "4", catwed: ",3," }).weed).toEqual(["seagrass"]);
+  });
+
   test("unknown codes are kept, reported, and never good news", () => {
     const seabed = seabedFromCodes({ natsur: "99", natqua: "77", catwed: "9" });
     expect(seabed.unknown.map((u) => `${u.attribute} ${u.code}`)).toEqual([
