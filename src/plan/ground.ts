@@ -185,11 +185,11 @@ function charted(input: CheckedStay, chart: Chart): BedFound {
   });
   const sample = around.nearest;
   if (sample === null) return NOT_KNOWN;
-  const weedHere = around.samples.find((s) => s.kind === "weed" && s.here);
-  const ratings = ratingsOf(seabedFromCodes(codesOf(sample, weedHere)));
+  const weeds = around.samples.filter((s) => s.kind === "weed" && s.here);
+  const ratings = ratingsOf(seabedFromCodes(codesOf(sample, weeds)));
   return {
     ...bedsIn(ratings, input),
-    words: weedHere === undefined ? sample.words : `${sample.words}, under ${weedHere.words}`,
+    words: [sample.words, ...weeds.map((w) => `under ${w.words}`)].join(", "),
     from: "chart",
     ratings,
     sampleM: sample.distanceM,
@@ -197,8 +197,9 @@ function charted(input: CheckedStay, chart: Chart): BedFound {
   };
 }
 
-const codesOf = (sample: SeabedSample, weed: SeabedSample | undefined) => ({
+/** Codes of a bed and of all that grows there; growth whose kind is not charted is a code in no list, the worst it may be. */
+const codesOf = (sample: SeabedSample, weeds: readonly SeabedSample[]) => ({
   natsur: sample.codes.natsur ?? "",
   natqua: sample.codes.natqua ?? "",
-  ...(weed !== undefined && { catwed: weed.codes.catwed ?? "" }),
+  catwed: weeds.flatMap((w) => w.codes.catwed ?? "not charted"),
 });
