@@ -74,9 +74,22 @@ function described(reflection) {
   if (text !== undefined) reflection.comment = new Comment([{ kind: "text", text }]);
 }
 
-/** What the theme lacks for a screen reader: landmarks, and summaries without a second control in them. */
-const accessible = (html) =>
+/**
+ * What the theme lacks: landmarks and summaries without a second control for a screen reader, tables and figures that
+ * are wider than the page in a frame that scrolls, sources told by their path alone, as they lie on no server, and
+ * links to pages in the repository that lead to the built page, or to nothing: their copies lack style and scripts.
+ */
+const mended = (html) =>
   html
+    .replace(/Defined in <a [^>]*>[^<]*?(src\/[^<]*)<\/a>/g, "Defined in $1")
+    .replace(/<a href="[^"]*">live page<\/a>/g, '<a href="../../live/index.html">live page</a>')
+    .replace(/<a href="[^"]*\/media\/index[^"]*\.html">([^<]*)<\/a>/g, "$1")
+    .replace(/<table>/g, '<div class="wide" role="group" aria-label="Table" tabindex="0"><table>')
+    .replace(/<\/table>/g, "</table></div>")
+    .replace(
+      /<p>(<img [^>]*>)<\/p>/g,
+      '<div class="wide" role="group" aria-label="Figure" tabindex="0">$1</div>',
+    )
     .replace('<div class="col-content">', '<div class="col-content" role="main">')
     .replace(
       '<div class="col-sidebar">',
@@ -99,6 +112,6 @@ export function load(app) {
     reflection.comment.modifierTags.add("@useDeclaredType");
   });
   app.renderer.on(PageEvent.END, (page) => {
-    if (page.contents?.includes("<html") === true) page.contents = accessible(page.contents);
+    if (page.contents?.includes("<html") === true) page.contents = mended(page.contents);
   });
 }
