@@ -127,7 +127,7 @@ function keys(plan: StayPlan, doubt: Doubt | null): Key[] {
   const { value, atMs } = plan.limiting.holding;
   return [
     { mark: { line: "line" }, text: "likely holding" },
-    { mark: { line: "line warn dash" }, text: "lowest credible holding" },
+    { mark: { line: "line warn dash" }, text: "lowest credible holding, yawing wide" },
     { mark: { line: "line thick bad dots" }, text: "below this she pulls harder than it holds" },
     ...(value === null || atMs === null
       ? []
@@ -143,7 +143,7 @@ function describe(plan: StayPlan, doubt: Doubt | null): string {
   const least =
     value === null || atMs === null
       ? "The holding or the pull is not known."
-      : `At the least, ${clock(atMs, plan.zoneOffsetMinutes)}, the lowest credible holding is ${value.toFixed(1)} times the hardest pull.`;
+      : `At the least, ${clock(atMs, plan.zoneOffsetMinutes)}, the lowest credible holding is ${value.toFixed(1)} times the pull when she yaws wide.`;
   if (doubt === null) return least;
   const { drag, count } = doubt;
   return drag.overall === null

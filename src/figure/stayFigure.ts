@@ -31,10 +31,14 @@ function turnsOf(timeMs: readonly number[], depthM: readonly (number | null)[]):
     if (a == null || b == null || c == null) continue;
     const high = b > a && b >= c;
     if (!high && !(b < a && b <= c)) continue;
-    const part = (a - c) / (2 * (a - 2 * b + c));
+    // Moments are not evenly spaced: turns of the tide and of the light stand between the steps.
+    const [before, after] = [timeMs[i]! - timeMs[i - 1]!, timeMs[i + 1]! - timeMs[i]!];
+    const [rise, fall] = [(b - a) / before, (c - b) / after];
+    const bend = (fall - rise) / (before + after);
+    const slope = (rise * after + fall * before) / (before + after);
     turns.push({
-      timeMs: timeMs[i]! + part * (timeMs[i + 1]! - timeMs[i]!),
-      depthM: b - ((a - c) * part) / 4,
+      timeMs: timeMs[i]! - slope / (2 * bend),
+      depthM: b - (slope * slope) / (4 * bend),
       high,
     });
   }

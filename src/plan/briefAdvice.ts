@@ -9,6 +9,8 @@ import { knots } from "../core/units.js";
 import { bearingText, chanceText, forceText, knotsText, metresText, type Clock } from "./words.js";
 
 const figure = (a: Advice): number => (typeof a.value === "number" ? a.value : 0);
+/** Rounded up: an asking is never less than what is wanted. */
+const upTo = (x: number, step: number): number => Math.ceil(x / step - 1e-9) * step;
 const ratio = (x: number | null | undefined): string => (x == null ? "?" : x.toFixed(1));
 const force = (x: number | null | undefined): string => (x == null ? "?" : forceText(x));
 
@@ -16,15 +18,15 @@ const TELL: Readonly<Record<Advice["code"], (a: Advice) => string>> = {
   "veer.more": (a) =>
     `Veer ${metresText(figure(a))} more: the anchor is then likely to hold ${ratio(a.buys?.to)} times the hardest pull, ${ratio(a.buys?.from)} as it is`,
   "prove.astern": (a) =>
-    `Prove the anchor astern, to ${forceText(figure(a))} if the engine can: so much holds`,
+    `Prove the anchor astern, to ${forceText(upTo(figure(a), 100))} if the engine can: so much holds`,
   "kedge.vee": (a) =>
     `Lay the second anchor off the bow, ${Math.round(figure(a))}° from the first: the bower then holds ${ratio(a.buys?.to)} times its share of the hardest pull, ${ratio(a.buys?.from)} alone`,
   "snubber.fit": (a) =>
     `Fit a stretching line of ${metresText(figure(a))}: should she fall back freely in the hardest gust, the jerk is ${force(a.buys?.to)} and not ${force(a.buys?.from)}`,
   "lie.deeper": (a) =>
-    `Lie in ${metresText(figure(a))} more water to have what is wanted under the keel`,
+    `Lie in ${metresText(upTo(figure(a), 0.1))} more water to have what is wanted under the keel`,
   "lie.clear": (a) =>
-    `Or let go ${metresText(figure(a))} off to ${bearingText(a.towardsDeg ?? NaN)}, planned anew: ${metresText(a.buys?.to ?? NaN)} clear of all`,
+    `Or let go ${metresText(figure(a))} off to ${bearingText(a.towardsDeg ?? NaN)}, ${metresText(a.buys?.to ?? NaN)} clear of all: but plan that anew`,
   "lie.elsewhere": (a) =>
     a.against === null
       ? "Lie elsewhere: here it is not safe from letting go on"
@@ -114,7 +116,7 @@ function unprovedLines({ doubt, holding, advice }: StayPlan): string[] {
   const n = holding?.ultimateN;
   if (prove === undefined || n == null || !((doubt?.drag.atLeast ?? 0) > 0)) return [];
   return [
-    `That is for an anchor not proved: of twenty laid alike one is taken to hold less than ${forceText(n.low)}, half of them ${forceText(n.likely)} or more. Once it has stood ${forceText(figure(prove))} astern, what holds less is ruled out.`,
+    `That is for an anchor not proved: of twenty laid alike one is taken to hold less than ${forceText(n.low)}, half of them ${forceText(n.likely)} or more. Once it has stood ${forceText(upTo(figure(prove), 100))} astern, what holds less is ruled out.`,
   ];
 }
 

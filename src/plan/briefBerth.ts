@@ -1,3 +1,5 @@
+import { RAD } from "../core/angles.js";
+import type { Interval } from "../core/judgement.js";
 import type { Section } from "./brief.js";
 import type { StayPlan } from "./planStay.js";
 import { hardestOf, pullsKnown } from "./stageFigures.js";
@@ -131,12 +133,30 @@ export function swingSection(p: StayPlan, clock: Clock): Section {
   };
 }
 
-/** What the lowest credible holding is of the pull, where it is less. */
-function lowestText({ limiting }: StayPlan): string {
-  const { value } = limiting.holding;
-  return value === null || value >= 1
-    ? ""
-    : ` Lowest holding: ${(Math.floor(value * 100) / 100).toFixed(2)} of it.`;
+/** Her pull when she yaws as far as is reported, and the lowest credible holding, where that is less. */
+function lowestText({ limiting, moments: m }: StayPlan, peak: number, clock: Clock): string {
+  const { value, atMs } = limiting.holding;
+  const i = m.timeMs.findIndex((t) => t === atMs);
+  const low = m.holdingLowN[i];
+  if (value === null || !(value < 1) || low == null) return "";
+  const pull = value > 0 ? `, ${forceText(low / value)} yawing wide` : "";
+  const when = i === peak ? "" : ` at ${clock.time(m.timeMs[i]!)}`;
+  return `${pull}${when}; may hold but ${forceText(low)}`;
+}
+
+/** Hours in which the wind comes from abaft as she lies to the stream. */
+function asternSpans({ timeMs, headingDeg, windFromDeg }: StayPlan["moments"]): Interval[] {
+  const spans: Interval[] = [];
+  let open = false;
+  headingDeg.forEach((h, i) => {
+    const from = windFromDeg[i];
+    const astern = h !== null && from != null && Math.cos((h - from) * RAD) < -0.5;
+    const at = timeMs[i]!;
+    if (astern && !open) spans.push({ fromMs: at, toMs: at });
+    if (astern) spans.at(-1)!.toMs = timeMs[i + 1] ?? at;
+    open = astern;
+  });
+  return spans;
 }
 
 /** How she lies and pulls. */
@@ -144,19 +164,16 @@ export function boatSections(p: StayPlan, clock: Clock): Section[] {
   const m = p.moments;
   const peak = hardestOf(p);
   if (peak < 0) return [];
-  const against = m.headingDeg.findIndex((h, i) => {
-    const from = m.windFromDeg[i];
-    return h !== null && from != null && Math.cos(((h - from) * Math.PI) / 180) < -0.5;
-  });
+  const against = asternSpans(m);
   return [
     {
       title: "Lying",
       lines: [
-        `Hardest pull${pullsKnown(p) ? "" : " in what is known of the stay:"} ${forceText(m.gustPullN[peak]!)} at ${clock.time(m.timeMs[peak]!)}, gusts ${knotsText(m.gustMps[peak]!)}.${lowestText(p)}`,
-        ...(against < 0
+        `Hardest pull${pullsKnown(p) ? "" : " in what is known of the stay:"} ${forceText(m.gustPullN[peak]!)} at ${clock.time(m.timeMs[peak]!)}${lowestText(p, peak, clock) || `, gusts ${knotsText(m.gustMps[peak]!)}`}.`,
+        ...(against.length === 0
           ? []
           : [
-              `From ${clock.time(m.timeMs[against]!)} wind astern, lying to the stream: may ride over the anchor.`,
+              `${spansText(against, clock)} wind astern, lying to stream: may ride over the anchor.`,
             ]),
       ],
     },

@@ -60,13 +60,15 @@ function windLines(p: StayPlan, clock: Clock): string[] {
   return lines.length > 0 ? lines : ["No forecast."];
 }
 
-/** From where a bad sea may come. */
+/** The winds that bring a bad sea: with much wind those over the near shore too. */
 function opensText({ shelter }: StayPlan): string {
   const open = (shelter?.opensTo ?? []).map(({ fromDeg, toDeg }) =>
-    (toDeg + 1) % 360 === fromDeg ? null : `${bearingText(fromDeg)} to ${bearingText(toDeg)}`,
+    (toDeg + 1) % 360 === fromDeg
+      ? null
+      : `${bearingText(fromDeg)} clockwise to ${bearingText(toDeg)}`,
   );
   if (open.length === 0) return "";
-  return open.includes(null) ? " Open all round." : ` Open from ${open.join(" and ")}, clockwise.`;
+  return ` Bad in winds ${open.includes(null) ? "all round" : open.join(" and ")}.`;
 }
 
 /** Wind and sea over the stay, at the hours that matter. */

@@ -141,7 +141,7 @@ const BY_HOLDING = wanting(
   "holding",
   2,
   0.25,
-  "lowest credible holding over the hardest pull; within 0.25 equal, above 2 enough",
+  "lowest credible holding over the pull when she yaws wide; within 0.25 equal, above 2 enough",
 );
 const BY_ROOM = wanting(
   "compare.room",

@@ -26,7 +26,7 @@ export interface Moments {
   streamTowardsDeg: (Degrees | null)[];
   /** Mean pull on the rode. */
   pullN: (Newtons | null)[];
-  /** Greatest pull in a gust over the fan of wind directions, yawing included. */
+  /** Greatest pull in a gust over the fan of wind directions, yawing as is usual (30° either side). */
   gustPullN: (Newtons | null)[];
   /** Direction from the anchor in which the rode streams. */
   pullTowardsDeg: (Degrees | null)[];
@@ -44,7 +44,7 @@ export interface Moments {
   holdingLowN: (Newtons | null)[];
   /** Likely holding at that pull angle. */
   holdingLikelyN: (Newtons | null)[];
-  /** Lowest credible holding over the pull in the gust. */
+  /** Lowest credible holding over the greatest pull in a gust, yawing as far as is reported (40° either side): more than `gustPullN`. */
   holdingMargin: (number | null)[];
   /** Least room to a neighbour, the shore or a hazard over the fan of wind directions. */
   roomM: (Metres | null)[];

@@ -107,7 +107,8 @@ const TELL: Readonly<Record<string, Tell>> = {
     `the gusts pull harder than the anchor is likely to hold (${ratio(v)} of the pull)`,
   "holding.thin": (r, v) =>
     `little in hand: likely to hold ${ratio(v)} times the pull of the gusts, ${String(r.limit)} wanted`,
-  "holding.worst": () => "the lowest figure of holding is below the hardest pull: prove the anchor",
+  "holding.worst": () =>
+    "the lowest figure of holding is below the pull when she yaws wide: prove the anchor",
   "room.neighbour": room,
   "room.shore": room,
   "room.hazard": room,

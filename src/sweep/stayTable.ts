@@ -117,7 +117,7 @@ export const STAY_OUTPUTS: Output[] = [
   row(
     "holdingRatioWorst",
     "1",
-    "least of lowest credible holding over greatest pull; 1e9 where nothing pulls",
+    "least of lowest credible holding over the pull when yawing as far as is reported; 1e9 where nothing pulls",
   ),
   row("verdict", "word", "what the plan says of the berth", VERDICTS),
   row("stops", "1", "number of reasons that rule the berth out"),

@@ -9,6 +9,8 @@ import type { StayInput } from "../../src/plan/input.js";
 import { demo, demoWith } from "../scenario.js";
 import { watchedNight } from "../watchedNight.js";
 
+type TideTurns = Extract<NonNullable<StayInput["tide"]>, { kind: "turns" }>;
+
 const MOST_BYTES = 60 * 1024;
 const KINDS = ["depth", "rode", "swing", "shelter", "holding", "watch"] as const;
 type Drawn = Record<(typeof KINDS)[number], string>;
@@ -138,6 +140,27 @@ describe("what is not known", () => {
       wellFormed(svg);
       expect(svg).not.toMatch(/NaN|Infinity|undefined|null/);
     }
+  });
+  test("high and low water stand where the table has them, between steps of any length", () => {
+    const { depth, moments } = plan;
+    if (depth?.known !== true) throw new Error("the tide of the demo is known");
+    const [i, last] = [moments.timeMs.indexOf(depth.least.timeMs), moments.timeMs.length - 1];
+    expect(i).toBeGreaterThan(0);
+    const step = (k: number): number => moments.timeMs[k + 1]! - moments.timeMs[k]!;
+    expect(step(i)).not.toBe(step(i - 1));
+    expect(last).toBeGreaterThan(i);
+    const said = [...figures.stayFigure(plan).matchAll(/>([HL]W \d\d:\d\d) · ([\d.]+) m</g)];
+    const turns = demo().tide!.kind === "turns" ? (demo().tide as TideTurns).turns : [];
+    const inside = turns.filter((t) => t.timeMs > plan.stay.fromMs && t.timeMs < plan.stay.toMs);
+    expect(said.map((m) => m[1])).toEqual(
+      inside.map(
+        (t) =>
+          `${t.heightM > 2 ? "HW" : "LW"} ${new Date(t.timeMs + 3_600_000).toISOString().slice(11, 16)}`,
+      ),
+    );
+    expect(said.map((m) => m[2])).toEqual(
+      inside.map((t) => (t.heightM + demo().chartedDepthM!).toFixed(1)),
+    );
   });
   test("breaks lines and is never drawn as nought", () => {
     const gap = structuredClone(plan);

@@ -47,6 +47,52 @@ describe("briefs", () => {
     expect(text).toContain(`Be gone by ${clock(plan.danger.atMs!)}`);
   });
 
+  test("the lowest holding stands beside the pull it is held against, in newtons that fit its share", () => {
+    const { holding } = plan.limiting;
+    const m = plan.moments;
+    const i = m.timeMs.indexOf(holding.atMs!);
+    const said =
+      /Hardest pull ([\d.]+) kN at [\d:]+, ([\d.]+) kN yawing wide; may hold but ([\d.]+) kN\./.exec(
+        flat(briefText(plan)),
+      )!;
+    const [hardest, wide, low] = said.slice(1).map((kN) => Number(kN) * 1000);
+    expect(Math.abs(hardest! - Math.max(...m.gustPullN.map((n) => n!)))).toBeLessThanOrEqual(50);
+    expect(Math.abs(low! - m.holdingLowN[i]!)).toBeLessThanOrEqual(50);
+    // The share told of the plan is that of the pull of the widest yaw, which is harder than the usual one.
+    expect(Math.abs(wide! - m.holdingLowN[i]! / holding.value!)).toBeLessThanOrEqual(50);
+    expect(wide!).toBeGreaterThan(hardest!);
+  });
+
+  test("hours of wind astern have an end", () => {
+    const { timeMs, headingDeg, windFromDeg } = plan.moments;
+    const astern = headingDeg.map(
+      (h, i) => h !== null && Math.cos(((h - windFromDeg[i]!) * Math.PI) / 180) < -0.5,
+    );
+    const [from, last] = [astern.indexOf(true), astern.lastIndexOf(true)];
+    expect(astern.slice(from, last + 1)).not.toContain(false);
+    expect(flat(briefText(plan))).toContain(
+      `${clock(timeMs[from]!)} to ${clock(timeMs[last + 1]!)} wind astern`,
+    );
+  });
+
+  test("what is asked for is rounded up, and a berth moved is not said to be planned", () => {
+    const advice = briefSections(plan).find((s) => s.title === "Do")!.lines;
+    const deeper = plan.advice.find((a) => a.code === "lie.deeper")!;
+    const more = Number(/Lie in ([\d.]+) m more/.exec(advice.join(" "))![1]);
+    expect(more).toBeGreaterThanOrEqual(Number(deeper.value));
+    expect(more - Number(deeper.value)).toBeLessThan(0.1);
+    expect(advice.join(" ")).toMatch(/let go \d+ m off to \d{3}°, [\d.]+ m clear of all: but plan/);
+    expect(advice.join(" ")).not.toContain("planned anew");
+  });
+
+  test("the winds that bring a bad sea are told as winds: the shore may be near on that side", () => {
+    const [open] = plan.shelter!.opensTo;
+    const deg = (d: number): string => `${String(d).padStart(3, "0")}°`;
+    expect(flat(briefText(plan))).toContain(
+      `Bad in winds ${deg(open!.fromDeg)} clockwise to ${deg(open!.toDeg)}.`,
+    );
+  });
+
   test("what to sound in fog is told, by the vessel's length, or that nothing is owed", () => {
     const said = (lengthM: number, signals = {}) => {
       const stay = demo();
