@@ -92,6 +92,9 @@ async function editsAndPlans(page) {
   await put(page, json.replace('"draughtM": 4.6', '"draughtM": 1.2'));
   must((await page.getByLabel("Draught, m").inputValue()) === "1.2", "JSON into form");
   await says(page, "verdict", "WITH CARE");
+  await put(page, json.replace("2026-06-16T18:00Z", "2026-06-16T19:00+01:00"));
+  const arrive = await page.getByLabel("Arrive (UTC)").inputValue();
+  must(arrive === "2026-06-16T18:00", "an instant in another zone stands in UTC in the form");
   await put(page, json.replace('"draughtM": 4.6', '"draughtM": -1'));
   await says(page, "issues", "vessel.draughtM");
   must(await page.locator("#plan.stale").count(), "an old plan is marked as such");

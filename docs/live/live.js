@@ -85,11 +85,16 @@ function fromText() {
   plan();
 }
 
+/** An instant as the form has it, in UTC whatever zone it was written in; empty where it is none. */
+function inUtc(value) {
+  const timeMs = typeof value === "number" ? value : Date.parse(String(value));
+  return Number.isFinite(timeMs) ? new Date(timeMs).toISOString().slice(0, 16) : "";
+}
+
 function showForm() {
   for (const { control, path, kind } of controls) {
     const value = valueAt(input, path);
-    control.value =
-      value === undefined ? "" : kind === "instant" ? String(value).slice(0, 16) : value;
+    control.value = value === undefined ? "" : kind === "instant" ? inUtc(value) : value;
   }
   const rows = valueAt(input, ["forecast", "rows"]);
   $("forecast").replaceChildren(...(Array.isArray(rows) ? rows.map(forecastRow) : []));
@@ -99,7 +104,7 @@ function forecastRow(row, i) {
   const tr = document.createElement("tr");
   const at = document.createElement("th");
   at.scope = "row";
-  at.textContent = String(row?.timeMs).slice(5, 16).replace("T", " ");
+  at.textContent = inUtc(row?.timeMs).slice(5).replace("T", " ");
   tr.append(at);
   for (const column of COLUMNS) {
     const control = document.createElement("input");

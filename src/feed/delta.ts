@@ -30,9 +30,9 @@ const input = z.strictObject({
   report,
   /** Whose data it is; `vessels.self` unless given. */
   context: z._default(z.string().check(z.minLength(1)), "vessels.self"),
-  /** Name of the sender in the delta. */
+  /** Name of the sender in the delta; `hawse.watch` unless given. */
   source: z._default(z.string().check(z.minLength(1)), "hawse.watch"),
-  /** How far the antenna lies abaft the middle of the vessel; the specification measures from there. */
+  /** How far the antenna lies abaft the middle of the vessel; the specification measures from there; 0 unless given. */
   antennaAbaftMiddleM: z._default(metres({ min: -200, max: 200 }), 0),
 });
 /** Input of {@link signalKDelta}. */

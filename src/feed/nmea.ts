@@ -14,7 +14,7 @@ const options = z.strictObject({
   state: z.optional(z.custom<NmeaState>(isState)),
   /** When the text came, by the caller's clock: dates a receiver that tells no date, and carries time on between fixes. */
   receivedMs: z.optional(instant()),
-  /** First or second receiver; one reader, with its own state, a receiver. */
+  /** First or second receiver; one reader, with its own state, a receiver; the first, 0, unless given. */
   receiver: z._default(z.literal([0, 1]), 0),
   /** Depth of the transducer below the waterline; without it, depth is taken only where the sounder tells its offset. */
   transducerDepthM: z.optional(metres({ min: 0, max: 30 })),

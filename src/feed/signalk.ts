@@ -14,7 +14,7 @@ const options = z.strictObject({
   receivedMs: z.optional(instant()),
   /** Identity of the vessel that keeps the watch, such as `vessels.urn:mrn:imo:mmsi:230099999`; `vessels.self` always counts as hers. */
   self: z.optional(z.string()),
-  /** First or second receiver. */
+  /** First or second receiver; the first, 0, unless given. */
   receiver: z._default(z.literal([0, 1]), 0),
   /** Depth of the transducer below the waterline, where the delta does not say. */
   transducerDepthM: z.optional(metres({ min: 0, max: 30 })),

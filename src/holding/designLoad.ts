@@ -26,7 +26,7 @@ export const designLoadInput = z.strictObject({
   lengthM: metres({ above: 0, max: 100 }),
   /** Wind to design for. */
   windMps: speed({ max: 60 }),
-  /** High windage: house-like or broad craft, multihulls; up to half as much again. */
+  /** High windage: house-like or broad craft, multihulls; up to half as much again; `traditional` unless given. */
   windage: z._default(z.enum(["traditional", "high"]), "traditional"),
 });
 

@@ -19,9 +19,9 @@ export const lieInput = z.strictObject({
   windMps: speed({ max: 90 }),
   /** Direction the wind comes from. */
   windFromDeg: direction(),
-  /** Rate of the stream. */
+  /** Rate of the stream; none unless given. */
   streamMps: z._default(speed({ max: 12 }), 0),
-  /** Direction the stream runs towards. */
+  /** Direction the stream runs towards. North unless given. */
   streamTowardsDeg: z._default(direction(), 0),
   /** Gusts: where the vessel lies, or gust over mean wind; near land unless given. */
   gust: z.optional(z.union([exposure, plain({ min: 1, max: 3 })])),

@@ -20,7 +20,7 @@ export const streamLoadInput = z.strictObject({
   vessel,
   /** Rate of the stream past the hull. */
   streamMps: speed({ max: 12 }),
-  /** Angle of the stream off the bow, either side; 0 is from ahead. */
+  /** Angle of the stream off the bow, either side; 0 is from ahead; from ahead unless given. */
   offBowDeg: z._default(degrees({ min: -180, max: 180 }), 0),
   /** Depth of water; deep unless given. */
   depthM: z.optional(metres({ above: 0 })),

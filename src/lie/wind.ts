@@ -40,7 +40,7 @@ export const windLoadInput = z.union([
     ...air,
     /** The vessel. */
     vessel,
-    /** Angle of the wind off the bow, either side; 0 is from ahead. */
+    /** Angle of the wind off the bow, either side; 0 is from ahead; from ahead unless given. */
     offBowDeg: z._default(degrees({ min: -180, max: 180 }), 0),
   }),
   z.strictObject({
@@ -126,7 +126,7 @@ export const exposure = z.enum(["openSea", "nearLand", "underHighLand"]);
 export const gustsInput = z.strictObject({
   /** Mean wind over ten minutes. */
   windMps: speed({ max: 90 }),
-  /** Open sea, near land, or under high land. */
+  /** Open sea, near land, or under high land; the open sea unless given. */
   exposure: z._default(exposure, "openSea"),
 });
 
@@ -182,7 +182,7 @@ export const windAtHeightInput = z.strictObject({
   windMps: speed({ max: 90 }),
   /** Height asked for, above the water. */
   heightM: metres({ min: 0.5, max: 200 }),
-  /** Height the wind is given for; forecasts mean 10 m. */
+  /** Height the wind is given for; forecasts mean 10 m; 10 m unless given. */
   referenceHeightM: z._default(metres({ min: 0.5, max: 200 }), 10),
 });
 

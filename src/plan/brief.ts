@@ -26,9 +26,9 @@ export interface Section {
 }
 
 const options = z.strictObject({
-  /** `text` for a terminal of 80 columns, `markdown` for anything else. */
+  /** `text` for a terminal of 80 columns, `markdown` for anything else; `text` unless given. */
   form: z._default(z.enum(["markdown", "text"]), "text"),
-  /** Whom it is for: the skipper, the crew, or whoever keeps watch. */
+  /** Whom it is for: the skipper, the crew, or whoever keeps watch; the skipper unless given. */
   for: z._default(z.enum(["skipper", "crew", "watch"]), "skipper"),
 });
 /** Options of {@link briefText}. */

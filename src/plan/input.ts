@@ -102,11 +102,11 @@ const tackle = z.strictObject({
 });
 
 const neighbour = z.strictObject({
-  /** What you call her. */
+  /** What you call her; `a neighbour` unless given. */
   name: z._default(text(), "a neighbour"),
   /** What she is, with any figures known of her. */
   vessel: vesselSketch,
-  /** Her rode, as far as can be seen. */
+  /** Her rode, as far as can be seen; chain unless given. */
   make: z._default(z.enum(["chain", "chainAndRope"]), "chain"),
   /** Where her anchor lies. */
   position,
@@ -137,7 +137,7 @@ export const stayInput = z.strictObject({
   stay: interval,
   /** Step of the plan; ten minutes unless given. Rows of the forecast and turns of tide and stream between the steps are looked at besides. */
   stepMs: z._default(duration({ min: 60_000, max: 3_600_000 }), 600_000),
-  /** Clock aboard, minutes ahead of UTC; for the brief and the figures only. */
+  /** Clock aboard, minutes ahead of UTC; for the brief and the figures only; UTC unless given. */
   zoneOffsetMinutes: z._default(plain({ min: -840, max: 840 }), 0),
   /** The vessel, as far as her figures are known. */
   vessel: vesselSketch,
@@ -180,7 +180,7 @@ export const stayInput = z.strictObject({
   neighbours: z.optional(z.array(neighbour).check(z.maxLength(200))),
   /** The way out, from the berth to open water. */
   route: z.optional(z.array(position).check(z.minLength(2), z.maxLength(200))),
-  /** Speed on the way out. */
+  /** Speed on the way out; 2 m/s unless given. */
   routeSpeedMps: z._default(speed({ max: 20 }), 2),
   /** The crew, for the rota. */
   crew: z.optional(
@@ -198,11 +198,11 @@ export const stayInput = z.strictObject({
   /** What decides the signals. */
   signals: z._default(
     z.strictObject({
-      /** Rules in force. */
+      /** Rules in force; `colregs` unless given. */
       regime: z._default(z.enum(["colregs", "usInland"]), "colregs"),
       /** In or near a channel, fairway, anchorage, or where other vessels normally pass; yes unless given. */
       nearTraffic: z._default(z.boolean(), true),
-      /** In a designated special anchorage area. */
+      /** In a designated special anchorage area; no unless given. */
       specialAnchorage: z._default(z.boolean(), false),
     }),
     { regime: "colregs", nearTraffic: true, specialAnchorage: false },
@@ -210,9 +210,9 @@ export const stayInput = z.strictObject({
   /** Cases to draw for the doubt of the plan: none unless given. */
   draws: z.optional(
     z.strictObject({
-      /** How many cases; 2,000 tell a probability to a point or so. */
+      /** How many cases; 2,000 tell a probability to a point or so; 2,000 unless given. */
       count: z._default(z.int().check(z.gte(100), z.lte(100_000)), 2000),
-      /** What the draws start from: the same number gives the same draws. */
+      /** What the draws start from: the same number gives the same draws; 1 unless given. */
       seed: z._default(z.int().check(z.gte(0), z.lte(4_294_967_295)), 1),
     }),
   ),

@@ -24,7 +24,7 @@ export const seekInput = z.extend(stayInput, {
   area: areaSchema,
   /** Distance between the places looked at; 25 m unless given. */
   spacingM: z._default(metres({ min: 5, max: 1000 }), 25),
-  /** Berths planned in full at the most. */
+  /** Berths planned in full at the most; 5 unless given. */
   most: z._default(z.int().check(z.gte(1), z.lte(20)), 5),
 });
 /** A stay, and where to look for a berth for it. */

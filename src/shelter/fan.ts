@@ -64,9 +64,9 @@ export const fanSchema = z
     fetchM: z.array(metres({ min: 0 })),
     /** How each ray ended. */
     ends: z.array(z.enum(["coast", "limit", "edge"])),
-    /** Greatest length looked at, and taken for a ray that ended at the edge of what is known. */
+    /** Greatest length looked at, and taken for a ray that ended at the edge of what is known; 100 km unless given. */
     limitM: z._default(metres({ above: 0 }), 100_000),
-    /** What lies between bearings more than 30° apart: `open` to the limit, the unsafe side, or `land`. */
+    /** What lies between bearings more than 30° apart: `open` to the limit, the unsafe side, or `land`; `open` unless given. */
     gaps: z._default(z.enum(["open", "land"]), "open"),
     /** Shortest ray that ended at a coast. */
     nearestShoreM: z._default(z.nullable(metres({ min: 0 })), null),

@@ -12,11 +12,11 @@ export const situation = z.enum(["anchored", "aground"]);
 export const circumstances = {
   /** In or near a narrow channel, fairway or anchorage, or where other vessels normally navigate; assumed unless denied. */
   nearTraffic: z._default(z.boolean(), true),
-  /** International rules, or the inland rules of the United States. */
+  /** International rules, or the inland rules of the United States; `colregs` unless given. */
   regime: z._default(z.enum(["colregs", "usInland"]), "colregs"),
-  /** In an area listed as a special anchorage (US Inland). The word "anchorage" on a chart is not enough. */
+  /** In an area listed as a special anchorage (US Inland). The word "anchorage" on a chart is not enough. No unless given. */
   specialAnchorage: z._default(z.boolean(), false),
-  /** A barge, canal boat, scow or other nondescript craft (US Inland sound signals). */
+  /** A barge, canal boat, scow or other nondescript craft (US Inland sound signals); no unless given. */
   nondescriptCraft: z._default(z.boolean(), false),
   /** What the harbour or country asks beyond, or instead of, the rules. */
   localRule: z.optional(localRule),

@@ -117,9 +117,9 @@ const ellipseSource = z.strictObject({
   kind: z.literal("ellipse"),
   /** One ellipse a constituent. */
   constituents: z.array(ellipseConstituent).check(z.minLength(1)),
-  /** Mean flow towards east. */
+  /** Mean flow towards east; none unless given. */
   meanEastMps: z._default(plain(), 0),
-  /** Mean flow towards north. */
+  /** Mean flow towards north; none unless given. */
   meanNorthMps: z._default(plain(), 0),
 });
 

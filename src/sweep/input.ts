@@ -141,7 +141,7 @@ export const sweepInput = z
     axes: z._default(z.array(axisSchema).check(z.maxLength(20)), []),
     /** Inputs drawn by chance; every cell of the axes gets the same draws. */
     draws: z._default(z.array(drawSchema).check(z.maxLength(40)), []),
-    /** How draws fill their space: by chance, or evenly (a scrambled Sobol sequence, up to ten draws). */
+    /** How draws fill their space: by chance, or evenly (a scrambled Sobol sequence, up to ten draws); by chance, `random`, unless given. */
     method: z._default(z.enum(["random", "even"]), "random"),
     /** Draws that go together: the correlation of the normal scores behind them; others are independent. */
     correlations: z._default(

@@ -13,11 +13,11 @@ export const neighbourGuessInput = z.strictObject({
   kind: z.enum(["yacht", "motorBoat", "catamaran", "workboat"]),
   /** Her length overall. */
   lengthM: metres({ above: 0, max: 200 }),
-  /** What she lies to; chain and rope, the longer of the two, where it is not known. */
+  /** What she lies to; chain and rope, the longer of the two, where it is not known; not known unless given. */
   make: z._default(z.enum(["chain", "chainAndRope", "unknown"]), "unknown"),
   /** Where she is, about. */
   position,
-  /** Whether that is where the vessel is seen, by her middle, or where her anchor lies. */
+  /** Whether that is where the vessel is seen, by her middle, or where her anchor lies; the vessel unless given. */
   positionIs: z._default(z.enum(["vessel", "anchor"]), "vessel"),
   /** How far off that may be; one length of hers where it is not given. */
   positionErrorM: z.optional(metres({ min: 0, max: 5000 })),

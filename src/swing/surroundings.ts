@@ -46,7 +46,7 @@ export const surroundings = z.strictObject({
   depthAreas: z.optional(z.array(depthArea)),
   /** Areas where anchoring or entry is restricted. */
   restricted: z.optional(z.array(restrictedArea)),
-  /** How far off the charted positions may be: taken off every distance. */
+  /** How far off the charted positions may be: taken off every distance; nothing unless given. */
   chartErrorM: z._default(metres({ min: 0, max: 5000 }), 0),
   /** Depth the vessel needs: draught and the water wanted under the keel. */
   depthNeededM: z.optional(metres({ min: 0, max: 100 })),

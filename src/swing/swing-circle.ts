@@ -11,7 +11,7 @@ import { bowToAntenna } from "./vessel.js";
 export const swingCircleInput = z.strictObject({
   /** Where the anchor lies. */
   anchor: position,
-  /** How far off that may be. */
+  /** How far off that may be; nothing unless given. */
   anchorErrorM: z._default(metres({ min: 0, max: 5000 }), 0),
   /** Greatest horizontal distance from anchor to bow roller. */
   reachM: metres({ min: 0, max: 2000 }),

@@ -29,9 +29,9 @@ import {
 export const swingEnvelopeInput = z
   .strictObject({
     ...anchoredFields,
-    /** Whether the way from one moment to the next is taken in; `moments` takes the moments alone. */
+    /** Whether the way from one moment to the next is taken in; `moments` takes the moments alone; `swept` unless given. */
     between: z._default(z.enum(["swept", "moments"]), "swept"),
-    /** Number of sectors the greatest radius is given for, from north clockwise. */
+    /** Number of sectors the greatest radius is given for, from north clockwise; 36 unless given. */
     sectors: z._default(plain({ min: 4, max: 360 }).check(z.int()), 36),
   })
   .check(...inOrder());

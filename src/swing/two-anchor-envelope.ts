@@ -12,7 +12,7 @@ import { hullOf, swingVessel } from "./vessel.js";
 const leg = z.strictObject({
   /** Where the anchor lies. */
   anchor: position,
-  /** How far off that may be. */
+  /** How far off that may be; nothing unless given. */
   anchorErrorM: z._default(metres({ min: 0, max: 5000 }), 0),
   /** Greatest horizontal distance from this anchor to where its rode comes aboard. */
   reachM: metres({ min: 0, max: 2000 }),

@@ -8,7 +8,7 @@ import { BEAM_PER_LENGTH } from "./tables.js";
 export const bowToAntenna = z.strictObject({
   /** Aft of the bow roller; negative ahead of it. */
   aftM: metres({ min: -10, max: 100 }),
-  /** To starboard of the middle line; negative to port. */
+  /** To starboard of the middle line; negative to port; 0 unless given. */
   starboardM: z._default(metres({ min: -20, max: 20 }), 0),
 });
 
@@ -17,9 +17,9 @@ const hull = z.strictObject({
   lengthM: metres({ min: 0, max: 200 }),
   /** Greatest beam; 0.4 of the length where it is not given. */
   beamM: z.optional(metres({ min: 0, max: 60 })),
-  /** What stands ahead of the bow roller: stem, pulpit, bowsprit. */
+  /** What stands ahead of the bow roller: stem, pulpit, bowsprit; nothing unless given. */
   bowOverhangM: z._default(metres({ min: 0, max: 30 }), 0),
-  /** What stands or trails beyond the stern: davits, a boat on its painter. */
+  /** What stands or trails beyond the stern: davits, a boat on its painter; nothing unless given. */
   sternOverhangM: z._default(metres({ min: 0, max: 50 }), 0),
   /** Aerial of the position receiver; needed only for its track. */
   bowToAntenna: z.optional(bowToAntenna),
@@ -52,7 +52,7 @@ export const swingMoment = z.strictObject({
   pullTowardsDeg: z.nullable(direction()),
   /** Where the bow points; null where it is not known: anywhere round the bow. */
   headingDeg: z.nullable(direction()),
-  /** Sheer each side of the lie: the bow swings so far about the anchor. */
+  /** Sheer each side of the lie: the bow swings so far about the anchor; none unless given. */
   sheerDeg: z._default(degrees({ min: 0, max: 90 }), 0),
   /** Yaw each side of the heading; as much as the sheer where it is not given. */
   yawDeg: z.optional(degrees({ min: 0, max: 90 })),
@@ -66,7 +66,7 @@ export type SwingMoment = Given<typeof swingMoment>;
 export const anchoredFields = {
   /** Where the anchor lies. */
   anchor: position,
-  /** How far off that may be: drop, drift while setting, receiver. */
+  /** How far off that may be: drop, drift while setting, receiver; nothing unless given. */
   anchorErrorM: z._default(metres({ min: 0, max: 5000 }), 0),
   /** Room the hull takes. */
   vessel: swingVessel,

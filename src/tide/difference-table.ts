@@ -63,7 +63,7 @@ export const differences = z.strictObject({
   highHeight: heightDifferences,
   /** Height differences of low waters. */
   lowHeight: heightDifferences,
-  /** Beyond the tabulated heights the difference goes on along the line, or stays as it is. Both are flagged. */
+  /** Beyond the tabulated heights the difference goes on along the line, or stays as it is. Both are flagged. `linear` unless given. */
   beyond: z._default(z.enum(["linear", "constant"]), "linear"),
   /** Seasonal change of mean level contained in the standard port's heights, and the secondary port's own. */
   seasonal: z.optional(

@@ -206,7 +206,7 @@ export const constituentsSource = z.strictObject({
   constituents: z.array(constituent).check(z.minLength(1), z.maxLength(400)),
   /** Mean level above the datum. */
   meanLevelM: metres({ min: -30, max: 30 }),
-  /** Node factors of the middle of each calendar year, as printed tables use, or of each day. */
+  /** Node factors of the middle of each calendar year, as printed tables use, or of each day; `midYear` unless given. */
   nodes: z._default(z.enum(["midYear", "continuous"]), "midYear"),
   ...common,
 });

@@ -28,11 +28,11 @@ export const checkTimesInput = z.strictObject({
   dark: z._default(darkSpans, []),
   /** When the crew means to turn in. */
   turningInMs: z.optional(instant()),
-  /** Moments nearer to each other than this are one check. */
+  /** Moments nearer to each other than this are one check; 20 minutes unless given. */
   togetherMs: z._default(duration(), 20 * 60_000),
-  /** Change of direction within three hours that counts as a shift. */
+  /** Change of direction within three hours that counts as a shift; 30° unless given. */
   windShiftDeg: z._default(degrees({ min: 5, max: 180 }), 30),
-  /** Rise of the wind within three hours that counts. */
+  /** Rise of the wind within three hours that counts; 4 m/s unless given. */
   windRiseMps: z._default(speed(), 4),
 });
 /** Input of {@link checkTimes}. */

@@ -14,11 +14,11 @@ import { ERROR_CORRELATION_S, FROZEN } from "./tables.js";
 export const judgeSetInput = z.strictObject({
   /** Fixes, engine orders, headings and transits about the test, in any order. */
   events: z.array(watchEvent),
-  /** Slowest drag that must be excluded. */
+  /** Slowest drag that must be excluded; 0.1 m/s unless given. */
   limitMps: z._default(speed({ above: 0 }), 0.1),
-  /** Least time astern. */
+  /** Least time astern; 20 s unless given. */
   leastS: z._default(seconds({ min: 5 }), 20),
-  /** Spread of one axis where the fixes state none. */
+  /** Spread of one axis where the fixes state none; that of the published accuracy of the system, 3.3 m, unless given. */
   sigmaM: z._default(metres({ above: 0 }), UNSTATED_SIGMA_M),
 });
 /** Input of {@link judgeSet}. */

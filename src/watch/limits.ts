@@ -50,7 +50,7 @@ export const watchLimitsInput = z.strictObject({
     lengthM: metres({ above: 0 }),
     /** One sigma of that length; 3 % of it if left out. */
     sigmaM: z.optional(metres({ min: 0 })),
-    /** Rode to veer beyond that length (negative to shorten in): the limits are those after it. */
+    /** Rode to veer beyond that length (negative to shorten in): the limits are those after it. None unless given. */
     veerM: z._default(metres(), 0),
   }),
   /** Height of the bow roller above the water. */
@@ -59,14 +59,14 @@ export const watchLimitsInput = z.strictObject({
   antenna: z.strictObject({
     /** Distance abaft the bow roller. */
     abaftBowM: metres({ min: 0 }),
-    /** Distance off the centre line. */
+    /** Distance off the centre line; 0 unless given. */
     athwartM: z._default(metres({ min: 0 }), 0),
-    /** One sigma of both. */
+    /** One sigma of both; 0.3 m unless given. */
     sigmaM: z._default(metres({ min: 0 }), 0.3),
   }),
-  /** One sigma of the expected depth: chart, tide and weather together. */
+  /** One sigma of the expected depth: chart, tide and weather together; 0.3 m unless given. */
   depthSigmaM: z._default(metres({ min: 0 }), 0.3),
-  /** Slope of the bottom within the swinging circle. */
+  /** Slope of the bottom within the swinging circle; 2° unless given. */
   bottomSlopeDeg: z._default(degrees({ min: 0, max: 45 }), 2),
   /** Least depth the vessel may have: draught and clearance. */
   leastDepthM: z.optional(metres({ min: 0 })),

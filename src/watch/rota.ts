@@ -27,7 +27,7 @@ export const watchRotaInput = z.strictObject({
     ),
     [],
   ),
-  /** Longest watch. */
+  /** Longest watch; three hours unless given. */
   longestMs: z._default(duration({ min: 600_000 }), 3 * 3_600_000),
   /** Spans of darkness, to be shared fairly. */
   dark: z._default(darkSpans, []),

@@ -10,11 +10,11 @@ export const cusumInput = z.strictObject({
   allowanceSigma: plain({ min: 0, max: 5 }),
   /** Decision limit, in standard deviations. */
   limitSigma: plain({ above: 0, max: 20 }),
-  /** Shift of the mean to be found; 0 gives the time between false alarms. */
+  /** Shift of the mean to be found; 0 gives the time between false alarms. It is 0 unless given. */
   shiftSigma: z._default(plain({ min: -10, max: 10 }), 0),
-  /** Watch one side or both. */
+  /** Watch one side or both; one unless given. */
   sides: z._default(z.literal([1, 2]), 1),
-  /** `exact` solves the integral equation; `siegmund` is the closed approximation. */
+  /** `exact` solves the integral equation; `siegmund` is the closed approximation; `exact` unless given. */
   method: z._default(z.enum(["exact", "siegmund"]), "exact"),
 });
 /** Input of {@link cusumRunLength}. */

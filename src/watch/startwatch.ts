@@ -20,7 +20,7 @@ export const startWatchInput = z.strictObject({
       known: z.literal(true),
       /** Where it was let go. */
       position,
-      /** Spread of that position, one axis. */
+      /** Spread of that position, one axis; 3 m unless given. */
       sigmaM: z._default(metres({ min: 0, max: 1000 }), 3),
     }),
     z.strictObject({
@@ -31,18 +31,18 @@ export const startWatchInput = z.strictObject({
   ]),
   /** Limits, as `watchLimits` gives them. */
   limits: limitTable,
-  /** Usual time between fixes; a class A transponder at anchor reports every 180 s. */
+  /** Usual time between fixes; a class A transponder at anchor reports every 180 s; 5 s unless given. */
   fixEveryS: z._default(seconds({ min: 0.05, max: 3 * AIS_AT_ANCHOR.intervalS }), 5),
-  /** Without a usable fix for so long the watch is blind; where fixes come more seldom, without one for two and a half times as long as is usual. */
+  /** Without a usable fix for so long the watch is blind; where fixes come more seldom, without one for two and a half times as long as is usual; 120 s unless given. */
   silentS: z._default(seconds({ min: 10, max: 3600 }), BLIND.afterS),
-  /** The same in wind over 8 m/s, or while a receiver repeats itself; never longer than `silentS`. */
+  /** The same in wind over 8 m/s, or while a receiver repeats itself; never longer than `silentS`; 60 s unless given. */
   silentInWindS: z._default(seconds({ min: 10, max: 3600 }), BLIND.inWindS),
   /**
    * Silence after which the blind alarm rings; until then only the mode says that the watch is blind.
    * As soon as it is blind if left out, and in any case in wind over 8 m/s or when the last fix lay outside.
    */
   ringSilentS: z.optional(seconds({ min: 10, max: 3600 })),
-  /** `letGo` while she is still being brought up: no drag alarm until `broughtUp` is told. */
+  /** `letGo` while she is still being brought up: no drag alarm until `broughtUp` is told; `broughtUp` unless given. */
   stage: z._default(z.enum(["letGo", "broughtUp"]), "broughtUp"),
 });
 /** Input of {@link startWatch}. */

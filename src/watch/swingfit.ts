@@ -11,7 +11,7 @@ export const fitSwingInput = z.strictObject({
   points: z
     .array(z.strictObject({ eastM: metres(), northM: metres() }))
     .check(z.minLength(3, "expected at least 3 points")),
-  /** `geometric` least distance to the circle; the others are the algebraic fits. */
+  /** `geometric` least distance to the circle; the others are the algebraic fits; `geometric` unless given. */
   method: z._default(z.enum(["geometric", "taubin", "pratt", "kasa"]), "geometric"),
 });
 /** Input of {@link fitSwing}. */

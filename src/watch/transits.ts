@@ -12,7 +12,7 @@ const mark = z.strictObject({
   id: z.string(),
   /** Charted position. */
   position,
-  /** Whether it can be seen in the dark. */
+  /** Whether it can be seen in the dark; no unless given. */
   lit: z._default(z.boolean(), false),
   /** How far off it can be seen; no limit if left out. */
   rangeM: z.optional(metres({ above: 0 })),
@@ -28,19 +28,19 @@ export const pickTransitsInput = z.strictObject({
   headingDeg: z.optional(direction()),
   /** Distance from the anchor to the observer. */
   reachM: metres({ above: 0 }),
-  /** How far she swings to each side of that heading. */
+  /** How far she swings to each side of that heading; 30° unless given. */
   swingDeg: z._default(degrees({ min: 0, max: 180 }), 30),
-  /** For use in the dark: only lit marks. */
+  /** For use in the dark: only lit marks; no unless given. */
   night: z._default(z.boolean(), false),
-  /** Greatest angle between the two marks from here. */
+  /** Greatest angle between the two marks from here; 3° unless given. */
   openAtMostDeg: z._default(degrees({ min: 0, max: 45 }), 3),
-  /** Change of that angle the observer notices for certain. */
+  /** Change of that angle the observer notices for certain; 0.5° unless given. */
   noticeableDeg: z._default(degrees({ min: 0.01, max: 10 }), 0.5),
-  /** Nearest a mark may stand, in reaches, or it swings about with the vessel. */
+  /** Nearest a mark may stand, in reaches, or it swings about with the vessel; 3 unless given. */
   nearestReaches: z._default(metres({ min: 1 }), 3),
-  /** Least ratio of the far mark's distance to the near one's. */
+  /** Least ratio of the far mark's distance to the near one's; 1.5 unless given. */
   separation: z._default(metres({ min: 1.01 }), 1.5),
-  /** Transits to give back. */
+  /** Transits to give back; 6 unless given. */
   most: z._default(metres({ min: 1, max: 50 }), 6),
 });
 /** Input of {@link pickTransits}. */
