@@ -82,6 +82,10 @@ const put = (page, text) =>
 
 async function editsAndPlans(page) {
   must((await page.locator("#figures svg").count()) === 5, "five figures");
+  must(
+    (await page.locator("#verdict h3").textContent()).endsWith("clock UT+1"),
+    "the clock of the plan's hours is named: the form is in UTC",
+  );
   const before = await page.locator("#brief").textContent();
   await page.getByLabel("Draught, m").fill("4.6");
   await page.waitForFunction((old) => document.getElementById("brief").textContent !== old, before);
@@ -133,6 +137,12 @@ async function fits(page, widthPx) {
   await planned(page);
   const over = await page.evaluate(() => document.documentElement.scrollWidth - innerWidth);
   must(over <= 0, `${over} px too wide at ${widthPx} px`);
+  const cut = await page.evaluate(() =>
+    [...document.querySelectorAll("#fields input")]
+      .filter((e) => e.type === "datetime-local" && e.clientWidth < 220)
+      .map((e) => e.id),
+  );
+  must(cut.length === 0, `hours cut off in ${cut.join(", ")} at ${widthPx} px`);
 }
 
 async function checkLive(context, url) {

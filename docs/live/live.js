@@ -160,7 +160,7 @@ function list(lines) {
   return ul;
 }
 
-function show({ id, ms, issues, sections, figures }) {
+function show({ id, ms, issues, title, sections, figures }) {
   busy = false;
   if (waiting) {
     waiting = false;
@@ -184,7 +184,7 @@ function show({ id, ms, issues, sections, figures }) {
   $("status").textContent = `Worked out on this machine in ${(ms / 1000).toFixed(1)} s.`;
   const [verdictPart, ...others] = sections;
   const [first, ...rest] = verdictPart.lines;
-  $("verdict").replaceChildren(make("p", first), list(rest));
+  $("verdict").replaceChildren(make("h3", title), make("p", first), list(rest));
   $("brief").replaceChildren(
     ...others.flatMap(({ title, lines }) => [make("h3", title), list(lines)]),
   );

@@ -1,5 +1,5 @@
 // Plans in the background, so that the page stays quick. Takes { id, input, draw }, answers { id, ... }.
-import { InputError, briefSections, planStay, utc } from "hawse";
+import { InputError, briefSections, briefText, planStay, utc } from "hawse";
 import { stayFigure, holdingFigure, rodeFigure, shelterFigure, swingFigure } from "hawse/figure";
 
 /** The same value with texts in fields whose name ends in `Ms` read as instants. */
@@ -32,7 +32,9 @@ function planned({ json, draw }) {
     rodeFigure(plan, draw),
     shelterFigure(plan, draw),
   ];
-  return { sections: briefSections(plan), figures };
+  // The heading of the brief: which stay, and by what clock its hours are told.
+  const title = briefText(plan).split("\n\n")[0].replace(/\s+/g, " ");
+  return { title, sections: briefSections(plan), figures };
 }
 
 self.onmessage = ({ data }) => {
