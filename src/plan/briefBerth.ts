@@ -26,7 +26,10 @@ function holdingText({ holding, bed, unknown }: StayPlan): string {
   const n = holding.ultimateN;
   const rated = ` Rated ${HOLDS[holding.rating]!}`;
   if (n == null) return `${rated}, no figure to be had of what it holds.`;
-  const holds = `likely holds ${forceText(n.likely)}, between ${forceText(n.low)} and ${forceText(n.high)} by the sources`;
+  const by = holding.cautions.includes("setUnproven")
+    ? "the sources"
+    : "the sources and the pull it has stood";
+  const holds = `likely holds ${forceText(n.likely)}, between ${forceText(n.low)} and ${forceText(n.high)} by ${by}`;
   return unknown.includes("unknown.holding")
     ? `${rated}; in ${bed.beds.join(" or ")} yours ${holds}, but it may be ${bed.possible.join(" or ")}.`
     : `${rated}; yours ${holds}.`;

@@ -63,6 +63,16 @@ describe("briefs", () => {
     expect(wide!).toBeGreaterThan(hardest!);
   });
 
+  test("a least holding that was proved is not laid to the sources", () => {
+    const stay = demo();
+    const proved = planStay({ ...stay, tackle: { ...stay.tackle, provedN: 1800 } });
+    expect(proved.holding!.ultimateN!.low).toBe(1800);
+    expect(flat(briefText(proved))).toContain(
+      "between 1.8 kN and 9.4 kN by the sources and the pull it has stood.",
+    );
+    expect(flat(briefText(plan))).toContain("by the sources.");
+  });
+
   test("hours of wind astern have an end", () => {
     const { timeMs, headingDeg, windFromDeg } = plan.moments;
     const astern = headingDeg.map(
