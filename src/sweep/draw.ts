@@ -80,7 +80,9 @@ function between(
 ): Quantile {
   const { low, high } = draw;
   const likely = draw.spread === "uniform" ? low : draw.likely;
-  for (const [of, value] of Object.entries({ low, likely, high }))
+  for (const [of, value] of Object.entries(
+    draw.spread === "uniform" ? { low, high } : { low, likely, high },
+  ))
     valueOf(value, p, `${path}.${of}`, issues);
   if (!(low <= likely && likely <= high))
     issues.push({ path, code: "order", message: "expected values in ascending order" });

@@ -25,7 +25,7 @@ export const axisSchema = z.union([
     from: plain(),
     /** Last value. */
     to: plain(),
-    /** Number of values, evenly spaced, both ends included. */
+    /** Number of values, evenly spaced, both ends included; one only where both ends are the same. */
     count: count(100_000),
   }),
 ]);

@@ -102,6 +102,12 @@ function laidAxes(spec: CheckedSweep, model: Model, claim: Claim, issues: Issues
   const axes = spec.axes.map((axis, i) => {
     const place = claim(axis.name, `axes[${i}].name`);
     const p = model.parameters[place];
+    if ("count" in axis && axis.count === 1 && axis.from !== axis.to)
+      issues.push({
+        path: `axes[${i}].count`,
+        code: "too_small",
+        message: `expected at least 2: with one value there is no room for both ${axis.from} and ${axis.to}`,
+      });
     const values = Float64Array.from(axisValues(axis), (v, k) =>
       p === undefined
         ? NaN

@@ -74,6 +74,8 @@ export function rangeOf(rows: number, part: SweepPart): { from: number; to: numb
       refuse("fromScenario", "invalid_value", `expected whole numbers from 0 to ${rows}, in order`);
     return { from, to };
   }
+  if (part.fromScenario !== undefined || part.toScenario !== undefined)
+    refuse("shard", "twice", "expected `shard`, or `fromScenario` and `toScenario`, not both");
   const { k, n } = sweepShard(part.shard.k, part.shard.n).shard;
   const each = Math.floor(rows / n);
   const longer = rows % n;

@@ -396,6 +396,20 @@ describe("a sweep", () => {
       /more than half/,
     ],
     ["holding without a bed", { outputs: ["holdingN"] }, /holding needs/],
+    [
+      "an axis of one value with two ends",
+      { axes: [{ name: "yawDeg", from: 0, to: 30, count: 1 }] },
+      /axes\[0\]\.count: expected at least 2/,
+    ],
+    [
+      "a uniform spread out of bounds, once",
+      {
+        fixed: { depthM: 5, scope: 4 },
+        rows: 5,
+        draws: [{ name: "windMps", spread: "uniform", low: -5, high: 5 }],
+      },
+      /^draws\[0\]\.low: windMps of -5[^\n]*$/,
+    ],
   ])("refuses %s", (_, rest, message) => {
     expect(issuesOf(plainSpec(rest)).join("\n")).toMatch(message);
   });
@@ -505,6 +519,13 @@ describe("a sweep", () => {
 });
 
 describe("shards", () => {
+  test("a shard has its own beginning and end: others beside it are refused", async () => {
+    const input = plainSpec({ axes: [{ name: "yawDeg", values: [0, 10, 20, 30] }] });
+    for (const more of [{ fromScenario: 1 }, { toScenario: 3 }])
+      await expect(sweep(input, { shard: { k: 1, n: 2 }, ...more }).next()).rejects.toThrow(
+        InputError,
+      );
+  });
   test("cut every sweep without gap or overlap", async () => {
     for (const n of [1, 3, 7, 16]) {
       let at = 0;
@@ -616,7 +637,7 @@ describe("summaries", () => {
     const told = async (count: number, seed: number) => {
       const sweep = plainSpec({
         fixed: { depthM: 5 },
-        axes: [{ name: "windMps", from: 5, to: 6, count }],
+        axes: [{ name: "windMps", from: 5, to: count === 1 ? 5 : 6, count }],
         draws: [{ name: "scope", spread: "uniform", low: 3, high: 9 }],
         rows: 200 * count,
         outputs: ["rodeOutM"],
