@@ -15,7 +15,16 @@ import {
   worstKey,
   worstRing,
 } from "./overTime.js";
-import { el, figureSvg, label, px, stroke, widthOf, type FigureOptions } from "./svg.js";
+import {
+  checkedOptions,
+  el,
+  figureSvg,
+  label,
+  px,
+  stroke,
+  widthOf,
+  type FigureOptions,
+} from "./svg.js";
 
 type Point = [number, number];
 
@@ -158,7 +167,7 @@ function describe(plan: StayPlan, doubt: Doubt | null): string {
  * Drawn from the plan alone; margins under a tenth and over fifty are drawn at the edge. What is not known leaves a gap.
  */
 export function holdingFigure(plan: StayPlan, options: FigureOptions = {}): string {
-  return fromPlan(plan, (p) => draw(p, options));
+  return fromPlan(plan, (p) => draw(p, checkedOptions(options)));
 }
 
 function draw(plan: StayPlan, options: FigureOptions): string {

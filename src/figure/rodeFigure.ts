@@ -4,7 +4,17 @@ import type { RodeDrawn } from "../plan/rodeDrawn.js";
 import { clock, scale, ticks, type Scale } from "./axes.js";
 import { clockKey } from "./overTime.js";
 import { heading, legend, type Key } from "./layout.js";
-import { area, el, figureSvg, label, px, stroke, widthOf, type FigureOptions } from "./svg.js";
+import {
+  area,
+  checkedOptions,
+  el,
+  figureSvg,
+  label,
+  px,
+  stroke,
+  widthOf,
+  type FigureOptions,
+} from "./svg.js";
 
 /** Where metres along and above the bed stand in the picture. */
 interface View {
@@ -123,7 +133,7 @@ function keysOf(plan: StayPlan, gust: RodeDrawn): Key[] {
  * Drawn from the plan alone; where the pull or the depth is not known the figure says so in place of a drawing.
  */
 export function rodeFigure(plan: StayPlan, options: FigureOptions = {}): string {
-  return fromPlan(plan, (p) => draw(p, options));
+  return fromPlan(plan, (p) => draw(p, checkedOptions(options)));
 }
 
 function draw(plan: StayPlan, options: FigureOptions): string {

@@ -14,7 +14,15 @@ import {
   worstKey,
   worstRing,
 } from "./overTime.js";
-import { bar, figureSvg, label, stroke, widthOf, type FigureOptions } from "./svg.js";
+import {
+  bar,
+  checkedOptions,
+  figureSvg,
+  label,
+  stroke,
+  widthOf,
+  type FigureOptions,
+} from "./svg.js";
 
 function hoursPart(plan: StayPlan, box: Box): string {
   const hours = plan.shelter?.hours;
@@ -100,7 +108,7 @@ function describe(plan: StayPlan): string {
  * Drawn from the plan alone; without a shore or a forecast the part that cannot be reckoned says so.
  */
 export function shelterFigure(plan: StayPlan, options: FigureOptions = {}): string {
-  return fromPlan(plan, (p) => draw(p, options));
+  return fromPlan(plan, (p) => draw(p, checkedOptions(options)));
 }
 
 function draw(plan: StayPlan, options: FigureOptions): string {

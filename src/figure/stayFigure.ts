@@ -14,7 +14,16 @@ import {
   worstKey,
   worstRing,
 } from "./overTime.js";
-import { area, el, figureSvg, px, stroke, widthOf, type FigureOptions } from "./svg.js";
+import {
+  area,
+  checkedOptions,
+  el,
+  figureSvg,
+  px,
+  stroke,
+  widthOf,
+  type FigureOptions,
+} from "./svg.js";
 
 /** High or low water of the stay. */
 interface Turn {
@@ -117,7 +126,7 @@ function plot(plan: StayPlan, x: Scale, y: Scale, box: Box): string {
  * read off the plan's moments and may stand some minutes off.
  */
 export function stayFigure(plan: StayPlan, options: FigureOptions = {}): string {
-  return fromPlan(plan, (p) => draw(p, options));
+  return fromPlan(plan, (p) => draw(p, checkedOptions(options)));
 }
 
 function draw(plan: StayPlan, options: FigureOptions): string {

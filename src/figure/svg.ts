@@ -1,3 +1,6 @@
+import * as z from "zod/mini";
+import { check } from "../core/check.js";
+
 /** Look of a figure: `auto` follows the page (light or dark), `night` is red on black. */
 export type FigureTheme = "auto" | "light" | "dark" | "night";
 
@@ -10,6 +13,17 @@ export interface FigureOptions {
   /** Tells figures of one kind on one page apart; letters, digits and hyphens. Default none. */
   id?: string;
 }
+
+const optionsSchema = z.strictObject({
+  theme: z.optional(z.enum(["auto", "light", "dark", "night"])),
+  // No figure is as good as too small a one: a page asks before it has been laid out.
+  widthPx: z.optional(z.custom<number>((w) => typeof w === "number", "expected a number")),
+  id: z.optional(z.string()),
+});
+
+/** Options that have been checked: what goes into a style sheet unescaped is one of the words. */
+export const checkedOptions = (options: FigureOptions): FigureOptions =>
+  check(optionsSchema, options) as FigureOptions;
 
 const INK = {
   light:

@@ -18,7 +18,17 @@ import {
   worstKey,
   worstRing,
 } from "./overTime.js";
-import { area, el, figureSvg, label, px, stroke, widthOf, type FigureOptions } from "./svg.js";
+import {
+  area,
+  checkedOptions,
+  el,
+  figureSvg,
+  label,
+  px,
+  stroke,
+  widthOf,
+  type FigureOptions,
+} from "./svg.js";
 
 type Neighbour = NonNullable<StayPlan["room"]["neighbours"]>[number];
 
@@ -225,7 +235,7 @@ export function swingFigure(
   input?: Pick<StayInput, "chart">,
   options: FigureOptions = {},
 ): string {
-  return fromPlan(plan, (p) => draw(p, input?.chart?.layers ?? {}, options));
+  return fromPlan(plan, (p) => draw(p, input?.chart?.layers ?? {}, checkedOptions(options)));
 }
 
 function draw(plan: StayPlan, layers: Layers, options: FigureOptions): string {

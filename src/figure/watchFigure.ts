@@ -11,6 +11,7 @@ import { across, clockKey, known, pointsOf, timeFrame } from "./overTime.js";
 import {
   bar,
   el,
+  checkedOptions,
   figureSvg,
   label,
   pathData,
@@ -284,9 +285,12 @@ function describe(drawn: WatchDrawn): string {
  * alarms and how she was said to lie.
  *
  * Of a long watch each part is drawn by the worst report in it. A distance that is not known leaves a gap.
+ *
+ * @throws InputError for reports, a track or options that cannot be.
  */
 export function watchFigure(drawn: WatchDrawn, options: FigureOptions = {}): string {
   check(drawnSchema, drawn);
+  checkedOptions(options);
   const width = widthOf(options);
   const words = { title: "The watch", description: describe(drawn) };
   const head = heading(words, width);

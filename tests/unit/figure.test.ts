@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import * as figures from "../../src/figure/index.js";
+import { InputError } from "../../src/core/errors.js";
 import { clipLine, clipRing } from "../../src/figure/clip.js";
 import { ticks } from "../../src/figure/axes.js";
 import { wrapped } from "../../src/figure/layout.js";
@@ -78,6 +79,26 @@ describe("every figure", () => {
     ])
       for (const svg of Object.values(all(plan, { widthPx: asked! })))
         expect(svg).toContain(` width="${drawnPx}" `);
+  });
+  test("options that are none are refused, and nothing of them gets into the style sheet", () => {
+    for (const bad of [
+      { theme: "x{}</style><script>" },
+      { theme: "darker" },
+      { width: 360 },
+      { widthPx: "360" },
+      { id: 5 },
+      null,
+    ]) {
+      expect(() => figures.watchFigure({ reports: [] }, bad as never)).toThrow(InputError);
+      for (const draw of [
+        figures.stayFigure,
+        figures.rodeFigure,
+        figures.holdingFigure,
+        figures.shelterFigure,
+      ])
+        expect(() => draw(plan, bad as never)).toThrow(InputError);
+      expect(() => figures.swingFigure(plan, undefined, bad as never)).toThrow(InputError);
+    }
   });
   test("colours come from variables alone, and each theme from a class of its own", () => {
     for (const theme of ["auto", "light", "dark", "night"] as const)
