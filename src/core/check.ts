@@ -61,6 +61,12 @@ function formsOf(issue: z.core.$ZodIssueInvalidUnion, path: string): string {
   const { options } = issue as { options?: readonly unknown[] };
   if (options !== undefined) return oneOf(options);
   const own = issue.errors.map((e) => e.find((i) => i.path.length === 0));
+  const strange = own.reduce(
+    (best, i) =>
+      i?.code === "unrecognized_keys" && !best?.message.includes("did you mean") ? i : best,
+    undefined,
+  );
+  if (strange !== undefined) return `matches none of the allowed forms: ${strange.message}`;
   if (own.length === 0 || own.includes(undefined)) return "matches none of the allowed forms";
   const words = own.map((i) => messageOf(i!, path).replace(/^expected /, ""));
   return `expected ${[...new Set(words)].join(", or ")}`;
@@ -112,15 +118,22 @@ function flatten(issue: RawIssue, base: readonly PropertyKey[]): InputIssue[] {
   const path = [...base, ...issue.path];
   if (issue.code === "invalid_union" && issue.errors.length > 0) {
     const closest = issue.errors.reduce((a, b) => (depth(b) > depth(a) ? b : a));
-    if (depth(closest) > 0) return closest.flatMap((i) => flatten(i, path));
+    const alike = issue.errors.filter((e) => depth(e) === depth(closest));
+    if (depth(closest) > 0 && alike.length === 1) return closest.flatMap((i) => flatten(i, path));
   }
   const where = pathText(path);
   return [{ path: where, code: issue.code, message: messageOf(issue, where) }];
 }
 
-/** A member whose own tag matched fails deeper or later than one whose tag did not. */
+/** A member whose own tag matched fails deeper or later than one whose tag did not; each field too many counts. */
 const depth = (issues: readonly RawIssue[]): number =>
-  issues.some((i) => i.code === "invalid_value" || i.path.length === 0) ? 0 : 1 / issues.length;
+  issues.some(isOfOther)
+    ? 0
+    : 1 / issues.reduce((n, i) => n + (i.code === "unrecognized_keys" ? i.keys.length : 1), 0);
+
+/** Whether a member fails so that it cannot have been meant. */
+const isOfOther = (i: RawIssue): boolean =>
+  i.code === "invalid_value" || (i.path.length === 0 && i.code !== "unrecognized_keys");
 
 /**
  * The input as the schema reads it (defaults filled in), or an {@link InputError} with every issue.

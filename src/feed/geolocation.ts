@@ -6,13 +6,15 @@ import { degrees, instant, metres, speed } from "../core/schema.js";
 import type { WatchEvent } from "../watch/events.js";
 
 const input = z.strictObject({
-  latDeg: degrees({ min: -90, max: 90 }),
-  lonDeg: degrees({ min: -180, max: 180 }),
-  timeMs: instant(),
-  accuracyM: metres({ min: 0 }),
-  sogMps: z.nullable(speed({ min: 0, max: 100 })),
-  cogDeg: z.nullable(degrees({ min: -360, max: 360 })),
-  share: z.literal([0.95, 0.68]),
+  coords: z.strictObject({
+    latitude: degrees({ min: -90, max: 90 }),
+    longitude: degrees({ min: -180, max: 180 }),
+    accuracy: metres({ min: 0 }),
+    speed: z.nullable(speed({ min: 0, max: 100 })),
+    heading: z.nullable(degrees({ min: -360, max: 360 })),
+  }),
+  timestamp: instant(),
+  accuracyShare: z.literal([0.95, 0.68]),
 });
 
 /** A position as a browser or a telephone hands it over; other fields are not looked at. */
@@ -74,24 +76,28 @@ export function eventFromGeolocation(
   // Telephones say -1 where they know neither; browsers say null, older ones NaN.
   const course = coords.heading ?? NaN;
   const way = coords.speed ?? NaN;
-  const c = check(input, {
-    latDeg: coords.latitude,
-    lonDeg: coords.longitude,
-    timeMs: fix.timestamp,
-    accuracyM: coords.accuracy,
-    sogMps: isNone(way) ? null : way,
-    cogDeg: isNone(course) ? null : course,
-    share: accuracyShare,
+  const { latitude, longitude, accuracy } = coords;
+  const checked = check(input, {
+    coords: {
+      latitude,
+      longitude,
+      accuracy,
+      speed: isNone(way) ? null : way,
+      heading: isNone(course) ? null : course,
+    },
+    timestamp: fix.timestamp,
+    accuracyShare,
   });
-  const sigmaM = c.accuracyM / radiusOf(c.share);
+  const c = checked.coords;
+  const sigmaM = c.accuracy / radiusOf(checked.accuracyShare);
   return {
     kind: "fix",
-    timeMs: c.timeMs,
-    latDeg: c.latDeg,
-    lonDeg: c.lonDeg,
+    timeMs: checked.timestamp,
+    latDeg: c.latitude,
+    lonDeg: c.longitude,
     // A radius of nil is no statement; one beyond a kilometre is the widest a fix can tell.
     ...(sigmaM > 0 && { sigmaM: Math.min(1000, sigmaM) }),
-    ...(c.sogMps !== null && { sogMps: c.sogMps }),
-    ...(c.cogDeg !== null && { cogDeg: wrap360(c.cogDeg) }),
+    ...(c.speed !== null && { sogMps: c.speed }),
+    ...(c.heading !== null && { cogDeg: wrap360(c.heading) }),
   };
 }

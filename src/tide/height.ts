@@ -8,6 +8,8 @@ import type { TideCurve, Unknown } from "./curve.js";
 import { tideCurve } from "./prepare.js";
 import { tideSource, type TideSource } from "./source.js";
 
+const when = z.strictObject({ timeMs: instant() });
+
 /** What else the height depends on. */
 export const tideHeightOptions = z.strictObject({
   /** Surge to reckon with: added to the height (likely) and to the error (low and high). */
@@ -79,7 +81,7 @@ export function tideHeight(
   timeMs: Milliseconds,
   options: TideHeightOptions = {},
 ): HeightOfTide {
-  const t = check(instant(), timeMs);
+  const t = check(when, { timeMs }).timeMs;
   const surge = check(tideHeightOptions, options).surgeM;
   return heightOn(tideCurve(check(tideSource, source), t, t), t, surge);
 }

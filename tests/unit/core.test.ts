@@ -183,6 +183,31 @@ describe("check", () => {
       message: "expected a finite number",
     });
   });
+  test("a field too many is no form of its own: the member that wants least is told, or none", () => {
+    const union = z.union([
+      z.strictObject({ name: z.string(), values: z.array(metres()) }),
+      z.strictObject({ name: z.string(), from: metres(), to: metres() }),
+    ]);
+    const told = (value: unknown) =>
+      issuesOf(() => check(union, value)).map((i) => `${i.path}: ${i.message}`);
+    expect(told({ name: "a", from: 1, to: 2, step: 1 })).toEqual([': unknown field "step"']);
+    expect(told({ name: "a", from: 1, step: 1 })).toEqual([
+      "to: is missing",
+      ': unknown field "step"',
+    ]);
+    expect(told({ name: "a", from: 1, to: 2, values: [1] })).toEqual([': unknown field "values"']);
+    const even = z.union([
+      z.strictObject({ rows: z.array(metres()) }),
+      z.strictObject({ ratio: metres() }),
+    ]);
+    expect(issuesOf(() => check(z.object({ h: even }), { h: { ratioo: 1 } }))).toMatchObject([
+      {
+        path: "h",
+        message:
+          'matches none of the allowed forms: unknown field "ratioo" (did you mean "ratio"?)',
+      },
+    ]);
+  });
   test("the message names the first issues and counts the rest", () => {
     const many = z.array(metres());
     const bad = Array.from({ length: 20 }, () => "x");

@@ -42,6 +42,19 @@ describe("browser positions", () => {
       expect(() => eventFromGeolocation(bad as never)).toThrow(InputError);
     },
   );
+  test("names what is wrong as the interface names it", () => {
+    const paths = (bad: object) => {
+      try {
+        eventFromGeolocation(bad as never);
+      } catch (error) {
+        return (error as InputError).issues.map((i) => i.path);
+      }
+      throw new Error("expected an InputError");
+    };
+    expect(
+      paths({ coords: { ...coords, latitude: 91, accuracy: null }, timestamp: "now" }),
+    ).toEqual(["coords.latitude", "coords.accuracy", "timestamp"]);
+  });
   test("refuses another share, a time or speed that cannot be", () => {
     expect(() => fix({}, 0.5 as never)).toThrow(InputError);
     expect(() => fix({ speed: -2 })).toThrow(InputError);

@@ -595,6 +595,16 @@ describe("malformed input", () => {
   const bad = (turns: { timeMs: number; heightM: number }[]) =>
     issuesOf(() => tideHeight({ kind: "turns", turns, datum: "LAT" }, T0)).map((i) => i.path);
 
+  test("an instant that is none is told as such", () => {
+    const turns = [
+      { timeMs: at(0), heightM: 1 },
+      { timeMs: at(6), heightM: 3 },
+    ];
+    for (const bad of [new Date(T0), "2026-06-01T06:00Z", undefined])
+      expect(
+        issuesOf(() => tideHeight({ kind: "turns", turns, datum: "LAT" }, bad as never)),
+      ).toMatchObject([{ path: "timeMs" }]);
+  });
   test("unsorted, doubled and missing figures name their row", () => {
     expect(
       bad([
