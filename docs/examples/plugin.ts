@@ -94,8 +94,7 @@ export default function plugin(host: Host) {
 
   function tell(settings: Settings): void {
     const { report } = state!;
-    const alarmsOut = report.alarms.map((alarm) => ({ ...alarm }));
-    host.handleMessage(ID, signalKDelta({ report: { ...report, alarms: alarmsOut }, source: ID }));
+    host.handleMessage(ID, signalKDelta({ report, source: ID }));
     const alarms = report.alarms.filter((a) => !a.acknowledged).map((a) => a.code);
     const text = alarms.length > 0 ? `ALARM ${alarms.join(", ")}` : report.mode;
     const far = report.distanceM === null ? "?" : report.distanceM.toFixed(0);

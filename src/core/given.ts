@@ -9,6 +9,12 @@ declare const made: unique symbol;
 /** What one function of the library makes and another takes back: its lists are as they are. */
 export type Made<T> = T & { readonly [made]?: true };
 
+/** The fields of a type that have names of their own. */
+type Named<T> = { [K in keyof T as string extends K ? never : K]: T[K] };
+
+/** An object that may have more fields than are read: without a field for every name, for an `interface` has none. */
+type Open<T> = string extends keyof T ? (keyof Named<T> extends never ? T : T | Named<T>) : T;
+
 /** A type with every list in it read only, however deep. */
 type Lists<T> = T extends Whole
   ? T
@@ -17,7 +23,7 @@ type Lists<T> = T extends Whole
     : T extends object
       ? typeof made extends keyof T
         ? T
-        : { [K in keyof T]: Lists<T[K]> }
+        : Open<{ [K in keyof T]: Lists<T[K]> }>
       : T;
 
 /** What a schema takes; its lists are only read, so that a constant one will do. */

@@ -210,7 +210,7 @@ const ORDER: Record<CompareOptions["purpose"], readonly Key<Berth>[]> = {
  * // compare.verdict
  * ```
  */
-export function compareBerths(stays: StayInput[], given: CompareOptions): BerthComparison {
+export function compareBerths(stays: readonly StayInput[], given: CompareOptions): BerthComparison {
   const { purpose } = check(options, given);
   const checked = check(inputs, stays);
   const { stay } = checked[0]!;

@@ -2,13 +2,17 @@ import { fromPlan } from "./asPlan.js";
 import type { Position } from "../core/schema.js";
 import type { StayPlan } from "./planStay.js";
 
-/** A GeoJSON FeatureCollection (RFC 7946). */
+/** A GeoJSON FeatureCollection (RFC 7946); fits the common types for GeoJSON. */
 export interface FeatureCollection {
+  /** GeoJSON type. */
   type: "FeatureCollection";
+  /** What there is to be drawn. */
   features: {
     type: "Feature";
     properties: Record<string, string | number | null>;
-    geometry: { type: "Point" | "Polygon"; coordinates: unknown };
+    geometry:
+      | { type: "Point"; coordinates: [lonDeg: number, latDeg: number] }
+      | { type: "Polygon"; coordinates: [lonDeg: number, latDeg: number][][] };
   }[];
 }
 

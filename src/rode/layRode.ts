@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { RAD } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
@@ -16,7 +17,7 @@ export const layRodeSchema = z.strictObject({
   horizontalLoadN: load(),
 });
 /** Input of {@link layRode}. */
-export type LayRodeInput = z.infer<typeof layRodeSchema>;
+export type LayRodeInput = Given<typeof layRodeSchema>;
 
 /** How a rode lies. */
 export interface RodeLie {
@@ -105,7 +106,7 @@ export function layRode(input: LayRodeInput): RodeLie {
 }
 
 /** {@link layRode} for input that has been checked. */
-export function layRodeUnchecked(rode: LayRodeInput): RodeLie {
+export function layRodeUnchecked(rode: z.output<typeof layRodeSchema>): RodeLie {
   const p = prepareRode(rode);
   const out = new Float64Array(K.COLUMNS);
   const state = solveForward(p, rode.bowHeightAboveAnchorM, rode.horizontalLoadN, out);

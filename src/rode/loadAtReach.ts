@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { metres } from "../core/schema.js";
 import { checkWeights, rodeFields } from "./input.js";
@@ -14,7 +15,7 @@ export const loadAtReachSchema = z.strictObject({
   horizontalReachM: metres({ min: 0, max: 1e6 }),
 });
 /** Input of {@link loadAtReach}. */
-export type LoadAtReachInput = z.infer<typeof loadAtReachSchema>;
+export type LoadAtReachInput = Given<typeof loadAtReachSchema>;
 
 /**
  * The pull of the rode when the bow stands at a given distance from the anchor, and how the rode
@@ -47,7 +48,7 @@ export function loadAtReach(input: LoadAtReachInput): RodeLie {
 }
 
 /** {@link loadAtReach} for input that has been checked. */
-export function loadAtReachUnchecked(rode: LoadAtReachInput): RodeLie {
+export function loadAtReachUnchecked(rode: z.output<typeof loadAtReachSchema>): RodeLie {
   const p = prepareRode(rode);
   const out = new Float64Array(COLUMNS);
   const state = solveReach(p, rode.bowHeightAboveAnchorM, rode.horizontalReachM, out);

@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { RAD } from "../core/angles.js";
 import { check } from "../core/check.js";
 import { bracketedRoot } from "../core/roots.js";
@@ -22,7 +23,7 @@ export const rodeForLoadSchema = z.strictObject({
   wholeAtBow: z.optional(z.int().check(z.gte(0), z.lte(10))),
 });
 /** Input of {@link rodeForLoad}. */
-export type RodeForLoadInput = z.infer<typeof rodeForLoadSchema>;
+export type RodeForLoadInput = Given<typeof rodeForLoadSchema>;
 
 /** The rode to veer, and how it then lies. */
 export interface RodeForLoad extends RodeLie {
@@ -70,7 +71,7 @@ export function rodeForLoad(input: RodeForLoadInput): RodeForLoad {
 }
 
 /** {@link rodeForLoad} for input that has been checked. */
-export function rodeForLoadUnchecked(rode: RodeForLoadInput): RodeForLoad {
+export function rodeForLoadUnchecked(rode: z.output<typeof rodeForLoadSchema>): RodeForLoad {
   const { wholeAtBow = 0 } = rode;
   const heightM = rode.bowHeightAboveAnchorM;
   const over = (veeredM: number) => riseOf(rode, veeredM)(rode.horizontalLoadN) - heightM;
@@ -102,7 +103,7 @@ export function rodeForLoadUnchecked(rode: RodeForLoadInput): RodeForLoad {
  * at the limit: it is long enough for every height up to that.
  */
 export function riseOf(
-  rode: Rode & Pick<RodeForLoadInput, "pullAngleLimitDeg" | "wholeAtBow">,
+  rode: Rode & Pick<z.output<typeof rodeForLoadSchema>, "pullAngleLimitDeg" | "wholeAtBow">,
   veeredM: number,
 ): (loadN: number) => Metres {
   const p = prepareRode({ ...rode, ...veered(rode, veeredM, rode.wholeAtBow ?? 0) });

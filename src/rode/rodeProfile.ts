@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
 import { metres } from "../core/schema.js";
@@ -23,7 +24,7 @@ export const rodeProfileSchema = z.strictObject({
   pointsPerPiece: z.optional(z.int().check(z.gte(2), z.lte(1000))),
 });
 /** Input of {@link rodeProfile}. */
-export type RodeProfileInput = z.infer<typeof rodeProfileSchema>;
+export type RodeProfileInput = Given<typeof rodeProfileSchema>;
 
 /** The shape of the rode. */
 export interface RodeProfile {
@@ -67,7 +68,7 @@ export function rodeProfile(input: RodeProfileInput): RodeProfile {
 }
 
 /** {@link rodeProfile} for input that has been checked. */
-export function rodeProfileUnchecked(rode: RodeProfileInput): RodeProfile {
+export function rodeProfileUnchecked(rode: z.output<typeof rodeProfileSchema>): RodeProfile {
   const p = prepareRode(rode);
   const out = new Float64Array(K.COLUMNS);
   const heightM = rode.bowHeightAboveAnchorM;

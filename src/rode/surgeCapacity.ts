@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
 import { bracketedRoot } from "../core/roots.js";
@@ -30,7 +31,7 @@ export const surgeCapacitySchema = z.strictObject({
   ),
 });
 /** Input of {@link surgeCapacity}. */
-export type SurgeCapacityInput = z.infer<typeof surgeCapacitySchema>;
+export type SurgeCapacityInput = Given<typeof surgeCapacitySchema>;
 
 /** What a rise of load takes out of the vessel. */
 export interface SurgeWork {
@@ -89,7 +90,7 @@ export function surgeCapacity(input: SurgeCapacityInput): SurgeCapacity {
 }
 
 /** {@link surgeCapacity} for input that has been checked. */
-export function surgeCapacityUnchecked(asked: SurgeCapacityInput): SurgeCapacity {
+export function surgeCapacityUnchecked(asked: z.output<typeof surgeCapacitySchema>): SurgeCapacity {
   const p = prepareRode(asked);
   const out = new Float64Array(COLUMNS);
   const from = asked.loadFromN;

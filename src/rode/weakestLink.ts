@@ -1,4 +1,5 @@
 import * as z from "zod/mini";
+import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { newtons, plain, share } from "../core/schema.js";
 import type { Newtons } from "../core/units.js";
@@ -26,7 +27,7 @@ export const weakestLinkSchema = z.strictObject({
   tensionN: z.optional(newtons()),
 });
 /** Input of {@link weakestLink}. */
-export type WeakestLinkInput = z.infer<typeof weakestLinkSchema>;
+export type WeakestLinkInput = Given<typeof weakestLinkSchema>;
 
 /** One part's strength. */
 export interface PartStrength {

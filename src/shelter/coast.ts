@@ -1,5 +1,5 @@
 import * as z from "zod/mini";
-import type { Made } from "../core/given.js";
+import type { Given, Made } from "../core/given.js";
 import { check } from "../core/check.js";
 import { refuse } from "../core/errors.js";
 import { metres, plain, type Position } from "../core/schema.js";
@@ -39,7 +39,7 @@ const coastInput = z.strictObject({
 });
 
 /** Input of {@link prepareCoast}. */
-export type CoastInput = z.infer<typeof coastInput>;
+export type CoastInput = Given<typeof coastInput>;
 
 /** A coast made ready for many berths. Plain data with typed arrays: survives `structuredClone`, not JSON. */
 export interface PreparedCoast extends Paths {
@@ -148,7 +148,7 @@ export function drawCoast(input: CoastInput, middle?: Position): PreparedCoast {
     bodies: sketch.cut ? [] : bodies,
     onFarLand: sketch.cut && shore.some((paths) => liesOn(paths, middle!)),
     extent,
-    source: input.source ?? textOf(input.coast["source"]),
+    source: input.source ?? textOf((input.coast as { source?: unknown }).source),
     scaleDenominator: input.scaleDenominator ?? null,
     heightAboveDatumM: level ?? null,
   };

@@ -1,7 +1,14 @@
 // Inputs take what is documented, and no other field, kind or unit.
 import {
   chain,
+  compareBerths,
   describeSweep,
+  prepareCoast,
+  rodeForLoad,
+  signalKDelta,
+  swingClearance,
+  swingCircle,
+  weakestLink,
   layRode,
   lie,
   planStay,
@@ -107,3 +114,37 @@ tackled.tide = constant;
 tideHeight({ ...constant, turns: [{ timeMs: 0, heightM: "0.7" }] as const }, at);
 const axes = [{ name: "windMps", values: [5, 10] }] as const;
 describeSweep({ axes, fixed: { depthM: 8, scope: 4 }, seed: 1 });
+
+const rode = {
+  segments: [{ ...chain(8), lengthM: 40 }],
+  bowHeightAboveAnchorM: 9,
+  horizontalLoadN: 800,
+} as const;
+layRode(rode);
+rodeForLoad(rode);
+weakestLink({ parts: [{ name: "chain", kind: "chain", breakingN: 32_000 }] as const });
+const berths: readonly StayInput[] = [least];
+compareBerths(berths, { purpose: "night" });
+
+// What comes from elsewhere as an interface has no field for every name, and will do all the same.
+interface Geo {
+  type: "FeatureCollection";
+  features: { type: "Feature"; properties: object | null; geometry: Line }[];
+}
+interface Line {
+  type: "LineString";
+  coordinates: number[][];
+}
+declare const geo: Geo;
+planStay({ ...least, coast: geo, chart: { layers: { COALNE: geo } } });
+prepareCoast({ coast: geo, banks: [{ outline: geo, dryingHeightM: 1 }] });
+// One written on the spot may have more fields than are read.
+prepareCoast({ coast: { type: "LineString", coordinates: [], bbox: [0, 0, 1, 1] } });
+declare const shore: Line;
+swingClearance(swingCircle({ anchor: least.position, reachM: 30, lengthM: 10 }), {
+  shore: [{ id: "the shore", geometry: shore }],
+});
+// A watch's report goes out as it is.
+signalKDelta({ report: watch.report });
+// @ts-expect-error a report has a mode
+signalKDelta({ report: { ...watch.report, mode: "asleep" } });

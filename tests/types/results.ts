@@ -3,6 +3,7 @@ import {
   fitSwing,
   holding,
   safeUntil,
+  stayGeoJson,
   tideHeight,
   type DepthOverStay,
   type HeightOfTide,
@@ -67,3 +68,10 @@ export function inWords(verdict: Verdict): string {
 }
 claim<Same<StayPlan["verdict"], Verdict>>();
 claim<Same<null extends ReturnType<typeof safeUntil>["atMs"] ? true : false, true>>();
+
+// The room of a stay fits where GeoJSON is asked for.
+type Geo =
+  { type: "Point"; coordinates: number[] } | { type: "Polygon"; coordinates: number[][][] };
+export const drawn = (
+  plan: StayPlan,
+): { type: "FeatureCollection"; features: { geometry: Geo }[] } => stayGeoJson(plan);
