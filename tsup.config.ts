@@ -3,9 +3,11 @@ import { defineConfig, type Options } from "tsup";
 // @ts-expect-error -- plain JavaScript, as the scripts of the gate are
 import { asShipped } from "./.ci/bundle.mjs";
 // @ts-expect-error -- the same
-import { pure as purePlugin } from "./.ci/pure.mjs";
+import { apart as apartPlugin, pure as purePlugin } from "./.ci/pure.mjs";
 
-const pure = purePlugin as NonNullable<Options["esbuildPlugins"]>[number];
+type Plugin = NonNullable<Options["esbuildPlugins"]>[number];
+const pure = purePlugin as Plugin;
+const apart = apartPlugin as Plugin;
 
 /**
  * zod/mini and suncalc go into the files, cut down to what is used: the packages' own entries take longer to load than the
@@ -13,7 +15,7 @@ const pure = purePlugin as NonNullable<Options["esbuildPlugins"]>[number];
  */
 const inside: Options = {
   noExternal: [/^zod\//, "suncalc"],
-  esbuildPlugins: [pure],
+  esbuildPlugins: [pure, apart],
   esbuildOptions(options) {
     Object.assign(options, asShipped);
   },

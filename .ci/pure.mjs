@@ -44,3 +44,31 @@ export const pure = {
     }));
   },
 };
+
+/** What zod shares by way of the global object, and what stands for it in our files. */
+const SHARED = [
+  [
+    "(_a = globalThis).__zod_globalConfig ?? (_a.__zod_globalConfig = {});\nexport const globalConfig = globalThis.__zod_globalConfig;",
+    "export const globalConfig = {};",
+  ],
+  ["globalThis.__zod_globalConfig?.postProcessor", "globalConfig.postProcessor"],
+];
+
+/**
+ * The zod inside our files is ours alone. Its own settings lie on the global object, where every other zod of a program
+ * reads and writes them: another's wording would come into our messages, and its hooks would see our schemas.
+ */
+export const apart = {
+  name: "apart",
+  setup(build) {
+    build.onLoad({ filter: /[\\/]zod[\\/]v4[\\/]core[\\/]core\.js$/ }, ({ path }) => {
+      let contents = readFileSync(path, "utf8");
+      for (const [shared, own] of SHARED) {
+        if (!contents.includes(shared)) throw new Error(`${path} no longer has: ${shared}`);
+        contents = contents.replace(shared, own);
+      }
+      if (contents.includes("globalThis.__zod")) throw new Error(`${path} shares more than it did`);
+      return { contents, loader: "js" };
+    });
+  },
+};
