@@ -4,10 +4,6 @@ import { LIMITS_SIZE, OPEN_SIZE, RING_SIZE, Slot as m } from "./memory.js";
 import { asWatch, type WatchState, stateOf } from "./state.js";
 import { BLOCKS, BLOCK_MS } from "./tables.js";
 
-// Every host has these two; the core is typed without a host.
-declare const btoa: (bytes: string) => string;
-declare const atob: (text: string) => string;
-
 const MARK = "hawse-watch-3";
 /** Instants of the blocks follow from the newest and from which there are, one bit each. */
 const SIZE = 6 + LIMITS_SIZE + (RING_SIZE - BLOCKS) + OPEN_SIZE + m.RECEIVER;
@@ -49,9 +45,7 @@ export function saveWatch(state: WatchState): string {
   numbers.forEach((v, i) => {
     view.setFloat64(8 * i, v, true);
   });
-  let bytes = "";
-  for (let i = 0; i < view.byteLength; i++) bytes += String.fromCharCode(view.getUint8(i));
-  const body = btoa(bytes);
+  const body = lettersOf(new Uint8Array(view.buffer));
   return `${MARK} ${checksum(body)} ${body}`;
 }
 
@@ -78,11 +72,10 @@ export function resumeWatch(text: string): WatchState {
   if (mark !== MARK) refuse("", "invalid_version", `expected a watch saved as ${MARK}`);
   if (body === undefined || more !== undefined || sum !== checksum(body))
     refuse("", "invalid_checksum", "the saved watch is cut short or altered");
-  const bytes = atob(body);
-  if (bytes.length !== 8 * SIZE)
+  const bytes = bytesOf(body);
+  if (bytes?.length !== 8 * SIZE)
     refuse("", "invalid_length", "the saved watch is not of this layout");
-  const view = new DataView(new ArrayBuffer(8 * SIZE));
-  for (let i = 0; i < bytes.length; i++) view.setUint8(i, bytes.charCodeAt(i));
+  const view = new DataView(bytes.buffer);
   let next = 0;
   const take = (count: number): number[] =>
     Array.from({ length: count }, () => view.getFloat64(8 * next++, true));
@@ -117,6 +110,33 @@ function blockInstants(held: number[]): number[] {
     if ((bits[back < HALF ? 0 : 1]! & (1 << (back % HALF))) !== 0)
       out[(at! + BLOCKS - back) % BLOCKS] = newest! - back * BLOCK_MS;
   return out;
+}
+
+const LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZabcdefghijklmnopqrstuvwxyz0123456789+/";
+
+/** Bytes as base64. Not every engine has `btoa`. */
+function lettersOf(bytes: Uint8Array): string {
+  let text = "";
+  for (let i = 0; i < bytes.length; i += 3) {
+    const three = (bytes[i]! << 16) | ((bytes[i + 1] ?? 0) << 8) | (bytes[i + 2] ?? 0);
+    for (let k = 0; k < 4; k++)
+      text += i + k > bytes.length ? "=" : LETTERS[(three >> (18 - 6 * k)) & 63]!;
+  }
+  return text;
+}
+
+/** The bytes of base64; nothing where a letter does not belong. */
+function bytesOf(text: string): Uint8Array<ArrayBuffer> | undefined {
+  const letters = text.replace(/={1,2}$/, "");
+  const bytes = new Uint8Array((letters.length * 3) >> 2);
+  let held = 0;
+  for (let i = 0; i < letters.length; i++) {
+    const six = LETTERS.indexOf(letters[i]!);
+    if (six < 0) return undefined;
+    held = ((held << 6) | six) & 0xffffff;
+    if (i % 4 > 0) bytes[(i * 3) >> 2] = (held >> (6 - 2 * (i % 4))) & 255;
+  }
+  return bytes;
 }
 
 /** CRC-32 of a text of single bytes, eight hexadecimal digits. */

@@ -19,9 +19,9 @@ afterAll(() => {
 
 const names = Object.keys(entries).filter((name) => name !== "hawse/sweep/node");
 
-/** Names that a bare JavaScript engine may lack. `atob` and `btoa`, which saving a watch asks for, are taken to be there. */
+/** Names that a bare JavaScript engine may lack. */
 const FOREIGN =
-  /\b(?:require\(|process\.|Buffer\b|document\.|window\.|navigator\.|localStorage|XMLHttpRequest|fetch\(|structuredClone|TextEncoder|TextDecoder|performance\.|crypto\.|console\.|setTimeout\(|setInterval\(|import\.meta|__dirname)/;
+  /\b(?:require\(|process\.|Buffer\b|document\.|window\.|navigator\.|localStorage|XMLHttpRequest|fetch\(|structuredClone|TextEncoder|TextDecoder|btoa|atob|performance\.|crypto\.|console\.|setTimeout\(|setInterval\(|import\.meta|__dirname)/;
 
 describe("bundled for no platform", () => {
   test.each(names)("%s asks for nothing but the language", async (name) => {
