@@ -92,8 +92,8 @@ export function seaOf(
     ...(depthM > 0 && { depthM }),
     ...(input.swell !== undefined && { swell: input.swell }),
   };
-  const lying = lyingOf(scene, input.stepMs, lie);
-  if (lying.length > 0) given.lying = lying;
+  // Where it has no row she is taken to lie across every sea.
+  given.lying = lyingOf(scene, input.stepMs, lie);
   const stream = streamOf(scene, input.stepMs);
   if (stream.length > 0) given.stream = stream;
   return { fan, shelter: shelterChecked(given) };
@@ -111,9 +111,11 @@ function rowsOf<R>(scene: Scene, stepMs: number, of: (i: number) => R | null): R
   });
 }
 
+/** How she heads; to the wind where only the depth is not known and no stream runs. */
 const lyingOf = (scene: Scene, stepMs: number, lie: LieColumnsOfStay) =>
   rowsOf(scene, stepMs, (i) => {
-    const headingDeg = lie.headingDeg[i]!;
+    const slack = Number.isNaN(lie.pullN[i]) && scene.streamMps[i] === 0;
+    const headingDeg = slack ? scene.windFromDeg[i]! : lie.headingDeg[i]!;
     return Number.isNaN(headingDeg) ? null : { timeMs: scene.timeMs[i]!, headingDeg };
   });
 

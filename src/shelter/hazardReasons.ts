@@ -146,7 +146,7 @@ function headingReasons(input: CheckedShelter): Reason[] {
       "note",
       null,
       null,
-      "a stream was given but no heading: where it runs at 0.5 m/s or more she is taken to lie across the wind",
+      "a stream was given but no heading: where it runs at 0.5 m/s or more she is taken to lie across every sea",
     ),
   ];
 }

@@ -69,7 +69,7 @@ function stepAt(stay: PreparedStay, timeMs: number, history: History, room: Step
     ...wind,
     durationS: history.durationS,
     ...withOldSea(swell, history),
-    headingDeg: headingAt(stay, timeMs, stream.rateMps, windFromDeg),
+    headingDeg: headingAt(stay, timeMs, stream.rateMps),
     streamFactor: factor,
   };
   const sea = unknownSea();
@@ -112,19 +112,17 @@ function applyGustLimit(sea: Sea, gustMps: number, limitMps = Infinity): void {
 /** A stream of this rate may set a vessel across the wind; common practice, no source. */
 const SETTING_MPS = 0.5;
 
-/** Heading where it is given; across the wind, the unsafe side, where a stream runs and it is not; else the wind's, NaN. */
-function headingAt(
-  { input }: PreparedStay,
-  timeMs: number,
-  streamMps: number,
-  windFromDeg: number,
-): number {
+/** Heading that is not known: no angle to a sea comes of it, and each is taken to be on the beam. */
+const ON_THE_BEAM = Infinity;
+
+/** Heading where it is given; on the beam of every sea, the unsafe side, where it is not known there or a stream runs and none is given; else the wind's, NaN. */
+function headingAt({ input }: PreparedStay, timeMs: number, streamMps: number): number {
   if (input.lying !== undefined) {
     const found = between(input.lying, timeMs, input.forecast.longestGapMs);
     if (found !== null) return directionBetween(found.a.headingDeg, found.b.headingDeg, found.part);
-    return windFromDeg + 90;
+    return ON_THE_BEAM;
   }
-  return streamMps < SETTING_MPS ? NaN : windFromDeg + 90;
+  return streamMps < SETTING_MPS ? NaN : ON_THE_BEAM;
 }
 
 function streamNow(

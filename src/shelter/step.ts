@@ -25,7 +25,7 @@ export interface Moment {
   swellM: number;
   /** Where that comes from. */
   swellFromDeg: number;
-  /** Heading of the hull; NaN where it lies to each wind as it comes. */
+  /** Heading of the hull; NaN where it lies to each wind as it comes, infinite where it is not known and every sea is taken to be on the beam. */
   headingDeg: number;
   /** Factor of the stream on wind waves. */
   streamFactor: number;
