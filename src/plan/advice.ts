@@ -60,12 +60,17 @@ function veerAdvice(s: Study, j: Judgement, tipping: readonly Tipping[], h: Hard
 function proveAdvice(s: Study, h: Hardest): Advice[] {
   if (s.grip === null || s.input.tackle.provedN !== undefined) return [];
   const low = s.grip.low(h.angleDeg);
-  if (!(low < h.pullHighN)) return [];
+  const left = s.grip.left(h.angleDeg, "low");
+  // To the pull as usual; where the lowest figure has that already, to the pull when she yaws as far as is reported.
+  const value = h.pullN * left > low ? h.pullN : h.pullHighN;
+  const to = value * left;
+  // A rode that lifts the anchor out leaves nothing of what was proved.
+  if (!(low < h.pullHighN && to > low)) return [];
   return [
     {
       code: "prove.astern",
-      value: h.pullN,
-      buys: { of: "leastHoldingN", from: low, to: h.pullN * s.grip.left(h.angleDeg, "low") },
+      value,
+      buys: { of: "leastHoldingN", from: low, to },
       against: null,
       basis: "a pull the anchor has stood is the least it holds along the bottom",
     },

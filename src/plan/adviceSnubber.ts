@@ -7,6 +7,8 @@ import type { Study } from "./study.js";
 
 /** The line advised where there is none: polyamide, millimetres and metres (common practice, no source). */
 const LINE = { diameterMm: 12, lengthM: 8 } as const;
+/** A line that leaves more of the peak than this is not worth fitting (proposed). */
+const WORTH = 0.9;
 /** Mass with the water she carries along, over displacement. */
 const WITH_WATER = 1.08;
 
@@ -34,7 +36,7 @@ export function snubberAdvice(s: Study, h: Hardest, atMs: number): Advice[] {
   );
   if (!steel) return [];
   const [from, to] = [peakOf(s, h, false), peakOf(s, h, true)];
-  if (from === null || to === null || !(to < from)) return [];
+  if (from === null || to === null || !(to <= WORTH * from)) return [];
   return [
     {
       code: "snubber.fit",

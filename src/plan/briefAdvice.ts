@@ -15,8 +15,10 @@ const ratio = (x: number | null | undefined): string => (x == null ? "?" : x.toF
 const force = (x: number | null | undefined): string => (x == null ? "?" : forceText(x));
 
 const TELL: Readonly<Record<Advice["code"], (a: Advice) => string>> = {
-  "veer.more": (a) =>
-    `Veer ${metresText(figure(a))} more: the anchor is then likely to hold ${ratio(a.buys?.to)} times the hardest pull, ${ratio(a.buys?.from)} as it is`,
+  "veer.more": (a) => {
+    const [from, to] = [ratio(a.buys?.from), ratio(a.buys?.to)];
+    return `Veer ${metresText(figure(a))} more: the anchor is then likely to hold ${to} times the hardest pull, ${from === to ? "no more than" : from} as it is`;
+  },
   "prove.astern": (a) =>
     `Prove the anchor astern, to ${forceText(upTo(figure(a), 100))} if the engine can: so much holds`,
   "kedge.vee": (a) =>

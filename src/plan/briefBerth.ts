@@ -125,7 +125,9 @@ export function swingSection(p: StayPlan, clock: Clock): Section {
       n.leastForecastGapM === null ? "" : `, ${gapText(n.leastForecastGapM)} otherwise`;
     return `${name}: ${gapText(n.leastGapM)} at ${clock.time(n.atMs!)} in a shift${forecast}.`;
   });
-  const shore = room.shoreM === null ? "" : `; shore ${metresText(room.shoreM)} clear at the worst`;
+  const unknown = p.anchoring !== null && !pullsKnown(p) ? "; room to the shore not known" : "";
+  const shore =
+    room.shoreM === null ? unknown : `; shore ${metresText(room.shoreM)} clear at the worst`;
   return {
     title: "Room",
     lines: [

@@ -1,5 +1,6 @@
 import type { Section } from "./brief.js";
 import { checklist, stages, type StageId } from "./checklist.js";
+import { goneByText } from "./goneBy.js";
 import type { StayPlan } from "./planStay.js";
 import {
   callText,
@@ -25,16 +26,13 @@ const JOBS = [
   "Marks and depth: calls the depth, picks marks abeam, notes the place as the anchor goes. With two aboard the helm does this as well.",
 ];
 
-const goneBy = (atMs: number, clock: Clock): string =>
-  `Be gone by ${clock.time(atMs)}: from then on it is not safe to lie here.`;
-
 function when(p: StayPlan, clock: Clock): string {
   const { fromMs, toMs } = p.stay;
-  const { atMs } = p.danger;
+  const gone = goneByText(p, clock);
   const down = `Anchor down about ${clock.time(fromMs)}`;
-  return atMs === null
+  return gone === null
     ? `${down}, away about ${clock.time(toMs)}.`
-    : `${down}. ${goneBy(atMs, clock)} The stay was meant until ${clock.time(toMs)}.`;
+    : `${down}. ${gone} The stay was meant until ${clock.time(toMs)}.`;
 }
 
 /** For the crew: who does what, the signals, and the work in order. */
@@ -61,9 +59,9 @@ export const crewSections = (p: StayPlan, clock: Clock): Section[] => [
 
 /** When the berth stops being safe, as a sentence for the watch. */
 function dangerLine(p: StayPlan, clock: Clock): string[] {
-  const { atMs, known } = p.danger;
-  if (atMs !== null) return [`${goneBy(atMs, clock)} Call the skipper in good time before.`];
-  return known
+  const gone = goneByText(p, clock);
+  if (gone !== null) return [`${gone} Call the skipper in good time before.`];
+  return p.danger.known
     ? []
     : ["Not everything is known of this berth: look more often than is written here."];
 }

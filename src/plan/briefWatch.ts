@@ -71,19 +71,31 @@ function opensText({ shelter }: StayPlan): string {
   return ` Bad in winds ${open.includes(null) ? "all round" : open.join(" and ")}.`;
 }
 
+/** Classes of comfort from best to worst. */
+const CLASSES = ["comfortable", "tolerable", "poor", "untenable"];
+
+/** The hour that is felt worst, where a lower sea on the beam is felt worse than the highest. */
+function feltWorse({ shelter, limiting }: StayPlan, clock: Clock): string {
+  const hours = shelter?.hours;
+  const ranks = (hours?.comfort ?? []).map((c) => CLASSES.indexOf(c));
+  const worst = Math.max(-1, ...ranks);
+  return worst > CLASSES.indexOf(limiting.shelter.of ?? "")
+    ? `; as she lies ${CLASSES[worst]!} about ${clock.time(hours!.timeMs[ranks.indexOf(worst)]!)}`
+    : "";
+}
+
+/** The highest sea of the stay, as far as it can be reckoned, and how it is felt. */
+function seaText(p: StayPlan, clock: Clock): string {
+  const { atMs, value, of } = p.limiting.shelter;
+  if (atMs === null)
+    return `The sea at the berth cannot be reckoned: ${p.shelter === null ? "shore or forecast is missing" : "forecast or swell does not reach over it"}.`;
+  const known = (p.shelter?.summary.unknownHours ?? 0) > 0 ? " in what is known of the stay:" : "";
+  return `Sea${known} ${metresText(value!)} about ${clock.time(atMs)}: ${of ?? ""}${feltWorse(p, clock)}.`;
+}
+
 /** Wind and sea over the stay, at the hours that matter. */
 export function weatherSection(p: StayPlan, clock: Clock): Section {
-  const worst = p.limiting.shelter;
-  const opens = opensText(p);
-  return {
-    title: "Weather",
-    lines: [
-      ...windLines(p, clock),
-      worst.atMs === null
-        ? `The sea at the berth cannot be reckoned: ${p.shelter === null ? "shore or forecast is missing" : "forecast or swell does not reach over it"}.${opens}`
-        : `Sea ${metresText(worst.value!)} about ${clock.time(worst.atMs)}: ${worst.of ?? ""}.${opens}`,
-    ],
-  };
+  return { title: "Weather", lines: [...windLines(p, clock), seaText(p, clock) + opensText(p)] };
 }
 
 /** Lights, shapes and sounds, each with the hours it is shown. */

@@ -1,5 +1,6 @@
 import { toNauticalMiles } from "../core/units.js";
 import type { Section } from "./brief.js";
+import { goneByOf } from "./goneBy.js";
 import type { StayPlan } from "./planStay.js";
 import type { SteerBy } from "./wayMarks.js";
 import type { WayOut } from "./wayOut.js";
@@ -39,9 +40,9 @@ function clearText({ name, offM, side, stands, depthM }: WayHazard): string {
     : `${name} to ${side}, ${metresText(offM)} off${over}`;
 }
 
-/** Water at the last departure shown before she should be gone. */
-function goneText({ departures: d }: WayOut, danger: StayPlan["danger"], clock: Clock): string[] {
-  const i = d.timeMs.findLastIndex((t) => danger.atMs !== null && t <= danger.atMs);
+/** Water at the last departure shown before the hour she is told to be gone by, else before it stops being safe. */
+function goneText({ departures: d }: WayOut, byMs: number | null, clock: Clock): string[] {
+  const i = d.timeMs.findLastIndex((t) => byMs !== null && t <= byMs);
   if (i < 0) return [];
   const [state, m] = [d.state[i]!, d.underKeelLeastM[i] ?? null];
   const known = state === "unknown" ? " in what is known of it" : "";
@@ -71,6 +72,7 @@ function weatherText({ meant }: WayOut): string[] {
 /** What there is to steer by, by day and in the dark. */
 function steerText({ marks, steerBy }: WayOut): string[] {
   if (marks === null) return [];
+  if (marks.length === 0) return ["No mark is charted to steer by."];
   const lit = marks.filter((m) => m.lit === true).length;
   const told = (of: readonly SteerBy[]): string =>
     of.map((s) => `${s.name} ${s.where} on leg ${s.leg + 1}`).join(", ");
@@ -92,7 +94,8 @@ const UNKNOWN: Readonly<Record<string, string>> = {
 };
 
 /** The way out: courses, water, hours shut, dangers, weather, and what is not known. */
-export function waySection({ wayOut: w, danger }: StayPlan, clock: Clock): Section {
+export function waySection(plan: StayPlan, clock: Clock): Section {
+  const { wayOut: w } = plan;
   if (w === null) return { title: "Way out", lines: [] };
   const shut = w.shut.length === 0 ? [] : [`Shut ${spansText(w.shut, clock)}: too little water.`];
   const dangers = w.hazards.slice(0, NAMED).map(clearText);
@@ -103,7 +106,7 @@ export function waySection({ wayOut: w, danger }: StayPlan, clock: Clock): Secti
     title: "Way out",
     lines: [
       [legsText(w), ...pass].join(" "),
-      ...goneText(w, danger, clock),
+      ...goneText(w, goneByOf(plan), clock),
       [waterText(w, clock), ...shut].join(" "),
       [...weatherText(w), ...steerText(w)].join(" "),
       ...(w.unknown.length === 0

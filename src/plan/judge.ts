@@ -204,7 +204,10 @@ function firstDanger(
     for (const c of ladder) {
       if (!isGrave(c.severity)) continue;
       const at = spansBelow(timeMs, c.values, c.limit)[0]?.fromMs;
-      if (at === undefined || (first.atMs !== null && at >= first.atMs)) continue;
+      if (at === undefined || (first.atMs !== null && at > first.atMs)) continue;
+      // Of what begins at one instant the weightiest, else the first, is told.
+      if (at === first.atMs && !(c.severity === "stop" && first.reason!.severity !== "stop"))
+        continue;
       const reason = withHeight(s, judged(timeMs, c)!);
       Object.assign(first, { atMs: at, code: c.code, of: c.of ?? null, reason });
     }

@@ -4,9 +4,8 @@ import { planeAt, positionOf } from "../geo/plane.js";
 import { gapAt, type Room } from "../swing/kernel.js";
 import { outlineOf } from "../swing/outline.js";
 import { envelopeRing } from "../swing/swing-envelope.js";
-import { leastKnown } from "./criteria.js";
 import { isSettled } from "./margins.js";
-import { neighbourRoom, type NeighbourRoom } from "./neighbours.js";
+import { leastIndex, neighbourRoom, type NeighbourRoom } from "./neighbours.js";
 import type { Study } from "./study.js";
 
 /** A neighbour's room, with where she is drawn at the worst moment. */
@@ -29,7 +28,7 @@ export interface RoomPlan {
   envelope: Position[];
   /** Circle a moment, growing as the water falls. */
   radiusByMomentM: (Metres | null)[];
-  /** Least room to the charted shore; null where there is no chart. */
+  /** Least room to the charted shore; null where there is no chart, or it is not known at some moment. */
   shoreM: Metres | null;
   /** When that is. */
   shoreAtMs: Milliseconds | null;
@@ -133,7 +132,7 @@ function nearestLie(own: Room, other: Room, from: number, to: number): number {
 /** The room of a stay, told and ready to be drawn. */
 export function roomPlan(s: Study): RoomPlan {
   const { timeMs } = s.scene;
-  const shore = s.shore === null ? -1 : leastKnown(s.shore.fanM);
+  const shore = s.shore === null ? -1 : leastIndex(s.shore.fanM);
   const neighbours = s.neighbours?.map(({ lie, margin }): NeighbourDrawn => {
     const told = neighbourRoom(lie, margin, timeMs);
     const at = told.atMs === null ? 0 : timeMs.indexOf(told.atMs);

@@ -1,3 +1,4 @@
+import { goneByOf } from "./goneBy.js";
 import type { StayPlan } from "./planStay.js";
 import { clockOf, forceText, knotsText, metresText, spansText, type Clock } from "./words.js";
 
@@ -60,7 +61,7 @@ function valuesOf(p: StayPlan): Record<string, number | null | undefined> {
     gustMps: p.moments.gustMps[gust],
     callDistanceM: p.limits?.greatest.distanceM,
     callDepthM: callDepthOf(p),
-    dangerMs: p.danger.atMs,
+    dangerMs: goneByOf(p),
     bringUpM: bringUpOf(p),
     lashedMoreM: lashedMoreOf(p),
     snubLengthM: p.engineFails?.lengthM,
