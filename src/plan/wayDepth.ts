@@ -1,6 +1,6 @@
-import { layArea } from "../chart/area.js";
+import { layArea, treeToArea, type Area } from "../chart/area.js";
 import type { Chart } from "../chart/chart.js";
-import { depthsInArea, type Depths } from "../chart/depths-in.js";
+import { depthsInArea } from "../chart/depths-in.js";
 import { hazardsInArea, type Hazard, type HazardKind } from "../chart/hazards-in.js";
 import { apart } from "../chart/query.js";
 import type { Metres } from "../core/units.js";
@@ -13,7 +13,7 @@ export interface WayDepth {
   fromM: Metres;
   /** Distance run where it ends. */
   toM: Metres;
-  /** No water within the strip is charted shoaler; null where some of it is not charted, or is land. */
+  /** No water within the strip is charted shoaler; null where some of it is not charted, is land, or has the shore running through it. */
   chartedLeastM: Metres | null;
   /** The same over what is charted of it: not a bound where `chartedLeastM` is null. */
   knownLeastM: Metres | null;
@@ -43,9 +43,27 @@ export interface WayHazard extends Beside {
 const FINEST_M = 25;
 const MOST_PARTS = 400;
 
-const isFlat = (d: Depths): boolean =>
-  d.sources.length === 0 ||
-  (d.unknown.length === 0 && d.sources.every((s) => s.leastM === d.leastM));
+/** Water of a strip: what is charted of it, and nothing for certain where the shore runs through it, whatever depth is charted beyond. */
+interface Strip extends Pick<WayDepth, "chartedLeastM" | "knownLeastM" | "errorM"> {
+  /** Whether shorter strips of it would tell nothing else. */
+  flat: boolean;
+}
+
+function stripAt(chart: Chart, strip: Area): Strip {
+  const {
+    leastM,
+    chartedLeastM: knownLeastM,
+    errorM,
+    sources,
+    unknown,
+  } = depthsInArea(chart, strip);
+  // Depths may be charted on both sides of a coastline or a breakwater drawn as a line.
+  const ashore = treeToArea(layArea(chart.plane, strip), chart.shore, false, 0) === 0;
+  const flat =
+    !ashore &&
+    (sources.length === 0 || (unknown.length === 0 && sources.every((s) => s.leastM === leastM)));
+  return { chartedLeastM: ashore ? null : leastM, knownLeastM, errorM, flat };
+}
 
 const isSame = (a: WayDepth, b: WayDepth): boolean =>
   a.chartedLeastM === b.chartedLeastM && a.knownLeastM === b.knownLeastM && a.errorM === b.errorM;
@@ -55,15 +73,14 @@ export function depthsAlong(chart: Chart, track: Track, asideM: number): WayDept
   const finestM = Math.max(FINEST_M, track.lengthM / MOST_PARTS);
   const parts: WayDepth[] = [];
   const look = (leg: number, fromM: number, toM: number): void => {
-    const d = depthsInArea(chart, stripOf(track, leg, fromM, toM, asideM));
-    if (!isFlat(d) && toM - fromM > finestM) {
+    const { flat, ...of } = stripAt(chart, stripOf(track, leg, fromM, toM, asideM));
+    if (!flat && toM - fromM > finestM) {
       const middle = (fromM + toM) / 2;
       look(leg, fromM, middle);
       look(leg, middle, toM);
       return;
     }
-    const { leastM: chartedLeastM, chartedLeastM: knownLeastM, errorM } = d;
-    const part: WayDepth = { fromM, toM, chartedLeastM, knownLeastM, errorM };
+    const part: WayDepth = { fromM, toM, ...of };
     const last = parts.at(-1);
     if (last !== undefined && isSame(last, part)) last.toM = toM;
     else parts.push(part);

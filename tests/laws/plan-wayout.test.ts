@@ -10,7 +10,11 @@ const noon = Date.UTC(2026, 5, 1, 12);
 const start = { latDeg: 40.01, lonDeg: -30.002 };
 const bounds = [-30.05, 39.98, -29.95, 40.04] as const;
 
-const chartOf = (shoalM: number, rock: { alongM: number; offM: number } | null) => {
+const chartOf = (
+  shoalM: number,
+  rock: { alongM: number; offM: number } | null,
+  shore: Record<string, ReturnType<typeof layer>> = {},
+) => {
   const at =
     rock === null
       ? null
@@ -30,6 +34,7 @@ const chartOf = (shoalM: number, rock: { alongM: number; offM: number } | null) 
       ...(at !== null && {
         UWTROC: layer(feature("Point", [at.lonDeg, at.latDeg], { VALSOU: 0.5, WATLEV: 3 })),
       }),
+      ...shore,
     },
     { soundingDatum: "LAT" },
   );
@@ -140,6 +145,36 @@ describe("laws of the way out", () => {
           ).toBe(true);
         });
       }),
+      SETTINGS,
+    );
+  });
+  test("a shore or a breakwater across it, water charted on both sides, never leaves it open", () => {
+    fc.assert(
+      fc.property(
+        arbitrary,
+        fc.double({ min: 0.02, max: 1, noNaN: true }),
+        fc.constantFrom("COALNE", "LNDARE", "SLCONS"),
+        (c, part, name) => {
+          const input = inputOf({ ...c, shoalM: 20 });
+          expect(wayOut(input).shut).toEqual([]);
+          const from = destination({
+            from: start,
+            bearingDeg: c.bearingDeg,
+            distanceM: part * c.lengthM,
+          });
+          const ends = [90, 270].map((turn) =>
+            destination({ from, bearingDeg: (c.bearingDeg + turn) % 360, distanceM: 30 }),
+          );
+          const wall = feature(
+            "LineString",
+            ends.map((p) => [p.lonDeg, p.latDeg]),
+            name === "SLCONS" ? { CATSLC: 1 } : {},
+          );
+          const across = wayOut({ ...input, chart: chartOf(20, null, { [name]: layer(wall) }) });
+          expect(across.open).toEqual([]);
+          expect(across.unknown).toContain("unknown.depth");
+        },
+      ),
       SETTINGS,
     );
   });
