@@ -1,4 +1,5 @@
-import { evenShares, sigmasOf } from "../core/draws.js";
+import { evenShares } from "../core/draws.js";
+import { normalAt } from "../core/normal.js";
 import { hours } from "../core/units.js";
 
 /** What is not known to the figure, in the order of its columns. */
@@ -64,7 +65,7 @@ export interface Draws {
 /** Draw `count` cases. */
 export function drawsOf(count: number, seed: number, neighbours: number): Draws {
   const share = evenShares(COLUMN.neighbours + PER_NEIGHBOUR * neighbours, count, seed);
-  return { count, share, sigmas: share.map((c) => c.map(sigmasOf)) };
+  return { count, share, sigmas: share.map((c) => c.map(normalAt)) };
 }
 
 /** Columns in which nothing is off: the figures as they are likely. */

@@ -3,7 +3,7 @@ import { wrap360 } from "../core/angles.js";
 import type { Draw } from "./input.js";
 import type { Parameter } from "./model.js";
 import { valueOf, type Issues } from "./names.js";
-import { normalAt, normalShare } from "./normal.js";
+import { normalAt, normalShare } from "../core/normal.js";
 import { exp, log, log1p } from "../core/elementary.js";
 
 /** Value of a draw that a share of all its values lies below. */

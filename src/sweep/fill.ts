@@ -1,5 +1,5 @@
 import type { Layout } from "./layout.js";
-import { normalAt, normalShare } from "./normal.js";
+import { normalAt, normalShare } from "../core/normal.js";
 import { keyOf, mix, scramble, shareOf, TWO_32 } from "./random.js";
 import { sobolBits, sobolStep } from "./sobol.js";
 

@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
-import { evenShares, sigmasOf } from "../../src/core/draws.js";
+import { evenShares } from "../../src/core/draws.js";
+import { normalAt } from "../../src/core/normal.js";
 import { InputError } from "../../src/core/errors.js";
 import { destination } from "../../src/geo/index.js";
 import {
@@ -449,10 +450,10 @@ describe("even draws", () => {
   });
 
   test("sigmas as in every table of the normal spread", () => {
-    expect(sigmasOf(0.5)).toBe(0);
-    expect(sigmasOf(0.975)).toBeCloseTo(1.959963984540054, 12);
-    expect(sigmasOf(0.05)).toBeCloseTo(-1.6448536269514722, 12);
-    expect(sigmasOf(0.9986501019683699)).toBeCloseTo(3, 9);
+    expect(normalAt(0.5)).toBe(0);
+    expect(normalAt(0.975)).toBeCloseTo(1.959963984540054, 12);
+    expect(normalAt(0.05)).toBeCloseTo(-1.6448536269514722, 12);
+    expect(normalAt(0.9986501019683699)).toBeCloseTo(3, 9);
   });
 });
 

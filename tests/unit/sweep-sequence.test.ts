@@ -1,5 +1,5 @@
 import { describe, expect, test } from "vitest";
-import { normalAt, normalShare } from "../../src/sweep/normal.js";
+import { normalAt, normalShare } from "../../src/core/normal.js";
 import { keyOf, mix, scramble, shareOf } from "../../src/sweep/random.js";
 import { directionsOf, sobolBits, sobolStep } from "../../src/sweep/sobol.js";
 
