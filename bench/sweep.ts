@@ -9,7 +9,8 @@ import * as z from "zod/mini";
 import { readInput } from "../src/cli/readInput.js";
 import { check } from "../src/core/check.js";
 import { metres, speed } from "../src/core/schema.js";
-import { anchorTypes, bedNames } from "../src/holding/beds.js";
+import { ANCHOR_TYPES } from "../src/core/anchorTypes.js";
+import { bedNames } from "../src/holding/beds.js";
 import { holdingTable, shareAt } from "../src/sweep/holdingTable.js";
 import { LIE, lieCoefficients, lieKernel } from "../src/lie/kernel.js";
 import { vesselFrom } from "../src/lie/vessel.js";
@@ -68,7 +69,7 @@ function byObjects(withRope: boolean) {
   const c = lieCoefficients(vessel);
   // Worked out once, as in the sweep: asked anew it would cost more than all the rest.
   const { at, share } = holdingTable(
-    anchorTypes.indexOf("fixedPlough"),
+    ANCHOR_TYPES.indexOf("fixedPlough"),
     bedNames.indexOf("sand, firm"),
     false,
   );

@@ -33,7 +33,7 @@ export interface Source {
 
 /** One reason of a judgement: a figure against its limit, and the rule that sets the limit. */
 export interface Reason {
-  /** Stable machine code, e.g. `depth.underKeel`. */
+  /** Stable machine code, e.g. `depth.aground`. */
   code: string;
   /** How much it weighs. */
   severity: Severity;

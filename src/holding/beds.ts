@@ -1,8 +1,6 @@
 import type { Range3, Source } from "../core/judgement.js";
 import type { Bed } from "../seabed/holding-matrix.js";
 
-export { ANCHOR_TYPES as anchorTypes } from "../core/anchorTypes.js";
-
 /** A bed by the name of the holding matrix, or by the plain word of the trade. */
 export type BedName = Bed | "sand" | "mud" | "clay" | "weed";
 

@@ -1,5 +1,6 @@
 import * as z from "zod/mini";
 import type { Given } from "../core/given.js";
+import { ANCHOR_TYPES } from "../core/anchorTypes.js";
 import { check } from "../core/check.js";
 import type { Range3, Source } from "../core/judgement.js";
 import { degrees, kilograms, newtons, share } from "../core/schema.js";
@@ -7,7 +8,6 @@ import { linearAt } from "../core/series.js";
 import type { Newtons } from "../core/units.js";
 import type { HoldingRating } from "../seabed/holding-matrix.js";
 import {
-  anchorTypes,
   BED_FIGURES,
   BED_SOURCE,
   bedNames,
@@ -33,7 +33,7 @@ import {
 /** An anchor: its type and its mass. */
 export const anchor = z.strictObject({
   /** Type, by its generic word. */
-  type: z.enum(anchorTypes),
+  type: z.enum(ANCHOR_TYPES),
   /** Mass. */
   massKg: kilograms({ max: 5000 }),
 });

@@ -1,8 +1,8 @@
 import * as z from "zod/mini";
+import { ANCHOR_TYPES } from "../core/anchorTypes.js";
 import type { Source } from "../core/judgement.js";
 import { kilograms, metres, newtons, plain, speed, squareMetres } from "../core/schema.js";
 import type { Kilograms, Metres, Newtons } from "../core/units.js";
-import { anchorTypes } from "./beds.js";
 import { bed } from "./holding.js";
 import type { DesignConditions } from "./rules.js";
 
@@ -33,7 +33,7 @@ export const sizeAnchorInput = z.strictObject({
   /** The bed to design for, by name; firm sand is what the rule methods assume. */
   seabed: bed,
   /** Type of anchor; a claw unless given, which holds least of the high-holding types. */
-  anchorType: z.optional(z.enum(anchorTypes)),
+  anchorType: z.optional(z.enum(ANCHOR_TYPES)),
   /** Greatest pull reckoned for the vessel, gusts and yawing included (`peakPullN` of `lie`). */
   pullN: z.optional(newtons({ above: 0 })),
   /** Factor on that pull; 2 unless given. */

@@ -1,9 +1,9 @@
-import type { AnchorType } from "../core/anchorTypes.js";
+import { ANCHOR_TYPES, type AnchorType } from "../core/anchorTypes.js";
 import type { HoldingRating } from "../seabed/holding-matrix.js";
-import { anchorTypes, type BedName } from "./beds.js";
+import type { BedName } from "./beds.js";
 
 /**
- * How far each type is to be relied on, 0 to 4, one digit a type in the order of `anchorTypes`. As commonly taught;
+ * How far each type is to be relied on, 0 to 4, one digit a type in the order of `ANCHOR_TYPES`. As commonly taught;
  * where the teaching and the advice texts behind the holding matrix differ, the lower.
  */
 const ROWS: Record<BedName, string> = {
@@ -36,4 +36,4 @@ const ROWS: Record<BedName, string> = {
 
 /** Rating of an anchor type on a bed, as commonly taught. */
 export const ratingOf = (type: AnchorType, bed: BedName): HoldingRating =>
-  Number(ROWS[bed][anchorTypes.indexOf(type)]) as HoldingRating;
+  Number(ROWS[bed][ANCHOR_TYPES.indexOf(type)]) as HoldingRating;

@@ -88,6 +88,9 @@ export type Fibre = (typeof FIBRE_NAMES)[number];
 /** The fibres of {@link FIBRES}; inputs take these and no others. */
 export const FIBRE_NAMES = ["polyamide", "polyester"] as const;
 
+/** Strength of polyamide left when wet (UFC 4-159-03 Table 3-7: 15 % weaker). */
+export const POLYAMIDE_WET_SHARE = 0.85;
+
 /** Figures of a fibre and of rope made from it. */
 export interface FibreData {
   /** Density of the fibre, kg/m³; the rope is taken to fill with water. */
@@ -129,7 +132,7 @@ export const FIBRES: Readonly<Record<Fibre, FibreData>> = {
     quasiStatic: { low: 1, likely: 5, high: 10 },
     dynamicBase: 2.08,
     dynamicByLoad: 39,
-    wetShare: 0.85,
+    wetShare: POLYAMIDE_WET_SHARE,
     weatheredShare: { low: 0.25, high: 0.51 },
     sources: [
       STIFFNESS_SOURCE,

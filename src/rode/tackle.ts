@@ -36,7 +36,7 @@ const chainOptions = z.strictObject({
   /** Standard of the links where both make the size; ISO 4565 first when left out. */
   standard: z.optional(z.enum(["iso4565", "din766"])),
 });
-/** Input of the function of this name. */
+/** Input of {@link chain}. */
 export const chainSchema = z.strictObject({
   size: z.union([plain({ above: 0, max: 100 }), z.string()]),
   options: chainOptions,
@@ -108,7 +108,7 @@ const unknownSize = (known: readonly string[]): never =>
     known.length > 0 ? `expected one of ${known.join(", ")}` : "expected a size in millimetres",
   );
 
-/** Input of the function of this name. */
+/** Input of {@link rope}. */
 export const ropeSchema = z.strictObject({
   fibre: z.enum(FIBRE_NAMES),
   size: z.union([plain({ above: 0, max: 100 }), z.string()]),

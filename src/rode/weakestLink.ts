@@ -3,6 +3,7 @@ import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
 import { newtons, plain, share } from "../core/schema.js";
 import type { Newtons } from "../core/units.js";
+import { POLYAMIDE_WET_SHARE } from "./tables.js";
 
 /** Input of {@link weakestLink}. */
 export const weakestLinkSchema = z.strictObject({
@@ -64,7 +65,7 @@ const FACTORS = {
     wet: 1,
     basis: `${NAVAL}: chain round a bend; a quarter of the breaking load is also the chain makers' working load`,
   },
-  polyamide: { factor: 3, wet: 0.85, basis: `${NAVAL}; 15 % off for wet` },
+  polyamide: { factor: 3, wet: POLYAMIDE_WET_SHARE, basis: `${NAVAL}; 15 % off for wet` },
   rope: { factor: 3, wet: 1, basis: NAVAL },
   fitting: {
     factor: 4,

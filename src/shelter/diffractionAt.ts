@@ -6,7 +6,7 @@ import type { Metres } from "../core/units.js";
 import { diffract, tipAt, WEDGE_REACH_KR } from "./diffraction.js";
 import { wavelength } from "./linear.js";
 
-/** Input of the function of this name. */
+/** Input of {@link diffractionAt}. */
 export const diffractionAtInput = z
   .strictObject({
     /** Distance of the point from the tip. */

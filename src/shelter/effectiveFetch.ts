@@ -29,7 +29,7 @@ export const fetchMethodSchema = z.enum([
 /** A named definition of fetch. */
 export type FetchMethod = z.infer<typeof fetchMethodSchema>;
 
-/** Input of the function of this name. */
+/** Input of {@link effectiveFetch}. */
 export const effectiveFetchInput = z.strictObject({
   /** Open water round the berth. */
   fan: fanSchema,

@@ -23,7 +23,7 @@ const LONGEST_M = 2_000_000;
 /** Length looked at unless another is given. */
 const LIMIT_M = 100_000;
 
-/** Input of the function of this name. */
+/** Input of {@link fetchFan}. */
 export const fetchFanInput = z.strictObject({
   /** Shoreline as GeoJSON lines or polygons, longitude first, or a coast from `prepareCoast`, which many berths can share. */
   coast: z.union([preparedCoastSchema, coastSchema]),

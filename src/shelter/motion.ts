@@ -7,7 +7,7 @@ import { feet, type Metres, type Seconds } from "../core/units.js";
 import { rollPeriod, sicknessDose, sicknessIncidence, waveFollowingAccel } from "./comfort.js";
 import { BERTH_WAVE_FT, GOOD_CLIMATE, MOTION_LIMITS, type MotionLimitRow } from "./tables.js";
 
-/** Input of the function of this name. */
+/** Input of {@link motion}. */
 export const motionInput = z.strictObject({
   /** Significant wave height. */
   hm0M: metres({ min: 0 }),
@@ -82,7 +82,7 @@ export function motion(input: MotionInput): Motion {
   };
 }
 
-/** Input of the function of this name. */
+/** Input of {@link naturalRoll}. */
 export const naturalRollInput = z.strictObject({
   /** Greatest beam at the waterline. */
   beamM: metres({ above: 0 }),

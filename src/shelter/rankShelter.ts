@@ -5,7 +5,7 @@ import { readOr } from "../core/errors.js";
 import type { Reason } from "../core/judgement.js";
 import type { Shelter } from "./shelterTypes.js";
 
-/** Input of the function of this name. */
+/** Input of {@link rankShelter}. */
 export const rankShelterInput = z.strictObject({
   /** Berths with what `shelter` said of each, over the same stay and forecast. */
   berths: z

@@ -19,7 +19,7 @@ const headlandSchema = z.strictObject({
   wedgeAngleDeg: z._default(degrees({ min: 0, max: 170 }), UNKNOWN_WEDGE_DEG),
 });
 
-/** Input of the function of this name. */
+/** Input of {@link swellAt}. */
 export const swellAtInput = z
   .strictObject({
     /** Swell outside. */

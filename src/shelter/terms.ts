@@ -12,17 +12,17 @@ import {
   SWELL_LENGTH,
 } from "./tables.js";
 
-/** Input of the function of this name. */
+/** Input of {@link windForce}. */
 export const windForceInput = z.strictObject({
   /** Mean wind at 10 m. */
   windMps: speed(),
 });
-/** Input of the function of this name. */
+/** Input of {@link seaState}. */
 export const seaStateInput = z.strictObject({
   /** Significant wave height. */
   heightM: metres({ min: 0 }),
 });
-/** Input of the function of this name. */
+/** Input of {@link swellTerms}. */
 export const swellTermsInput = z.strictObject({
   /** Height of the swell. */
   heightM: metres({ min: 0 }),

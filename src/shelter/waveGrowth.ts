@@ -6,7 +6,7 @@ import type { Metres, Seconds } from "../core/units.js";
 import { noGrowth } from "./berth.js";
 import { grow, GROWTH_METHODS } from "./growth.js";
 
-/** Input of the function of this name. */
+/** Input of {@link waveGrowth}. */
 export const waveGrowthInput = z.strictObject({
   /** Growth law. */
   method: z.enum(GROWTH_METHODS),

@@ -14,7 +14,7 @@ import {
   waveNumberTimesDepth,
 } from "./linear.js";
 
-/** Input of the function of this name. */
+/** Input of {@link wavesInDepth}. */
 export const wavesInDepthInput = z.strictObject({
   /** Wave period. */
   periodS: seconds({ above: 0 }),

@@ -4,7 +4,7 @@ import { check } from "../core/check.js";
 import { metres, seconds, speed } from "../core/schema.js";
 import type { MetresPerSecond } from "../core/units.js";
 
-/** Input of the function of this name. */
+/** Input of {@link windTo}. */
 export const windToInput = z.strictObject({
   /** Wind as measured or forecast. */
   windMps: speed(),

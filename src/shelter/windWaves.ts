@@ -9,7 +9,7 @@ import { type FetchMethod, fetchMethodSchema, fetchOver } from "./effectiveFetch
 import { fanSchema, type FetchFan } from "./fan.js";
 import { type Blow, BRACKET, grow, growAlike, type Growth, type GrowthMethod } from "./growth.js";
 
-/** Input of the function of this name. */
+/** Input of {@link windWaves}. */
 export const windWavesInput = z.strictObject({
   /** Open water round the berth. */
   fan: fanSchema,

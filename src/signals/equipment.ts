@@ -4,7 +4,7 @@ import { check } from "../core/check.js";
 import { BELL, LENGTH } from "./tables.js";
 import { lengthOverall } from "./vessel.js";
 
-/** Input of `signalEquipment`. */
+/** Input of `soundEquipment`. */
 export const input = z.strictObject({
   /** Length overall. */
   lengthM: lengthOverall,

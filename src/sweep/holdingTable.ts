@@ -1,4 +1,5 @@
-import { anchorTypes, bedNames } from "../holding/beds.js";
+import { ANCHOR_TYPES } from "../core/anchorTypes.js";
+import { bedNames } from "../holding/beds.js";
 import { holdingOf } from "../holding/holding.js";
 import { exp, log } from "../core/elementary.js";
 
@@ -32,7 +33,7 @@ export interface HoldingTable {
 export function holdingTable(type: number, bed: number, massVaries: boolean): HoldingTable {
   const ask = (massKg: number, pullAngleDeg = 0) =>
     holdingOf({
-      anchor: { type: anchorTypes[type]!, massKg },
+      anchor: { type: ANCHOR_TYPES[type]!, massKg },
       seabed: bedNames[bed]!,
       pullAngleDeg,
     });

@@ -3,7 +3,8 @@ import { LIE, lieCoefficients, lieKernel } from "../lie/kernel.js";
 import { sheerFactor } from "../lie/lie.js";
 import { fillVessel, type Vessel } from "../lie/vessel.js";
 import { chain, rope } from "../rode/tackle.js";
-import { anchorTypes, bedNames } from "../holding/beds.js";
+import { ANCHOR_TYPES } from "../core/anchorTypes.js";
+import { bedNames } from "../holding/beds.js";
 import { holdingTable, shareAt, type HoldingTable } from "./holdingTable.js";
 import type { CheckedSweep } from "./input.js";
 import type { Columns, Evaluate, Model } from "./model.js";
@@ -206,6 +207,6 @@ export function checkStatics(
     refuse(
       "fixed",
       "missing",
-      `holding needs anchorMassKg, anchorType (${anchorTypes.join(", ")}) and seabed, held or varied; or leave holding out of the outputs`,
+      `holding needs anchorMassKg, anchorType (${ANCHOR_TYPES.join(", ")}) and seabed, held or varied; or leave holding out of the outputs`,
     );
 }

@@ -1,4 +1,5 @@
-import { anchorTypes, bedNames } from "../holding/beds.js";
+import { ANCHOR_TYPES } from "../core/anchorTypes.js";
+import { bedNames } from "../holding/beds.js";
 import { MASS_BOUNDS } from "./holdingTable.js";
 import { inputRow, wordRow, type Output, type Parameter } from "./model.js";
 
@@ -89,7 +90,7 @@ const tackleRows = (f: StaticsFigures): Parameter[] => [
   inputRow("ropeStiffnessN", "N", "load per unit strain of the rope", 1e3, 1e12, f.ropeStiffnessN),
   inputRow("breakingN", "N", "breaking load of the weakest of the rode", 1, 1e9, f.breakingN),
   inputRow("anchorMassKg", "kg", "mass of the anchor", MASS_BOUNDS.min, MASS_BOUNDS.max, NaN),
-  wordRow("anchorType", "type of the anchor", anchorTypes),
+  wordRow("anchorType", "type of the anchor", ANCHOR_TYPES),
   wordRow("seabed", "the bed", bedNames),
 ];
 

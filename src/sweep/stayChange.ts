@@ -1,6 +1,7 @@
 import { wrap360 } from "../core/angles.js";
 import { planeAt, positionOf } from "../geo/plane.js";
-import { anchorTypes, bedNames } from "../holding/beds.js";
+import { ANCHOR_TYPES } from "../core/anchorTypes.js";
+import { bedNames } from "../holding/beds.js";
 import { type CheckedStay, withoutPlace } from "../plan/input.js";
 import type { Scene } from "../plan/scene.js";
 import { STAY_IN } from "./stayTable.js";
@@ -25,7 +26,7 @@ export function changedBerth(given: CheckedStay, p: Float64Array): CheckedStay {
       ...(lengthOutM !== undefined && { lengthOutM }),
       anchor: {
         ...anchor,
-        ...(type !== undefined && { type: anchorTypes[type]! }),
+        ...(type !== undefined && { type: ANCHOR_TYPES[type]! }),
         massKg: told(STAY_IN.anchorMassKg) ?? anchor.massKg,
       },
     },

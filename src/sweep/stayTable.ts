@@ -1,4 +1,5 @@
-import { anchorTypes, bedNames } from "../holding/beds.js";
+import { ANCHOR_TYPES } from "../core/anchorTypes.js";
+import { bedNames } from "../holding/beds.js";
 import { MASS_BOUNDS } from "./holdingTable.js";
 import { inputRow, wordRow, type Output, type Parameter } from "./model.js";
 
@@ -42,7 +43,7 @@ export const STAY_PARAMETERS: Parameter[] = [
   inputRow("lengthOutM", "m", "length of rode out, in place of that of the stay", 0.5, 4000, NaN),
   inputRow("draughtM", "m", "draught of the vessel", 0.1, 20, NaN),
   inputRow("anchorMassKg", "kg", "mass of the anchor", MASS_BOUNDS.min, MASS_BOUNDS.max, NaN),
-  wordRow("anchorType", "type of the anchor", anchorTypes),
+  wordRow("anchorType", "type of the anchor", ANCHOR_TYPES),
   wordRow("seabed", "the bed", bedNames),
   inputRow(
     "eastM",

@@ -8,12 +8,13 @@ import {
   sizeAnchor,
   twoAnchors,
 } from "../../src/holding/index.js";
-import { anchorTypes, BED_FIGURES, bedNames } from "../../src/holding/beds.js";
+import { ANCHOR_TYPES } from "../../src/core/anchorTypes.js";
+import { BED_FIGURES, bedNames } from "../../src/holding/beds.js";
 import { vesselFrom } from "../../src/lie/index.js";
 import { codeRow, equipmentRow, fishingAnchorKg } from "../../src/holding/rules.js";
 
 const number = (min: number, max: number) => fc.double({ min, max, noNaN: true });
-const type = fc.constantFrom(...anchorTypes);
+const type = fc.constantFrom(...ANCHOR_TYPES);
 const bed = fc.constantFrom(...bedNames);
 const figured = fc.constantFrom(...bedNames.filter((name) => BED_FIGURES[name].relative !== null));
 const anchor = fc.record({ type, massKg: number(1, 200) });

@@ -10,7 +10,8 @@ import {
   sizeAnchor,
   twoAnchors,
 } from "../../src/holding/index.js";
-import { anchorTypes, type BedName } from "../../src/holding/beds.js";
+import type { AnchorType } from "../../src/core/anchorTypes.js";
+import type { BedName } from "../../src/holding/beds.js";
 import { ratingOf } from "../../src/holding/ratings.js";
 import { codeRow, equipmentRow } from "../../src/holding/rules.js";
 import { vesselFrom } from "../../src/lie/index.js";
@@ -25,7 +26,7 @@ describe("ratings", () => {
     expect(rows.length).toBeGreaterThanOrEqual(7);
   });
   for (const row of rows) {
-    const type = row.inputs["type"] as (typeof anchorTypes)[number];
+    const type = row.inputs["type"] as AnchorType;
     for (const [bed, word] of Object.entries(row.expected))
       test(`${type} on ${bed} is ${String(word)}`, () => {
         const { rating } = holding({

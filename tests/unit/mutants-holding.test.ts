@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { InputError } from "../../src/core/errors.js";
-import { anchorTypes, BED_FIGURES, bedNames, PROTECTED } from "../../src/holding/beds.js";
+import { ANCHOR_TYPES } from "../../src/core/anchorTypes.js";
+import { BED_FIGURES, bedNames, PROTECTED } from "../../src/holding/beds.js";
 import { holding } from "../../src/holding/holding.js";
 import { holdingByMass, holdingWithChain, smallHoldingN } from "../../src/holding/kernel.js";
 import { ratingOf } from "../../src/holding/ratings.js";
@@ -41,7 +42,7 @@ const upliftEnd = (angleDeg: number, end: End): number => {
 
 /** One end of the holding; null where the bed has no figure. */
 function reckoned(
-  type: (typeof anchorTypes)[number],
+  type: (typeof ANCHOR_TYPES)[number],
   massKg: number,
   bed: (typeof bedNames)[number],
   angleDeg: number,
@@ -75,7 +76,7 @@ const close = (got: number, want: number, what: string) => {
 };
 
 describe("holding of every anchor on every bed", () => {
-  test.each(anchorTypes.map((t) => [t]))("%s", (type) => {
+  test.each(ANCHOR_TYPES.map((t) => [t]))("%s", (type) => {
     for (const bed of bedNames)
       for (const [massKg, pullAngleDeg] of [
         [8, 0],
