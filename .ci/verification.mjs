@@ -36,7 +36,7 @@ const measured = new Set(rows.map((r) => r.topic));
 const missing = [...topics].filter((topic) => !measured.has(topic));
 const notRun = missing.filter((topic) => hasData || !wantsData.has(topic));
 if (notRun.length > 0) {
-  console.log(`verification: not measured: ${notRun.join(", ")}; run npm run test:quick first`);
+  console.log(`verification: not measured: ${notRun.join(", ")}; run npm run checks first`);
   process.exit(1);
 }
 
