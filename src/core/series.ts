@@ -23,6 +23,10 @@ export function linearAt(x: ArrayLike<number>, y: ArrayLike<number>, at: number)
   return part === 0 ? y[i]! : y[i]! + part * (y[i + 1]! - y[i]!);
 }
 
+/** The figure, or null where it is none: missing, NaN or infinite. */
+export const known = (x: number | undefined): number | null =>
+  x !== undefined && Number.isFinite(x) ? x : null;
+
 /** Whether each value is more than the one before. */
 export const isAscending = (values: readonly number[]): boolean =>
   values.every((v, i) => i === 0 || v > values[i - 1]!);

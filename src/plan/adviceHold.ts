@@ -1,3 +1,4 @@
+import { known } from "../core/series.js";
 import { preparedOut } from "./gear.js";
 import { LAY, layBody, prepareBody } from "./lying.js";
 import type { Study } from "./study.js";
@@ -45,7 +46,7 @@ export function holdingWith(s: Study, lengthM: number, h: Hardest): number | nul
   const body = prepareBody(scene.vessel, preparedOut(input.tackle, lengthM));
   layBody(body, weatherAt(s, h.i), h.depthM, out);
   const ratio = grip.likely(out[LAY.angleDeg]!) / out[LAY.gustPullN]!;
-  return Number.isFinite(ratio) ? ratio : null;
+  return known(ratio);
 }
 
 /** Weather of a moment. */

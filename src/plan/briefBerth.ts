@@ -2,7 +2,7 @@ import { RAD } from "../core/angles.js";
 import type { Interval } from "../core/judgement.js";
 import type { Section } from "./brief.js";
 import type { StayPlan } from "./planStay.js";
-import { hardestOf, pullsKnown } from "./stageFigures.js";
+import { hardestPullOf, pullsKnown } from "./stageFigures.js";
 import { forceText, knotsText, metresText, spansText, type Clock } from "./words.js";
 
 const degreesMinutes = (deg: number, letters: readonly [string, string], width: number): string => {
@@ -167,7 +167,7 @@ function asternSpans({ timeMs, headingDeg, windFromDeg }: StayPlan["moments"]): 
 /** How she lies and pulls. */
 export function boatSections(p: StayPlan, clock: Clock): Section[] {
   const m = p.moments;
-  const peak = hardestOf(p);
+  const peak = hardestPullOf(p);
   if (peak < 0) return [];
   const against = asternSpans(m);
   return [

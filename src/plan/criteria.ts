@@ -1,3 +1,4 @@
+import { known } from "../core/series.js";
 import type { Interval, Reason, Severity } from "../core/judgement.js";
 import type { Milliseconds } from "../core/units.js";
 
@@ -85,7 +86,7 @@ export function judged(timeMs: readonly number[], c: Criterion): PlanReason | nu
     code: c.code,
     severity: c.severity,
     atMs: timeMs[worst]!,
-    value: Number.isFinite(value) ? value : null,
+    value: known(value),
     limit: c.limit,
     basis: c.basis,
     fromMs: spans[0]!.fromMs,

@@ -1,3 +1,4 @@
+import { known } from "../core/series.js";
 import type { ChartedMark } from "../chart/marks-of.js";
 import { marksOn } from "../chart/marks-of.js";
 import { geodesicInverse } from "../geo/geodesic.js";
@@ -28,8 +29,6 @@ export interface Keeping {
 const ANTENNA_SHARE = 0.85;
 const MOST_MARKS = 200;
 const SEEN_M = nauticalMiles(4);
-
-const known = (v: number): number | null => (Number.isFinite(v) ? v : null);
 
 /** Depth at the anchor moment by moment; null where it is not known. */
 const depthsOf = (s: Study): (number | null)[] =>

@@ -1,17 +1,17 @@
+import { known } from "../core/series.js";
 import { lesser } from "./criteria.js";
 import { holdingMargins } from "./ladders.js";
 import type { Study } from "./study.js";
 import type { Interval, Moments } from "./types.js";
 
-const plain = (values: ArrayLike<number>): (number | null)[] =>
-  Array.from(values, (v) => (Number.isFinite(v) ? v : null));
+const plain = (values: ArrayLike<number>): (number | null)[] => Array.from(values, (v) => known(v));
 
 /** The lesser, moment by moment; a moment at which one is not known is not known. */
 function leastOf(columns: readonly Float64Array[], count: number): (number | null)[] {
   return Array.from({ length: count }, (_, i) => {
     let least = Infinity;
     for (const c of columns) least = lesser(least, c[i]!);
-    return Number.isFinite(least) ? least : null;
+    return known(least);
   });
 }
 

@@ -1,3 +1,4 @@
+import { known } from "../core/series.js";
 import type { Metres, Milliseconds } from "../core/units.js";
 import { planeAt, toPlane } from "../geo/plane.js";
 import { fillVessel } from "../lie/vessel.js";
@@ -89,9 +90,6 @@ export const marginBetween = (own: Room, other: Room, start: Int32Array): Margin
     (i) => gapAt(own, i, other, i),
     (i) => isSettled(own, i) && isSettled(other, i),
   );
-
-const known = (x: number | undefined): number | null =>
-  x !== undefined && Number.isFinite(x) ? x : null;
 
 /** Index of the least value; a value that is not a number counts as the least of all. */
 export function leastIndex(values: ArrayLike<number>): number {

@@ -1,3 +1,4 @@
+import { known } from "../core/series.js";
 import type { Position } from "../core/schema.js";
 import type { Metres, Milliseconds } from "../core/units.js";
 import { planeAt, positionOf } from "../geo/plane.js";
@@ -60,8 +61,6 @@ function hullAt(s: Study, room: Room, i: number): Position[] {
   );
 }
 
-const nullable = (v: number): number | null => (Number.isFinite(v) ? v : null);
-
 /** Moments the envelope is drawn from at the most; between them she is swept round. */
 const DRAWN = 17;
 
@@ -75,13 +74,13 @@ function envelopeFor(s: Study): Position[] {
     const group = Array.from({ length: Math.min(step, n - i) }, (_, k) => gustLie(s, i + k));
     const at = group[0]!;
     const most = (of: Float64Array, unknown: number): number =>
-      Math.max(...group.map((g) => nullable(of[g]!) ?? unknown));
+      Math.max(...group.map((g) => known(of[g]) ?? unknown));
     const settled = group.every((g) => Number.isFinite(lie.fan.headingDeg[g]!));
     moments.push({
       timeMs: scene.timeMs[i]!,
       reachM: most(lie.fan.reachM, s.rode.lengthOutM),
-      pullTowardsDeg: settled ? nullable(lie.fan.pullTowardsDeg[at]!) : null,
-      headingDeg: settled ? nullable(lie.fan.headingDeg[at]!) : null,
+      pullTowardsDeg: settled ? known(lie.fan.pullTowardsDeg[at]) : null,
+      headingDeg: settled ? known(lie.fan.headingDeg[at]) : null,
       sheerDeg: most(lie.fan.sheerDeg, 90),
       yawDeg: most(lie.fan.yawDeg, 90),
     });
@@ -150,9 +149,9 @@ export function roomPlan(s: Study): RoomPlan {
     radiusM: s.radiusM,
     envelope: envelopeFor(s),
     radiusByMomentM: Array.from(s.lie.gustReachM, (r) =>
-      nullable(r + s.body.hull.farthestM + s.input.positionErrorM),
+      known(r + s.body.hull.farthestM + s.input.positionErrorM),
     ),
-    shoreM: shore < 0 ? null : nullable(s.shore!.fanM[shore]!),
+    shoreM: shore < 0 ? null : known(s.shore!.fanM[shore]),
     shoreAtMs: shore < 0 ? null : timeMs[shore]!,
     neighbours: neighbours?.sort((a, b) => (a.leastGapM ?? -1) - (b.leastGapM ?? -1)) ?? null,
   };

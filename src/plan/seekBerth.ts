@@ -1,3 +1,4 @@
+import { known } from "../core/series.js";
 import * as z from "zod/mini";
 import type { Given } from "../core/given.js";
 import { areaSchema, layArea, type PlaneArea } from "../chart/area.js";
@@ -111,8 +112,6 @@ function holds({ ring, x: cx, y: cy, radius }: PlaneArea, x: number, y: number):
   if (ring !== null) return pointInRings(ring, x, y);
   return (x - cx) * (x - cx) + (y - cy) * (y - cy) <= radius * radius;
 }
-
-const known = (v: number): number | null => (Number.isFinite(v) ? v : null);
 
 const fieldOf = (places: readonly Position[], looked: readonly Looked[]): BerthField => ({
   latDeg: places.map((p) => p.latDeg),

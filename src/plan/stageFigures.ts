@@ -24,7 +24,7 @@ const greatestOf = (values: readonly (number | null)[]): number =>
   );
 
 /** Moment of the hardest pull of the stay; -1 where no pull is known. */
-export const hardestOf = ({ moments }: StayPlan): number => greatestOf(moments.gustPullN);
+export const hardestPullOf = ({ moments }: StayPlan): number => greatestOf(moments.gustPullN);
 
 /** Whether the pull is known at every moment of the stay: else a harder one may come. */
 export const pullsKnown = ({ moments }: StayPlan): boolean => !moments.gustPullN.includes(null);
@@ -56,7 +56,7 @@ function valuesOf(p: StayPlan): Record<string, number | null | undefined> {
     leastDepthM: depth?.least.depthM,
     leastAtMs: depth?.least.timeMs,
     greatestDepthM: depth?.greatest.depthM,
-    hardestN: pullsKnown(p) ? p.moments.gustPullN[hardestOf(p)] : null,
+    hardestN: pullsKnown(p) ? p.moments.gustPullN[hardestPullOf(p)] : null,
     hardestAtMs: p.moments.timeMs[gust],
     gustMps: p.moments.gustMps[gust],
     callDistanceM: p.limits?.greatest.distanceM,

@@ -1,3 +1,4 @@
+import { known } from "../core/series.js";
 import * as z from "zod/mini";
 import type { Given } from "../core/given.js";
 import { check } from "../core/check.js";
@@ -189,15 +190,14 @@ function reasonsFor(entry: Entry, keys: readonly Key[], other: Entry | undefined
     keys.find((k) => other !== undefined && !equal(k, other, entry)) ?? keys[keys.length - 1]!;
   const value = key.of(entry.shelter);
   const against = other === undefined ? NaN : key.of(other.shelter);
-  const finite = (x: number): number | null => (Number.isFinite(x) ? x : null);
   const { riskiestHour } = entry.shelter;
   return [
     {
       code: key.code,
       severity: "note",
       atMs: riskiestHour.timeMs,
-      value: finite(value),
-      limit: finite(against),
+      value: known(value),
+      limit: known(against),
       basis: `${key.basis}, against the berth ranked next to it`,
     },
     {
