@@ -13,13 +13,17 @@ import { checkedPart, sweepLaid, type SweepPart } from "./sweep.js";
 
 /** A column in a few figures; null where no scenario has one. */
 export interface ColumnSummary {
-  /** Scenarios with a figure, and without. */
+  /** Scenarios with a figure. */
   known: number;
+  /** Scenarios without one; they do not count in what follows. */
   unknown: number;
+  /** Mean of the scenarios, in the unit of the column, as are the figures below. */
   mean: number | null;
   /** Standard deviation of the scenarios. */
   sigma: number | null;
+  /** Least of the scenarios. */
   least: number | null;
+  /** Greatest of the scenarios. */
   greatest: number | null;
   /** Values that a share of the scenarios with a figure lie at or below, within half a per cent of the value. */
   quantiles: { share: number; value: number | null }[];
@@ -29,6 +33,7 @@ export interface ColumnSummary {
 export interface Exceedance {
   /** Which output. */
   of: string;
+  /** The limit, in the unit of the output. */
   limit: number;
   /** Share known to go above. */
   above: number;
@@ -42,8 +47,11 @@ export interface Exceedance {
 export interface TableRow {
   /** Values of the axes in the order of `by`. */
   at: (number | string)[];
+  /** Scenarios with a figure. */
   known: number;
+  /** Scenarios without one. */
   unknown: number;
+  /** Mean of those with a figure, in the unit of the output; null where there is none. */
   mean: number | null;
   /** Share of all its scenarios known to go above the limit; null without a limit. */
   above: number | null;
