@@ -5,6 +5,7 @@ import { check } from "../core/check.js";
 import type { Range3, Source } from "../core/judgement.js";
 import { direction, metres, plain, seconds, speed } from "../core/schema.js";
 import type { Degrees, Newtons } from "../core/units.js";
+import { windsBetween } from "./between.js";
 import { crossFlowHeading, LIE, lieCoefficients, lieKernel } from "./kernel.js";
 import { GUSTS, YAW_DEG } from "./tables.js";
 import { vessel, type Vessel } from "./vessel.js";
@@ -71,7 +72,7 @@ export interface Lie {
   };
   /**
    * Pull in a gust, N: low with the vessel steady, likely and high with her yawed so that her side shows.
-   * Where a gust against the stream eases the pull, that of the mean wind.
+   * Where a gust against the stream eases the pull, or turns her round, the hardest of any wind from the mean to the gust.
    */
   peakPullN: Range3<Newtons>;
   /** What she lies to; unsettled where no heading or no direction of pull is preferred. */
@@ -166,12 +167,13 @@ function run(
   input: z.output<typeof lieInput>,
   windMps: number,
   out: Float64Array,
+  windFromDeg = input.windFromDeg,
 ): void {
   const { waves } = input;
   lieKernel(
     c,
     windMps,
-    input.windFromDeg,
+    windFromDeg,
     input.streamMps,
     input.streamTowardsDeg,
     out,
@@ -221,23 +223,31 @@ function cautionsOf(out: Float64Array, rodeLeadDeg: number | null): LieCaution[]
   return cautions;
 }
 
-/** Pull in a gust, or in the mean wind where that pulls harder; yawed, the wind's part grows as the side comes into view. */
+/** Pull in a gust, or in any wind from the mean to it that pulls harder; yawed, the wind's part grows as the side comes into view. */
 function peakPull(
   c: Float64Array,
   input: z.output<typeof lieInput>,
   yaw: Range3<Degrees>,
 ): Range3<Newtons> {
-  const { gust = "nearLand" } = input;
-  const factor = typeof gust === "number" ? gust : GUSTS[gust];
-  const at = (windMps: number) => {
+  const { gust = "nearLand", windMps, windFromDeg } = input;
+  const gustMps = windMps * (typeof gust === "number" ? gust : GUSTS[gust]);
+  const at = (speedMps: number, fromDeg = windFromDeg) => {
     const out = new Float64Array(LIE.length);
-    run(c, input, windMps, out);
-    return { pullN: out[LIE.pullN]!, windN: out[LIE.windN]! };
+    run(c, input, speedMps, out, fromDeg);
+    return out;
   };
-  const winds = [at(input.windMps), at(input.windMps * factor)];
+  const inGust = at(gustMps);
+  const restDeg = at(0)[LIE.headingDeg]!;
+  const all = [
+    at(windMps),
+    inGust,
+    ...windsBetween(inGust, windMps, gustMps, windFromDeg, restDeg).map((w) =>
+      at(w.windMps, w.windFromDeg),
+    ),
+  ];
   const most = (deg: number) => {
     const more = sheerFactor(input.vessel, deg) - 1;
-    return Math.max(...winds.map(({ pullN, windN }) => pullN + windN * more));
+    return Math.max(...all.map((out) => out[LIE.pullN]! + out[LIE.windN]! * more));
   };
   return { low: most(0), likely: most(yaw.likely), high: most(yaw.high) };
 }

@@ -1,4 +1,5 @@
-import { RAD } from "../core/angles.js";
+import { RAD, reciprocal } from "../core/angles.js";
+import { windsBetween } from "../lie/between.js";
 import { LIE, lieCoefficients, lieKernel } from "../lie/kernel.js";
 import { isUnsettled, sheerFactor } from "../lie/lie.js";
 import { YAW_DEG } from "../lie/tables.js";
@@ -136,6 +137,17 @@ function pullsInGust(b: Body, w: Weather, depthM: number, out: Float64Array): vo
   out[LAY.gustPullTowardsDeg] = firm ? lieOut[LIE.pullTowardsDeg]! : NaN;
   out[LAY.gustHeadingDeg] = firm ? lieOut[LIE.headingDeg]! : NaN;
   out[LAY.yawDeg] = YAW_DEG.likely * lieOut[LIE.windMomentShare]!;
+  if (w.streamMps > 0) pullsBetween(b, w, depthM, out);
+}
+
+/** Against the stream a gust may turn her round; then a wind between the mean and the gust may pull hardest. */
+function pullsBetween(b: Body, w: Weather, depthM: number, out: Float64Array): void {
+  const restDeg = reciprocal(w.streamTowardsDeg);
+  for (const at of windsBetween(b.lieOut, w.windMps, w.gustMps, w.windFromDeg, restDeg)) {
+    balance(b, { ...w, windFromDeg: at.windFromDeg }, at.windMps, depthM);
+    out[LAY.gustPullN] = Math.max(out[LAY.gustPullN]!, yawed(b.lieOut, b.sheerLikely));
+    out[LAY.gustPullHighN] = Math.max(out[LAY.gustPullHighN]!, yawed(b.lieOut, b.sheerHigh));
+  }
 }
 
 /** Pull with the vessel yawed: she yaws to the wind, by what share of her turning the wind has. */
