@@ -49,6 +49,7 @@ export const INCH_CHAINS: readonly InchChainRow[] = [
   inchChain("1/2", 1 / 2, 30, 4500),
   inchChain("5/8", 5 / 8, 30, 6900),
   inchChain("3/4", 3 / 4, 30, 10600),
+  inchChain("1", 1, 30, 17900),
   inchChain("1/4", 1 / 4, 43, 2600),
   inchChain("5/16", 5 / 16, 43, 3900),
   inchChain("3/8", 3 / 8, 43, 5400),
@@ -56,6 +57,8 @@ export const INCH_CHAINS: readonly InchChainRow[] = [
   inchChain("1/2", 1 / 2, 43, 9200),
   inchChain("5/8", 5 / 8, 43, 13000),
   inchChain("3/4", 3 / 4, 43, 20200),
+  inchChain("7/8", 7 / 8, 43, 24500),
+  inchChain("1", 1, 43, 30000),
 ];
 
 /** One size of three-strand polyamide rope in inches. */
@@ -92,4 +95,11 @@ export const INCH_POLYAMIDE: readonly InchRopeRow[] = [
   inchRope("13/16", 17, 15300),
   inchRope("7/8", 20, 18000),
   inchRope("1 1/16", 29, 26000),
+  // The strength of 1 1/8 is misprinted in the source ("29,80").
+  inchRope("1 1/4", 40, 33800),
+  inchRope("1 5/16", 45, 38800),
+  inchRope("1 1/2", 55, 47800),
+  inchRope("1 5/8", 66.5, 58500),
+  inchRope("1 3/4", 83, 70000),
+  inchRope("2", 95, 83000),
 ];

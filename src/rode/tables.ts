@@ -165,6 +165,8 @@ export const FIBRES: Readonly<Record<Fibre, FibreData>> = {
       ropeRow(32, 0.65, 170),
       ropeRow(36, 0.848, 216),
       ropeRow(40, 1, 255),
+      ropeRow(44, 1.16, 294),
+      ropeRow(48, 1.49, 376),
     ],
     sizesSource: {
       title: "Nylon ropes, strengths (3- and 8-strand), The Engineering ToolBox",
