@@ -169,7 +169,7 @@ const adapters: Record<string, Adapter> = {
       tolerance: 1e-4,
       unit: "of greatest",
     })),
-  "vector-interp-reversal": (c) => {
+  "vector-interp": (c) => {
     const i = c.inputs as Record<string, number>;
     const source: StreamSource = {
       kind: "series",
@@ -280,7 +280,7 @@ const adapters: Record<string, Adapter> = {
 };
 
 runChecks("stream", (c) => {
-  const adapter = adapters[c.id];
-  if (adapter) return adapter(c);
+  const start = Object.keys(adapters).find((key) => c.id.startsWith(key));
+  if (start !== undefined) return adapters[start]!(c);
   return c.id.startsWith("slack-duration") ? slackDuration(c) : rateAtRange(c);
 });
