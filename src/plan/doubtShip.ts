@@ -1,3 +1,5 @@
+import { reciprocal, turnDeg } from "../core/angles.js";
+import { windsBetween } from "../lie/between.js";
 import { LIE, lieKernel } from "../lie/kernel.js";
 import { isUnsettled } from "../lie/lie.js";
 import type { Segment } from "../rode/input.js";
@@ -12,9 +14,9 @@ export interface Ship {
   room: Room;
   lie: Record<"reachM" | "pullTowardsDeg" | "headingDeg" | "sheerDeg" | "yawDeg", Float64Array>;
   read: Float64Array;
-  /** Pull in the gust, yawing included. */
+  /** Pull in the gust, yawing included, or in a wind below it that pulls harder. */
   pullN: number;
-  /** Pull angle at the anchor in the gust. */
+  /** Pull angle at the anchor under that pull. */
   angleDeg: number;
 }
 
@@ -68,19 +70,51 @@ export function layShip(
 ): void {
   if (roomToo) layIn(s, w, w.windMps, depthM, draw, 0);
   layIn(s, w, w.gustMps, depthM, draw, 1);
+  if (w.streamMps > 0) pullHardest(s, w, depthM, draw);
   if (roomToo) fillRoom(s.room, draw.x, draw.y, 0, s.body.hull, s.lie);
 }
 
-function layIn(s: Ship, w: Weather, speed: number, depthM: number, draw: ShipDraw, k: 0 | 1): void {
-  const { lieOut, coefficients, bowHeightM } = s.body;
-  lieKernel(coefficients, speed, w.windFromDeg, w.streamMps, w.streamTowardsDeg, lieOut, depthM);
-  const share = lieOut[LIE.windMomentShare]!;
-  const yawed = lieOut[LIE.windN]! * share * (draw.sheer - 1);
-  const pullN = lieOut[LIE.pullN]! + (k === 1 ? yawed : 0);
-  const heightM = (depthM < 0 ? 0 : depthM) + bowHeightM;
+/** A gust against the stream may ease the pull, or turn her round: then the hardest of any wind up to it counts, as in `layBody`. */
+function pullHardest(s: Ship, w: Weather, depthM: number, draw: ShipDraw): void {
+  const { lieOut, coefficients } = s.body;
+  const { windMps, windFromDeg, streamMps, streamTowardsDeg } = w;
+  const restDeg = reciprocal(streamTowardsDeg);
+  // From the same half they only add up.
+  if (!(Math.abs(turnDeg(restDeg, windFromDeg)) > 90)) return;
+  const between = windsBetween(lieOut, windMps, w.gustMps, windFromDeg, restDeg);
+  let most = s.pullN;
+  for (const at of [{ windMps, windFromDeg }, ...between]) {
+    lieKernel(
+      coefficients,
+      at.windMps,
+      at.windFromDeg,
+      streamMps,
+      streamTowardsDeg,
+      lieOut,
+      depthM,
+    );
+    most = Math.max(most, yawedPull(lieOut, draw));
+  }
+  if (most > s.pullN) takePull(s, depthM, draw, most);
+}
+
+/** Pull with the vessel yawed: she yaws to the wind, by what share of her turning the wind has. */
+const yawedPull = (lieOut: Float64Array, draw: ShipDraw): number =>
+  lieOut[LIE.pullN]! + lieOut[LIE.windN]! * lieOut[LIE.windMomentShare]! * (draw.sheer - 1);
+
+/** Read off the rode what a pull makes of it. */
+function takePull(s: Ship, depthM: number, draw: ShipDraw, pullN: number): void {
+  const heightM = (depthM < 0 ? 0 : depthM) + s.body.bowHeightM;
   readTable(s.table, draw.lengthOutM, heightM, pullN, s.read);
   s.pullN = pullN;
   s.angleDeg = s.read[1]!;
+}
+
+function layIn(s: Ship, w: Weather, speed: number, depthM: number, draw: ShipDraw, k: 0 | 1): void {
+  const { lieOut, coefficients } = s.body;
+  lieKernel(coefficients, speed, w.windFromDeg, w.streamMps, w.streamTowardsDeg, lieOut, depthM);
+  const share = lieOut[LIE.windMomentShare]!;
+  takePull(s, depthM, draw, k === 1 ? yawedPull(lieOut, draw) : lieOut[LIE.pullN]!);
   const firm = !isUnsettled(lieOut);
   s.lie.reachM[k] = s.read[0]!;
   s.lie.pullTowardsDeg[k] = firm ? lieOut[LIE.pullTowardsDeg]! : draw.slackDeg;

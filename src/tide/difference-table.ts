@@ -8,7 +8,7 @@ export const datumName = z.string().check(z.minLength(1), z.maxLength(60));
 const timeDifferences = z
   .array(
     z.strictObject({
-      /** Hour of the day of the standard port's turn, in the zone of the table; 24 is read as 0. */
+      /** Hour of the day of the standard port's turn, in the zone of the table; 24 is read as 0. Hours printed in pairs, 0000 and 1200, are two rows. */
       hourOfDay: plain({ min: 0, max: 24 }),
       /** Time at the secondary port less time at the standard port. */
       differenceMs: plain({ min: -43_200_000, max: 43_200_000 }),

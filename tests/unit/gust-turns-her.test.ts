@@ -1,5 +1,6 @@
 import { describe, expect, test } from "vitest";
 import { chain, lie, vesselFrom, type VesselKind } from "../../src/index.js";
+import { layShip, shipOf } from "../../src/plan/doubtShip.js";
 import { LAY, layBody, prepareBody } from "../../src/plan/lying.js";
 import { prepareRode } from "../../src/rode/prepare.js";
 
@@ -74,6 +75,17 @@ describe("a gust against the stream turns her round", () => {
     expect(told[LAY.gustPullN]! / most).toBeCloseTo(1, 2);
     expect(told[LAY.gustPullN]).toBeGreaterThan(4849);
     expect(told[LAY.gustPullHighN]).toBeGreaterThanOrEqual(told[LAY.gustPullN]!);
+    // And so does its doubt.
+    const segmentsAt = (lengthM: number) => [{ ...chain(10), lengthM }];
+    const ship = shipOf(body, segmentsAt, [40, 60], [1, 2]);
+    const draw = { lengthOutM: 50, x: 0, y: 0, yawDeg: 30, sheer: body.sheerLikely, slackDeg: 0 };
+    const weather = { windFromDeg: 0, gustMps: 42.6, streamMps: 1.47, streamTowardsDeg: 349 };
+    layShip(ship, { ...weather, windMps: 14.2 }, 1.2, draw, false);
+    expect(ship.pullN).toBe(told[LAY.gustPullN]);
+    const angleDeg = ship.angleDeg;
+    layShip(ship, { ...weather, windMps: 42.6 }, 1.2, draw, false);
+    expect(ship.pullN).toBeLessThan(told[LAY.gustPullN]!);
+    expect(angleDeg).toBeGreaterThanOrEqual(ship.angleDeg);
     // What the gust itself turns her to is not touched.
     const gust = pulls(42.6, 42.6);
     for (const k of ["gustPullTowardsDeg", "gustHeadingDeg", "yawDeg"] as const)
