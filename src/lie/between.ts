@@ -3,7 +3,7 @@ import { atan2, cosDeg, sinDeg } from "../core/elementary.js";
 import { LIE } from "./kernel.js";
 
 /** A wind between a mean wind and its gust. */
-export interface WindBetween {
+interface WindBetween {
   windMps: number;
   windFromDeg: number;
 }
