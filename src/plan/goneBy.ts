@@ -20,5 +20,5 @@ export function goneByText(p: Going, clock: Clock): string | null {
     return `Do not lie here: ${danger}, and before that the way out is shut.`;
   return going?.against === "way.shut"
     ? `${by}: after that the way out is shut, and ${danger}.`
-    : `${by}: ${danger}, in the dark.`;
+    : `${by}, before nightfall, at the very latest by ${clock.time(dangerMs)}: from then on it is not safe to lie here.`;
 }

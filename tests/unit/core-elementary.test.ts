@@ -150,9 +150,11 @@ describe("functions that every engine works out alike", () => {
       "rode/span",
       "lie/kernel",
       "lie/lie",
+      "lie/between",
       "holding/kernel",
+      "core/normal",
     ];
-    for (const s of ["normal", "draw", "holdingTable", "sketch", "statics", "fill"])
+    for (const s of ["draw", "holdingTable", "sketch", "statics", "fill"])
       files.push(`sweep/${s}`);
     for (const f of [...files, "core/elementary"]) {
       const file = path.resolve(import.meta.dirname, "../../src", `${f}.ts`);

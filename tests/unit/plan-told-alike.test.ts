@@ -36,7 +36,7 @@ describe("the hour to be gone by is one and the same", () => {
     const plan = planStay(scenario("shift-night"));
     expect(oneLine(briefText(plan))).toContain("To be gone, leaving at 22:00");
     expect(oneLine(briefText(plan, { for: "watch" }))).toContain(
-      "Be gone by 22:20: from 05:00 on it is not safe to lie here, in the dark.",
+      "Be gone by 22:20, before nightfall, at the very latest by 05:00: from then on it is not safe to lie here.",
     );
   });
 
