@@ -16,6 +16,7 @@ const stages = [
   ["layers", ...node("layers")],
   ["knip", "knip", ["--no-progress"]],
   ["build", "tsup", ["--silent"]],
+  ["tooltips", ...node("tooltips")],
   ["built-types", "tsc", ["-p", "tests/types/tsconfig.built.json"]],
   ["tests", "vitest", ["run", "--reporter=dot", "--reporter=json", `--outputFile.json=${report}`]],
   ["laws", "npm", ["run", "-s", "laws:short"]],

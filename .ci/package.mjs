@@ -3,6 +3,7 @@ import { execFileSync } from "node:child_process";
 import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import os from "node:os";
 import path from "node:path";
+import ts from "typescript";
 import { canBrowse, inBrowser, serve } from "./browser.mjs";
 
 const root = path.resolve(import.meta.dirname, "..");
@@ -123,6 +124,41 @@ export { speed, rule, layRode };
   console.log("strict TypeScript accepts and refuses as it should");
 }
 
+/** What an editor shows of a field as it is typed: its own words, from deep in an input as from its top. */
+function toolTips() {
+  const file = path.join(scratch, "ts/tips.ts");
+  const text = `import { planStay } from "hawse";
+const stay: Parameters<typeof planStay>[0] = null!;
+stay.chartedDepthM; stay.vessel.draughtM; stay.tackle.rode[0]!.lengthM;`;
+  writeFileSync(file, text);
+  const service = ts.createLanguageService({
+    ...ts.sys,
+    getCompilationSettings: () => ({
+      strict: true,
+      module: ts.ModuleKind.NodeNext,
+      target: ts.ScriptTarget.ES2022,
+      types: [],
+    }),
+    getScriptFileNames: () => [file],
+    getScriptVersion: () => "0",
+    getScriptSnapshot: (f) =>
+      ts.sys.fileExists(f) ? ts.ScriptSnapshot.fromString(readFileSync(f, "utf8")) : undefined,
+    getCurrentDirectory: () => scratch,
+    getDefaultLibFileName: ts.getDefaultLibFilePath,
+    useCaseSensitiveFileNames: () => true,
+  });
+  for (const [field, words] of [
+    ["chartedDepthM", /^Charted depth at the anchor/],
+    ["draughtM", /^Draught/],
+    ["lengthM", /^Length/],
+  ]) {
+    const tip = service.getQuickInfoAtPosition(file, text.lastIndexOf(field));
+    const shown = ts.displayPartsToString(tip?.documentation);
+    if (!words.test(shown)) throw new Error(`an editor shows "${shown}" of ${field}`);
+  }
+  console.log("an editor shows what the fields of an input mean");
+}
+
 /** Equal, numbers to one part in 1e14: engines differ in the last bit of some functions. */
 function same(a, b) {
   if (typeof a === "number" && typeof b === "number")
@@ -195,6 +231,7 @@ try {
   const answer = inNode();
   everySubpath();
   strictTypes();
+  toolTips();
   await inPage(answer);
 } catch (error) {
   console.error(error.stdout ?? "", error.stderr ?? "", error.message);
