@@ -13,7 +13,7 @@ import { inForce, type InForce } from "./in-force.js";
 import { anchoringPolicy, policySchema, type AnchoringPolicy, type Effect } from "./policy.js";
 import { qualityIn, type QualityZone } from "./quality.js";
 import { apart, boxesMeet, chartSchema, holdsAll, near, refOf, type FeatureRef } from "./query.js";
-import { gapsIn, qualityReasons, SEVERITY, unreadable } from "./untold.js";
+import { gapsIn, qualityReasons, SEVERITY, unlisted, unreadable } from "./untold.js";
 import { errorAt, unwidened, wideningOf, type Widening } from "./widening.js";
 
 /** Schema of the options of {@link anchoringAt}. */
@@ -205,7 +205,7 @@ export function anchoringIn(
     stay: stay ?? null,
     widening: widen ? wideningOf(chart, laid, quality) : unwidened,
   };
-  const reasons = [...gapsIn(chart, laid), ...unreadable(chart, policy)];
+  const reasons = [...gapsIn(chart, laid), ...unreadable(chart, policy), ...unlisted(chart)];
   const weighed = weighedBy(policy);
   const reachM = reachOf(chart, policy, setting.widening.mostM);
   const bears = (f: ChartFeature) => mayBear(f, policy, weighed);

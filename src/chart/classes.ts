@@ -168,6 +168,24 @@ export const objectClasses: readonly ObjectClass[] = /* @__PURE__ */ ROWS.trim()
     };
   });
 
+/** Classes of the catalogue, and of drawings of it, that say nothing of a place to anchor but by a restriction of their own. */
+const WITHOUT_BEARING: ReadonlySet<string> = /* @__PURE__ */ new Set(
+  (
+    "AIRARE ARCSLN ASLXIS BUAARE BUISGL CANBNK CGUSTA CHKPNT CONVYR CONZNE COSARE CRANES CTRPNT CURENT CUSZNE C_STAC " +
+    "DISMAR DRYDOC EXEZNE FNCLNE FOGSIG FORSTC FRPARE FSHZNE ICNARE LAKSHR LNDELV M_PROD NAVLNE PRDARE RADLNE RADRFL " +
+    "RADRNG RADSTA RAILWY RDOCAL RDOSTA RETRFL RIVBNK ROADWY RSCSTA RTPBCN RUNWAY SILTNK SISTAT SISTAW SLOGRD SLOTOP " +
+    "SQUARE STSLNE TESARE TIDEWY TOPMAR VEGATN $AREAS $COMPS $CSYMB $LINES $TEXTS"
+  ).split(" "),
+);
+
+/**
+ * Whether what a class says of a place is known here, though it be nothing.
+ *
+ * @source IHO S-57 edition 3.1 (2000) object catalogue as carried by GDAL, s57objectclasses.csv, up to code 86; the rest from memory
+ */
+export const isListed = (acronym: string): boolean =>
+  CLASS_OF.has(acronym) || WITHOUT_BEARING.has(acronym);
+
 /** Classes by acronym. */
 export const CLASS_OF: ReadonlyMap<string, ObjectClass> = /* @__PURE__ */ new Map(
   objectClasses.map((c) => [c.acronym, c]),

@@ -6,7 +6,7 @@ import type { Geometry } from "../geo/geojson.js";
 import type { Attributes } from "./attributes.js";
 import { numberOf, textOf } from "./attributes.js";
 import type { AttributeValue, ChartCell, ChartReport, NotUsed } from "./chart.js";
-import { CLASS_OF, CLASS_OF_OBJL, type ObjectClass } from "./classes.js";
+import { CLASS_OF, CLASS_OF_OBJL, isListed, type ObjectClass } from "./classes.js";
 import { refuseOtherAreas, refuseOtherUnits } from "./datum.js";
 
 /** A GeoJSON FeatureCollection of chart objects. */
@@ -188,7 +188,7 @@ function addLayer(
       setAside(out.report, acronym, "header");
     } else if (given["geometry"] === null) setAside(out.report, acronym, "noGeometry");
     else if ((known?.uses.length ?? 0) === 0 && textOf(attributes["RESTRN"]) === null)
-      setAside(out.report, acronym, known === null ? "unknownClass" : "class");
+      setAside(out.report, acronym, isListed(acronym.toUpperCase()) ? "class" : "unknownClass");
     else
       out.features.push({
         id: textOf(attributes["LNAM"]) ?? `${acronym}/${i}`,

@@ -70,6 +70,27 @@ export const unreadable = ({ report }: Chart, policy: AnchoringPolicy): Anchorin
     .filter((n) => mayBear(n, policy))
     .map(({ layer }) => gap("unreadable", layer, `a ${layer} whose place cannot be read`));
 
+/** A gap that is no more than a reason to look. */
+const lookAt = (code: string, value: string, meaning: string): AnchoringReason => ({
+  ...gap(code, value, meaning),
+  effect: "caution",
+  severity: SEVERITY.caution,
+});
+
+/** Names that are told of many. */
+const NAMED = 3;
+
+/** What was set aside because its class is in no list here: it may say anything, anywhere on the chart. */
+export function unlisted({ report }: Chart): AnchoringReason[] {
+  const strange = report.notUsed.filter((n) => n.reason === "unknownClass").map((n) => n.layer);
+  if (strange.length === 0) return [];
+  const more = strange.length > NAMED ? ` and ${strange.length - NAMED} more` : "";
+  const names = `${strange.slice(0, NAMED).join(", ")}${more}`;
+  return [
+    lookAt("unknownClass", names, `things of a class not known here (${names}) on the chart: look`),
+  ];
+}
+
 /** What the charted quality has to say: where its error cannot be stated nothing can be widened. */
 export function qualityReasons(quality: readonly QualityZone[]): AnchoringReason[] {
   const out: AnchoringReason[] = [];
@@ -78,10 +99,6 @@ export function qualityReasons(quality: readonly QualityZone[]): AnchoringReason
   if (quality.some((q) => q.zone === "D" && q.positionErrorM === null))
     out.push(gap("CATZOC.5", "D", "positions may be off by more than 500 m"));
   if (quality.length === 0)
-    out.push({
-      ...gap("noQuality", "none", "the chart does not tell its quality here"),
-      effect: "caution",
-      severity: SEVERITY.caution,
-    });
+    out.push(lookAt("noQuality", "none", "the chart does not tell its quality here"));
   return out;
 }

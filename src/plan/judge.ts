@@ -21,7 +21,7 @@ function chartReasons(s: Study): PlanReason[] {
     .map((r) => ({
       code: r.code,
       severity: r.severity,
-      value: r.attribute === null ? r.effect : r.meaning,
+      value: r.attribute === null && r.feature !== null ? r.effect : r.meaning,
       limit: r.distanceM,
       basis: r.basis,
       ...(r.feature !== null && {

@@ -132,7 +132,8 @@ export function reasonText(r: PlanReason): string {
   if (missing !== undefined) return missing;
   const tell = TELL[r.code];
   if (tell !== undefined) return tell(r, typeof r.value === "number" ? r.value : 0);
-  return `charted ${r.of ?? "here"}: ${String(r.value ?? r.code)}`;
+  const value = String(r.value ?? r.code);
+  return r.of === undefined ? value : `charted ${r.of}: ${value}`;
 }
 
 /** Hours of a reason: `from 20:40 to 00:50`, `from 04:30 on`, or nothing where it hangs on none. */

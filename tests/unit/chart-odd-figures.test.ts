@@ -151,3 +151,24 @@ describe("classes that were in no list", () => {
     expect(chartWith({ cblare: small({}) }).report.notUsed).toEqual([]);
   });
 });
+
+describe("things of a class that is in no list", () => {
+  const strange = (layers: Record<string, unknown>) =>
+    anchoringAt(chartWith(layers as Parameters<typeof chartWith>[0]), circle(50));
+
+  test("are a reason to look at the chart, wherever they stand, told once", () => {
+    const one = strange({ CableSubmarine: line });
+    expect(one.reasons).toMatchObject([
+      { code: "chart.unknownClass", effect: "caution", value: "CableSubmarine" },
+    ]);
+    const five = strange(Object.fromEntries("abcde".split("").map((k) => [`strange ${k}`, line])));
+    expect(five.reasons.map((r) => r.value)).toEqual([
+      "strange a, strange b, strange c and 2 more",
+    ]);
+  });
+
+  test("not those of the catalogue that have nothing to say of anchoring", () => {
+    const { verdict, reasons } = strange({ BUISGL: line, roadwy: line, TOPMAR: line });
+    expect({ verdict, reasons }).toEqual({ verdict: "clear", reasons: [] });
+  });
+});
