@@ -64,7 +64,7 @@ export const holdingInput = z.strictObject({
       provedN: newtons(),
     }),
   ),
-  /** Holding left by pull angle, ascending from 0; a curve from memory unless given. */
+  /** Holding left by pull angle, ascending from 0; beyond the last angle none counts. A curve from memory unless given. */
   uplift: z.optional(
     z.array(upliftPoint).check(
       z.minLength(2),
@@ -267,7 +267,7 @@ const together = (figures: HoldingFigure[], mayNotSet: boolean): Range3 => ({
   high: Math.max(...figures.map((f) => f.ultimateN.high)),
 });
 
-/** Share of the horizontal holding left at a pull angle: it is the same for every anchor and bed. */
+/** Share of the horizontal holding left at a pull angle, the same for every anchor and bed; beyond the curve nothing is known to be left. */
 export function upliftAt(
   pullAngleDeg: number,
   curve: readonly { pullAngleDeg: number; share: number }[] = UPLIFT,
@@ -275,8 +275,8 @@ export function upliftAt(
   const angle = Math.max(0, pullAngleDeg);
   const last = curve[curve.length - 1]!;
   const likely =
-    angle >= last.pullAngleDeg
-      ? last.share
+    angle > last.pullAngleDeg
+      ? 0
       : linearAt(
           curve.map((p) => p.pullAngleDeg),
           curve.map((p) => p.share),

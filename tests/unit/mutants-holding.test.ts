@@ -173,7 +173,7 @@ describe("what is known of the set and the bed", () => {
     expect(holding({ anchor: plough, seabed: ["clay"] }).cautions).not.toContain("bedUncertain");
   });
 
-  test("an uplift curve of one's own starts at 0, ascends and ends level", () => {
+  test("an uplift curve of one's own starts at 0 and ascends; beyond it nothing is left", () => {
     const own = (uplift: { pullAngleDeg: number; share: number }[], pullAngleDeg = 15) =>
       holding({ anchor: plough, seabed: "sand, firm", pullAngleDeg, uplift });
     const rising = [
@@ -183,7 +183,8 @@ describe("what is known of the set and the bed", () => {
     ];
     close(own(rising).upliftShare.likely, 0.4, "between");
     close(own(rising, 20).upliftShare.likely, 0.3, "at the end");
-    close(own(rising, 90).upliftShare.likely, 0.3, "beyond");
+    close(own(rising, 20.01).upliftShare.likely, 0, "beyond");
+    close(own(rising, 90).ultimateN!.low, 0, "far beyond");
     close(own(rising, 0).upliftShare.low, 0.9, "level");
     for (const bad of [
       rising.slice(0, 1),
