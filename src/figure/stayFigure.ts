@@ -1,5 +1,6 @@
 import { fromPlan } from "../plan/asPlan.js";
 import type { StayPlan } from "../plan/planStay.js";
+import { spareText } from "../plan/words.js";
 import { clock, scale, valueAxis, type Scale } from "./axes.js";
 import { heading, legend, placerIn, type Box, type Key, type Spot } from "./layout.js";
 import {
@@ -86,7 +87,7 @@ function keys(plan: StayPlan): Key[] {
     ...(limit === null
       ? []
       : [{ mark: { line: "line bad dots" }, text: `wanted under the keel: ${limit} m` }]),
-    ...(value === null ? [] : [worstKey(`least: ${value.toFixed(1)} m${at}`)]),
+    ...(value === null ? [] : [worstKey(`least: ${spareText(value)}${at}`)]),
     ...duskKey(plan),
     clockKey(plan.zoneOffsetMinutes),
   ];
@@ -96,7 +97,7 @@ const describe = (plan: StayPlan): string => {
   const { value, atMs } = plan.limiting.depth;
   return value === null || atMs === null
     ? "The least water is not known."
-    : `Least water under the keel at the worst ${value.toFixed(1)} m at ${clock(atMs, plan.zoneOffsetMinutes)}.`;
+    : `Least water under the keel at the worst ${spareText(value)} at ${clock(atMs, plan.zoneOffsetMinutes)}.`;
 };
 
 function plot(plan: StayPlan, x: Scale, y: Scale, box: Box): string {

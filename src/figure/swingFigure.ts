@@ -3,6 +3,7 @@ import { RAD } from "../core/angles.js";
 import type { StayInput } from "../plan/input.js";
 import { fromPlan } from "../plan/asPlan.js";
 import type { StayPlan } from "../plan/planStay.js";
+import { spareText } from "../plan/words.js";
 import { clock, scale, valueAxis } from "./axes.js";
 import { drawChart, soundings, type Layers } from "./chartLayer.js";
 import { beside, heading, legend, placerIn, shortened, type Box, type Key, type Placer } from "./layout.js"; // prettier-ignore
@@ -174,7 +175,7 @@ function neighbourKeys(plan: StayPlan, width: number): Key[] {
     const gap =
       n.leastGapM === null || n.atMs === null
         ? "room not known"
-        : `${n.leastGapM.toFixed(0)} m at ${clock(n.atMs, plan.zoneOffsetMinutes)}`;
+        : `${spareText(n.leastGapM)} at ${clock(n.atMs, plan.zoneOffsetMinutes)}`;
     return { text: `${i + 1}  ${shortened(n.name, width / 2)}: ${gap}${unsettled(n)}` };
   });
   const left = neighbours.length - told.length;
@@ -221,7 +222,7 @@ function describe(plan: StayPlan): string {
   const { value, atMs, of } = plan.limiting.room;
   return value === null || atMs === null
     ? "The room to anything else is not known."
-    : `Least room ${value.toFixed(0)} m to ${of ?? "something"} at ${clock(atMs, plan.zoneOffsetMinutes)}, over the fan of winds.`;
+    : `Least room ${spareText(value)} to ${of ?? "something"} at ${clock(atMs, plan.zoneOffsetMinutes)}, over the fan of winds.`;
 }
 
 /**

@@ -6,7 +6,16 @@ import type { StayPlan } from "./planStay.js";
 import type { Tipping } from "./tipping.js";
 import { isGrave } from "../core/judgement.js";
 import { knots } from "../core/units.js";
-import { bearingText, chanceText, forceText, knotsText, metresText, type Clock } from "./words.js";
+import {
+  bearingText,
+  chanceText,
+  forceText,
+  knotsText,
+  lackText,
+  metresText,
+  spareText,
+  type Clock,
+} from "./words.js";
 
 const figure = (a: Advice): number => (typeof a.value === "number" ? a.value : 0);
 /** Rounded up: an asking is never less than what is wanted. */
@@ -26,9 +35,9 @@ const TELL: Readonly<Record<Advice["code"], (a: Advice) => string>> = {
   "snubber.fit": (a) =>
     `Fit a stretching line of ${metresText(figure(a))}: should she fall back freely in the hardest gust, the jerk is ${force(a.buys?.to)} and not ${force(a.buys?.from)}`,
   "lie.deeper": (a) =>
-    `Lie in ${metresText(upTo(figure(a), 0.1))} more water to have what is wanted under the keel`,
+    `Lie in ${lackText(figure(a))} more water to have what is wanted under the keel`,
   "lie.clear": (a) =>
-    `Or let go ${metresText(figure(a))} off to ${bearingText(a.towardsDeg ?? NaN)}, ${metresText(a.buys?.to ?? NaN)} clear of all: but plan that anew`,
+    `Or let go ${metresText(figure(a))} off to ${bearingText(a.towardsDeg ?? NaN)}, ${spareText(a.buys?.to ?? NaN)} clear of all: but plan that anew`,
   "lie.elsewhere": (a) =>
     a.against === null
       ? "Lie elsewhere: here it is not safe from letting go on"
@@ -66,26 +75,26 @@ const KNOT = knots(1);
 function tippingLine(t: Tipping): string | null {
   const wind = t.windRiseMps;
   const shift = t.windShiftDeg;
+  // What is in hand is rounded down, what is wanting up.
+  const [round, metres] = t.passed ? [Math.ceil, lackText] : [Math.floor, spareText];
   const parts = [
     ...(wind === null
       ? []
       : [
-          `the wind ${Math.abs(wind) < KNOT / 2 ? "any" : knotsText(Math.abs(wind))} ${wind > 0 ? "stronger" : "lighter"}`,
+          `the wind ${Math.abs(wind) < KNOT / 2 ? "any" : knotsText(Math.abs(wind), round)} ${wind > 0 ? "stronger" : "lighter"}`,
         ]),
     ...(shift === null
       ? []
-      : [
-          `a shift of ${Math.abs(Math.round(shift))}° ${shift > 0 ? "clockwise" : "anticlockwise"}`,
-        ]),
+      : [`a shift of ${round(Math.abs(shift))}° ${shift > 0 ? "clockwise" : "anticlockwise"}`]),
     ...(t.leastRodeM === null
       ? []
-      : [`${t.passed ? "" : "less than "}${metresText(t.leastRodeM)} of rode`]),
+      : [`${t.passed ? "" : "less than "}${lackText(t.leastRodeM)} of rode`]),
     ...(t.mostRodeM === null
       ? []
-      : [`${t.passed ? "" : "more than "}${metresText(t.mostRodeM)} of rode`]),
+      : [`${t.passed ? "" : "more than "}${spareText(t.mostRodeM)} of rode`]),
     ...(t.waterFallM === null
       ? []
-      : [`${metresText(Math.abs(t.waterFallM))} ${t.waterFallM > 0 ? "less" : "more"} water`]),
+      : [`${metres(Math.abs(t.waterFallM))} ${t.waterFallM > 0 ? "less" : "more"} water`]),
   ];
   if (parts.length === 0) return null;
   const name = `${NAME[t.code]}${t.of === null ? "" : ` ${t.of}`}`;

@@ -3,7 +3,15 @@ import type { Interval } from "../core/judgement.js";
 import type { Section } from "./brief.js";
 import type { StayPlan } from "./planStay.js";
 import { hardestPullOf, pullsKnown } from "./stageFigures.js";
-import { forceText, knotsText, metresText, spansText, type Clock } from "./words.js";
+import {
+  forceText,
+  knotsText,
+  lackText,
+  metresText,
+  spansText,
+  spareText,
+  type Clock,
+} from "./words.js";
 
 const degreesMinutes = (deg: number, letters: readonly [string, string], width: number): string => {
   const all = Math.round(Math.abs(deg) * 60_000) / 1000;
@@ -97,7 +105,7 @@ export function depthSection(p: StayPlan, clock: Clock): Section {
       ...(under.value === null || under.atMs === null
         ? []
         : [
-            `At the worst ${under.value > 0 ? `${metresText(under.value)} under the keel` : `${metresText(-under.value)} SHORT of water`} about ${clock.time(under.atMs)}, all errors against you.`,
+            `At the worst ${under.value > 0 ? `${spareText(under.value)} under the keel` : `${lackText(-under.value)} SHORT of water`} about ${clock.time(under.atMs)}, all errors against you.`,
           ]),
       ...(depth.low.below.length === 0
         ? []
@@ -109,7 +117,7 @@ export function depthSection(p: StayPlan, clock: Clock): Section {
 /** Neighbours told by name; those farther off are counted. */
 const NAMED = 3;
 
-const gapText = (m: number): string => (m < 0.05 ? "may touch" : metresText(m));
+const gapText = (m: number): string => (m < 0.1 ? "may touch" : spareText(m));
 
 /** A name at the head of a line. */
 const headed = (name: string): string => name.charAt(0).toUpperCase() + name.slice(1);
@@ -127,7 +135,7 @@ export function swingSection(p: StayPlan, clock: Clock): Section {
   });
   const unknown = p.anchoring !== null && !pullsKnown(p) ? "; room to the shore not known" : "";
   const shore =
-    room.shoreM === null ? unknown : `; shore ${metresText(room.shoreM)} clear at the worst`;
+    room.shoreM === null ? unknown : `; shore ${spareText(room.shoreM)} clear at the worst`;
   return {
     title: "Room",
     lines: [

@@ -5,7 +5,15 @@ import type { StayPlan } from "./planStay.js";
 import type { SteerBy } from "./wayMarks.js";
 import type { WayOut } from "./wayOut.js";
 import type { WayHazard } from "./wayDepth.js";
-import { bearingText, knotsText, metresText, spansText, type Clock } from "./words.js";
+import {
+  bearingText,
+  knotsText,
+  lackText,
+  metresText,
+  spansText,
+  spareText,
+  type Clock,
+} from "./words.js";
 
 const miles = (m: number): string =>
   m < 100 ? metresText(m) : `${toNauticalMiles(m).toFixed(m < 18_520 ? 2 : 1)} M`;
@@ -28,7 +36,7 @@ function waterText({ meant }: WayOut, clock: Clock): string {
   const where =
     meant.leastOf ?? (meant.leastAlongM! < 1 ? "at the berth" : `${miles(meant.leastAlongM!)} out`);
   const m = meant.underKeelLeastM;
-  const under = m > 0 ? `${metresText(m)} under the keel` : `${metresText(0 - m)} SHORT of water`;
+  const under = m > 0 ? `${spareText(m)} under the keel` : `${lackText(0 - m)} SHORT of water`;
   const known = meant.state === "unknown" ? " in what is known of it" : "";
   return `${at}: least ${under}${known}, ${where}.`;
 }
@@ -47,7 +55,7 @@ function goneText({ departures: d }: WayOut, byMs: number | null, clock: Clock):
   const [state, m] = [d.state[i]!, d.underKeelLeastM[i] ?? null];
   const known = state === "unknown" ? " in what is known of it" : "";
   const water =
-    m === null ? "the water on it is NOT KNOWN" : `least ${metresText(m)} under the keel${known}`;
+    m === null ? "the water on it is NOT KNOWN" : `least ${spareText(m)} under the keel${known}`;
   return [
     `To be gone, leaving at ${clock.time(d.timeMs[i]!)}, ${LIGHT[d.light[i]!]}: ${state === "shut" ? "SHUT" : water}.`,
   ];

@@ -1,5 +1,5 @@
 import type { Because, BerthComparison, RankedBerth } from "./compareBerths.js";
-import { clockOf, fold, metresText, type Clock } from "./words.js";
+import { clockOf, fold, spareText, type Clock } from "./words.js";
 
 const VERDICT = {
   suitable: "suitable",
@@ -22,9 +22,9 @@ function told(code: string, value: Because["value"]): string {
     case "compare.holding":
       return `holding ${value.toFixed(1)} times the pull`;
     case "compare.room":
-      return `${metresText(value)} of room`;
+      return `${spareText(value)} of room`;
     case "compare.depth":
-      return `${metresText(value)} under the keel`;
+      return `${spareText(value)} under the keel`;
     default:
       return `way out open ${Math.round(100 * value)} % of the time`;
   }

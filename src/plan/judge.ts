@@ -3,6 +3,7 @@ import { byWeight, judged, spansBelow, weightiest, type PlanReason } from "./cri
 import { laddersOf, type Ladder } from "./ladders.js";
 import type { Study } from "./study.js";
 import type { Verdict } from "./types.js";
+import type { WayOut } from "./wayOut.js";
 
 /** The expected height stands in the reason for the sea, in place of the number of its class. */
 function withHeight(s: Study, r: PlanReason): PlanReason {
@@ -167,6 +168,23 @@ export function judge(s: Study): Judgement {
     reasons: [...all, ...unknown],
     unknown: unknown.map((u) => u.code),
     danger,
+  };
+}
+
+/**
+ * The same with what shuts the way out at the hour meant to leave: to be minded, though it does not speak against lying
+ * here till then.
+ */
+export function withWayOut(j: Judgement, wayOut: WayOut | null): Judgement {
+  const shut = (wayOut?.reasons ?? []).filter((r) => isGrave(r.severity));
+  if (shut.length === 0) return j;
+  const minded = shut.map((r): PlanReason => ({ ...r, severity: "caution" }));
+  const missing = j.reasons.filter((r) => j.unknown.includes(r.code));
+  const known = j.reasons.filter((r) => !j.unknown.includes(r.code));
+  return {
+    ...j,
+    verdict: j.verdict === "suitable" ? "withCare" : j.verdict,
+    reasons: [...[...known, ...minded].sort(byWeight), ...missing],
   };
 }
 

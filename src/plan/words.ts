@@ -49,10 +49,18 @@ export function clockOf(zoneOffsetMinutes: number, stay?: Interval): Clock {
 /** Metres to the decimetre, to the metre from 20 m on. */
 export const metresText = (m: number): string =>
   `${Math.abs(m) < 20 ? (Math.round(m * 10) / 10 + 0).toFixed(1) : Math.round(m)} m`;
-/** Whole knots of a speed; half a knot below five. */
-export function knotsText(mps: number): string {
+/** To what metres are rounded as {@link metresText} tells them. */
+const stepOf = (m: number): number => (Math.abs(m) < 20 ? 0.1 : 1);
+/** Metres that are to be had, rounded down: a figure short of its limit never reads as the limit. */
+export const spareText = (m: number): string =>
+  metresText(Math.floor(m / stepOf(m) + 1e-9) * stepOf(m));
+/** Metres that are short, or that are wanted, rounded up. */
+export const lackText = (m: number): string =>
+  metresText(Math.ceil(m / stepOf(m) - 1e-9) * stepOf(m));
+/** Whole knots of a speed, half a knot below five; to the nearest unless rounded otherwise. */
+export function knotsText(mps: number, round: (x: number) => number = Math.round): string {
   const kn = toKnots(mps);
-  return `${kn < 5 ? Math.round(kn * 2) / 2 : Math.round(kn)} kn`;
+  return `${kn < 5 ? round(kn * 2) / 2 : round(kn)} kn`;
 }
 /** A force in kilonewtons, newtons below half a kilonewton. */
 export const forceText = (n: number): string =>
@@ -96,13 +104,13 @@ const ratio = (value: number): string => (Math.floor(value * 100) / 100).toFixed
 const room = (r: PlanReason, value: number): string => {
   const who = r.of ?? "something";
   if (r.severity === "stop") return `she comes against ${who}`;
-  return value > 0 ? `only ${metresText(value)} of room to ${who}` : `she may come against ${who}`;
+  return value > 0 ? `only ${spareText(value)} of room to ${who}` : `she may come against ${who}`;
 };
 
 const TELL: Readonly<Record<string, Tell>> = {
-  "depth.aground": (_, v) => `she takes the ground: ${metresText(-v)} short of water`,
-  "depth.mayTouch": (_, v) => `she may touch: ${metresText(-v)} short of water at the worst`,
-  "depth.tight": (_, v) => `little water: ${metresText(v)} under the keel at the worst`,
+  "depth.aground": (_, v) => `she takes the ground: ${lackText(-v)} short of water`,
+  "depth.mayTouch": (_, v) => `she may touch: ${lackText(-v)} short of water at the worst`,
+  "depth.tight": (_, v) => `little water: ${spareText(v)} under the keel at the worst`,
   "holding.less": (_, v) =>
     `the gusts pull harder than the anchor is likely to hold (${ratio(v)} of the pull)`,
   "holding.thin": (r, v) =>
@@ -116,6 +124,10 @@ const TELL: Readonly<Record<string, Tell>> = {
     `${r.of ?? "a danger"} charted ${metresText(v)} outside the swing, its place good to ${metresText(Number(r.limit ?? 0))} only`,
   "shelter.untenable": (_, v) => `the sea makes it untenable, first at about ${metresText(v)}`,
   "shelter.poor": (_, v) => `an uneasy sea, about ${metresText(v)}`,
+  "wayOut.blocked": (r) => `the way out is shut by ${String(r.value)}`,
+  "wayOut.shut": (r, v) =>
+    `the way out is shut when she is to leave: ${v > 0 ? `${spareText(v)} under the keel` : `${lackText(-v)} short of water`}, ${metresText(Number(r.limit))} wanted`,
+  "wayOut.unknown": () => "whether the way out is open when she is to leave is not known",
   "rode.tooShort": (r) =>
     `${metresText(r.limit as number)} from bow to bottom and only ${metresText(r.value as number)} of rode out`,
   "rode.belowRule": (r) =>

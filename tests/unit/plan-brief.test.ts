@@ -34,7 +34,7 @@ describe("briefs", () => {
     const [shut] = plan.wayOut!.shut;
     expect(text).toContain(`Shut ${clock(shut!.fromMs)} to ${clock(shut!.toMs)}`);
     expect(text).toContain(
-      `least ${plan.wayOut!.meant.underKeelLeastM!.toFixed(1)} m under the keel`,
+      `least ${(Math.floor(plan.wayOut!.meant.underKeelLeastM! * 10) / 10).toFixed(1)} m under the keel`,
     );
     for (const c of plan.cautions) expect(text).toContain(c);
   });

@@ -48,6 +48,37 @@ describe("the hour to be gone by is one and the same", () => {
   });
 });
 
+test("a way out that is shut at the hour meant to leave is a reason for care, and no more", () => {
+  const open = scenario("quiet-night");
+  const plan = planStay(open);
+  expect(plan.verdict).toBe("suitable");
+  const [berth, ...rest] = open.route!;
+  const overTheShoal = [berth!, scenario("shoal-berth").position, ...rest];
+  const shut = planStay({ ...open, route: overTheShoal });
+  expect(shut.wayOut!.meant.state).toBe("shut");
+  expect(shut.verdict).toBe("withCare");
+  expect(shut.danger).toMatchObject({ atMs: null, known: true });
+  expect(shut.reasons.filter((r) => r.code.startsWith("wayOut."))).toMatchObject([
+    { code: "wayOut.shut", severity: "caution" },
+  ]);
+  expect(oneLine(briefText(shut))).toContain("care the way out is shut when she is to leave");
+});
+
+test("what is in hand is told rounded down, what is wanting rounded up", () => {
+  const plan = planStay(scenario("quiet-night"));
+  const told = (value: number): string =>
+    oneLine(
+      briefText({
+        ...plan,
+        limiting: { ...plan.limiting, depth: { ...plan.limiting.depth, value } },
+      }),
+    );
+  expect(told(0.497)).toContain("At the worst 0.4 m under the keel");
+  expect(told(0.5)).toContain("At the worst 0.5 m under the keel");
+  expect(told(20.9)).toContain("At the worst 20 m under the keel");
+  expect(told(-0.41)).toContain("At the worst 0.5 m SHORT of water");
+});
+
 test("of what begins at one instant the stop is told before the warning, in whatever order they come", () => {
   const dinghy = {
     name: "dinghy",
