@@ -9,11 +9,14 @@ declare const made: unique symbol;
 /** What one function of the library makes and another takes back: its lists are as they are. */
 export type Made<T> = T & { readonly [made]?: true };
 
-/** The fields of a type that have names of their own. */
-type Named<T> = { [K in keyof T as string extends K ? never : K]: T[K] };
-
-/** An object that may have more fields than are read: without a field for every name, for an `interface` has none. */
-type Open<T> = string extends keyof T ? (keyof Named<T> extends never ? T : T | Named<T>) : T;
+/** An object that may have more fields than are read: those with names of their own will do, for an `interface` has no field for every name. */
+type Open<T> = string extends keyof T
+  ? { [K in keyof T as string extends K ? never : K]: T[K] } extends infer N
+    ? keyof N extends never
+      ? T
+      : T | N
+    : never
+  : T;
 
 /** A type with every list in it read only, however deep. */
 type Lists<T> = T extends Whole

@@ -154,8 +154,7 @@ describe("functions that every engine works out alike", () => {
       "holding/kernel",
       "core/normal",
     ];
-    for (const s of ["draw", "holdingTable", "sketch", "statics", "fill"])
-      files.push(`sweep/${s}`);
+    for (const s of ["draw", "holdingTable", "sketch", "statics", "fill"]) files.push(`sweep/${s}`);
     for (const f of [...files, "core/elementary"]) {
       const file = path.resolve(import.meta.dirname, "../../src", `${f}.ts`);
       expect(readFileSync(file, "utf8"), f).not.toMatch(
