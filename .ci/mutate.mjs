@@ -146,6 +146,16 @@ function outcomeOf(domain) {
   return out;
 }
 
+const page = path.join(root, "docs/mutation.md");
+
+/** What the page says of a domain that has not run since: its row, and its section where it has one. */
+function keptOf(domain) {
+  const text = existsSync(page) ? readFileSync(page, "utf8") : "";
+  const row = new RegExp(`^\\| ${domain} \\|.*$`, "m").exec(text)?.[0];
+  const section = new RegExp(`^## ${domain}\\n[^]*?(?=\\n+## |\\n*$(?![^]))`, "m").exec(text)?.[0];
+  return row === undefined ? null : { domain, row, section: section ?? null };
+}
+
 function writePage() {
   const domains = readdirSync(kept)
     .filter((f) => f.endsWith(".json") && f !== "mutation.json")
@@ -153,7 +163,12 @@ function writePage() {
     .filter((d) => FILES[d] !== undefined)
     .sort();
   const outcomes = domains.map(outcomeOf);
-  const missing = Object.keys(FILES).filter((d) => !domains.includes(d));
+  const earlier = Object.keys(FILES)
+    .filter((d) => !domains.includes(d))
+    .map(keptOf)
+    .filter((k) => k !== null);
+  const known = [...domains, ...earlier.map((k) => k.domain)].sort();
+  const missing = Object.keys(FILES).filter((d) => !known.includes(d));
   const score = (o) => (100 * o.killed) / (o.killed + o.alive);
   const row = (o) =>
     `| ${o.domain} | ${FILES[o.domain].map((f) => `${f}.ts`).join(", ")} | ${o.killed + o.alive} | ${o.killed} | ${score(o).toFixed(1)} % | ${o.survivors.filter((s) => s.reason !== undefined).length} |`;
@@ -162,8 +177,22 @@ function writePage() {
       (s) =>
         `| ${path.basename(s.file)}:${s.line} | \`${cell(s.was.slice(0, 90))}\` | \`${cell(s.became.slice(0, 90))}\` | ${s.reason ?? "not looked into yet"} |`,
     );
+  const rows = new Map([
+    ...outcomes.map((o) => [o.domain, row(o)]),
+    ...earlier.map((k) => [k.domain, k.row]),
+  ]);
+  const sections = new Map([
+    ...outcomes
+      .filter((o) => o.survivors.length > 0)
+      .map((o) => [
+        o.domain,
+        `## ${o.domain}\n\n| where | was | became | why it stands |\n| --- | --- | --- | --- |\n${shown(o).join("\n")}`,
+      ]),
+    ...earlier.filter((k) => k.section !== null).map((k) => [k.domain, k.section]),
+  ]);
+  const told = (of, names) => (names.length > 0 ? `\n${of}: ${names.join(", ")}.\n` : "");
   writeFileSync(
-    path.join(root, "docs/mutation.md"),
+    page,
     `# Mutation testing
 
 Written by \`npm run mutate\`; do not edit. Kernels and judgements are changed in one small place at a time (an operator turned, a
@@ -172,14 +201,14 @@ Texts are not changed, nor tables, which are made once as a file is loaded: thei
 
 | domain | files | changes | killed | score | survivors with a reason |
 | --- | --- | ---: | ---: | ---: | ---: |
-${outcomes.map(row).join("\n")}
-${missing.length > 0 ? `\nNot run for this page: ${missing.join(", ")}.\n` : ""}
-${outcomes
-  .filter((o) => o.survivors.length > 0)
-  .map(
-    (o) =>
-      `## ${o.domain}\n\n| where | was | became | why it stands |\n| --- | --- | --- | --- |\n${shown(o).join("\n")}`,
-  )
+${known.map((d) => rows.get(d)).join("\n")}
+${told(
+  "Of an earlier run, whose lines may have moved since",
+  earlier.map((k) => k.domain),
+)}${told("Not run", missing)}
+${known
+  .map((d) => sections.get(d))
+  .filter((s) => s !== undefined)
   .join("\n\n")}
 `,
   );
