@@ -56,6 +56,21 @@ describe("spans at or below a limit", () => {
   });
 });
 
+describe("the end of what a criterion finds", () => {
+  const end = (...v: number[]) => judged(T, criterion(of(...v)))!.toMs;
+
+  test("is where it is crossed back, or the moment from which nothing is known for a while", () => {
+    expect(end(2, 0, 2, NaN, NaN)).toBe(1500);
+    expect(end(2, 0, NaN, 2, 2)).toBe(2000);
+    expect(end(NaN, NaN, 0, 2, 2)).toBe(2500);
+  });
+
+  test("is that of the stay where nothing is known to its end", () => {
+    expect(end(2, 0, NaN, NaN, NaN)).toBe(4000);
+    expect(end(2, 2, 2, 2, 0)).toBe(4000);
+  });
+});
+
 describe("the least", () => {
   test("of two, where what is not known stays not known", () => {
     expect([lesser(1, 2), lesser(2, 1), lesser(1, 1)]).toEqual([1, 1, 1]);
@@ -324,6 +339,29 @@ describe("when it stops being safe", () => {
     expect(safeUntil(planOf({ danger: { ...none, known: true } })).text).toMatch(/to be unsafe\.$/);
     expect(safeUntil(planOf({ danger: { ...none, known: false } })).text).toMatch(/not everything/);
     expect(safeUntil(planOf({ danger: { ...at(HOUR), reason: null } })).text).toMatch(/^No hour/);
+  });
+
+  test("what stands at every hour is told where no hour is: a stop or a warning, no caution and nothing of an hour", () => {
+    const none = { atMs: null, code: null, of: null, reason: null };
+    const stands = {
+      ...reason("warning", undefined, "chart.RESTRN.2"),
+      value: "restricted",
+      of: "a bay",
+    };
+    const others = [
+      reason("caution"),
+      reason("warning", 7),
+      reason("warning", undefined, "unknown.tide"),
+    ];
+    const said = (known: boolean, reasons: PlanReason[]) =>
+      safeUntil(planOf({ danger: { ...none, known }, reasons })).text;
+    expect(said(true, [...others, stands])).toBe(
+      "A warning stands at every hour: charted a bay: restricted.",
+    );
+    expect(said(false, [...others, stands])).toBe(
+      "A warning stands at every hour: charted a bay: restricted. Not everything is known.",
+    );
+    expect(said(true, others)).toBe("No hour of the stay is known to be unsafe.");
   });
 
   test("every stop and warning by the hour; neither cautions nor what is not known", () => {
