@@ -5,7 +5,7 @@ import { check } from "../core/check.js";
 import type { Range3, Source } from "../core/judgement.js";
 import { direction, metres, plain, seconds, speed } from "../core/schema.js";
 import type { Degrees, Newtons } from "../core/units.js";
-import { windsBetween } from "./between.js";
+import { overWindsBetween } from "./between.js";
 import { crossFlowHeading, LIE, lieCoefficients, lieKernel } from "./kernel.js";
 import { GUSTS, YAW_DEG } from "./tables.js";
 import { vessel, type Vessel } from "./vessel.js";
@@ -238,13 +238,13 @@ function peakPull(
   };
   const inGust = at(gustMps);
   const restDeg = at(0)[LIE.headingDeg]!;
-  const all = [
-    at(windMps),
-    inGust,
-    ...windsBetween(inGust, windMps, gustMps, windFromDeg, restDeg).map((w) =>
-      at(w.windMps, w.windFromDeg),
-    ),
-  ];
+  const all = [at(windMps), inGust];
+  overWindsBetween(inGust, windMps, gustMps, windFromDeg, restDeg, (speedMps, fromDeg) => {
+    const out = at(speedMps, fromDeg);
+    const hardest = Math.max(...all.map((o) => o[LIE.pullN]!));
+    all.push(out);
+    return out[LIE.pullN]! / hardest;
+  });
   const most = (deg: number) => {
     const more = sheerFactor(input.vessel, deg) - 1;
     return Math.max(...all.map((out) => out[LIE.pullN]! + out[LIE.windN]! * more));

@@ -1,5 +1,5 @@
 import { reciprocal, turnDeg } from "../core/angles.js";
-import { windsBetween } from "../lie/between.js";
+import { overWindsBetween } from "../lie/between.js";
 import { LIE, lieKernel } from "../lie/kernel.js";
 import { isUnsettled } from "../lie/lie.js";
 import type { Segment } from "../rode/input.js";
@@ -81,20 +81,16 @@ function pullHardest(s: Ship, w: Weather, depthM: number, draw: ShipDraw): void 
   const restDeg = reciprocal(streamTowardsDeg);
   // From the same half they only add up.
   if (!(Math.abs(turnDeg(restDeg, windFromDeg)) > 90)) return;
-  const between = windsBetween(lieOut, windMps, w.gustMps, windFromDeg, restDeg);
   let most = s.pullN;
-  for (const at of [{ windMps, windFromDeg }, ...between]) {
-    lieKernel(
-      coefficients,
-      at.windMps,
-      at.windFromDeg,
-      streamMps,
-      streamTowardsDeg,
-      lieOut,
-      depthM,
-    );
-    most = Math.max(most, yawedPull(lieOut, draw));
-  }
+  const look = (mps: number, fromDeg: number): number => {
+    lieKernel(coefficients, mps, fromDeg, streamMps, streamTowardsDeg, lieOut, depthM);
+    const pullN = yawedPull(lieOut, draw);
+    const near = pullN / most;
+    most = Math.max(most, pullN);
+    return near;
+  };
+  overWindsBetween(lieOut, windMps, w.gustMps, windFromDeg, restDeg, look);
+  look(windMps, windFromDeg);
   if (most > s.pullN) takePull(s, depthM, draw, most);
 }
 

@@ -1,5 +1,5 @@
 import { RAD, reciprocal } from "../core/angles.js";
-import { windsBetween } from "../lie/between.js";
+import { overWindsBetween } from "../lie/between.js";
 import { LIE, lieCoefficients, lieKernel } from "../lie/kernel.js";
 import { isUnsettled, sheerFactor } from "../lie/lie.js";
 import { YAW_DEG } from "../lie/tables.js";
@@ -143,11 +143,15 @@ function pullsInGust(b: Body, w: Weather, depthM: number, out: Float64Array): vo
 /** Against the stream a gust may turn her round; then a wind between the mean and the gust may pull hardest. */
 function pullsBetween(b: Body, w: Weather, depthM: number, out: Float64Array): void {
   const restDeg = reciprocal(w.streamTowardsDeg);
-  for (const at of windsBetween(b.lieOut, w.windMps, w.gustMps, w.windFromDeg, restDeg)) {
-    balance(b, { ...w, windFromDeg: at.windFromDeg }, at.windMps, depthM);
-    out[LAY.gustPullN] = Math.max(out[LAY.gustPullN]!, yawed(b.lieOut, b.sheerLikely));
-    out[LAY.gustPullHighN] = Math.max(out[LAY.gustPullHighN]!, yawed(b.lieOut, b.sheerHigh));
-  }
+  const { lieOut } = b;
+  overWindsBetween(lieOut, w.windMps, w.gustMps, w.windFromDeg, restDeg, (mps, windFromDeg) => {
+    balance(b, { ...w, windFromDeg }, mps, depthM);
+    const [likely, high] = [yawed(lieOut, b.sheerLikely), yawed(lieOut, b.sheerHigh)];
+    const near = Math.max(likely / out[LAY.gustPullN]!, high / out[LAY.gustPullHighN]!);
+    out[LAY.gustPullN] = Math.max(out[LAY.gustPullN]!, likely);
+    out[LAY.gustPullHighN] = Math.max(out[LAY.gustPullHighN]!, high);
+    return near;
+  });
 }
 
 /** Pull with the vessel yawed: she yaws to the wind, by what share of her turning the wind has. */
