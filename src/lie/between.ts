@@ -17,7 +17,7 @@ const MOST_DEG = 179;
  * of the gust; there are none where wind and rest come from the same half, and few where no pull comes near the hardest.
  *
  * `gust` is what the kernel wrote for the gust, `restDeg` the heading without wind; `look` tells how a wind's pull stands
- * to the hardest known before. Unknown figures make no winds.
+ * to the hardest known before. Without `closely` the first look is all. Unknown figures make no winds.
  */
 export function overWindsBetween(
   gust: Float64Array,
@@ -26,6 +26,7 @@ export function overWindsBetween(
   windFromDeg: number,
   restDeg: number,
   look: (windMps: number, windFromDeg: number) => number,
+  closely = true,
 ): void {
   const off = turnDeg(restDeg, windFromDeg);
   const apart = Math.min(MOST_DEG, Math.abs(off));
@@ -50,5 +51,6 @@ export function overWindsBetween(
     }
     return most;
   };
-  if (!(round > LOOK_DEG) || pass(LOOK_DEG) > NEAR) pass(STEP_DEG);
+  if (round > LOOK_DEG && (pass(LOOK_DEG) <= NEAR || !closely)) return;
+  if (closely) pass(STEP_DEG);
 }

@@ -89,7 +89,8 @@ function pullHardest(s: Ship, w: Weather, depthM: number, draw: ShipDraw): void 
     most = Math.max(most, pullN);
     return near;
   };
-  overWindsBetween(lieOut, windMps, w.gustMps, windFromDeg, restDeg, look);
+  // A first look will do: draws differ by far more.
+  overWindsBetween(lieOut, windMps, w.gustMps, windFromDeg, restDeg, look, false);
   look(windMps, windFromDeg);
   if (most > s.pullN) takePull(s, depthM, draw, most);
 }

@@ -75,13 +75,13 @@ describe("a gust against the stream turns her round", () => {
     expect(told[LAY.gustPullN]! / most).toBeCloseTo(1, 2);
     expect(told[LAY.gustPullN]).toBeGreaterThan(4849);
     expect(told[LAY.gustPullHighN]).toBeGreaterThanOrEqual(told[LAY.gustPullN]!);
-    // And so does its doubt.
+    // And so does its doubt, which looks less closely.
     const segmentsAt = (lengthM: number) => [{ ...chain(10), lengthM }];
     const ship = shipOf(body, segmentsAt, [40, 60], [1, 2]);
     const draw = { lengthOutM: 50, x: 0, y: 0, yawDeg: 30, sheer: body.sheerLikely, slackDeg: 0 };
     const weather = { windFromDeg: 0, gustMps: 42.6, streamMps: 1.47, streamTowardsDeg: 349 };
     layShip(ship, { ...weather, windMps: 14.2 }, 1.2, draw, false);
-    expect(ship.pullN).toBe(told[LAY.gustPullN]);
+    expect(ship.pullN / told[LAY.gustPullN]!).toBeCloseTo(1, 2);
     const angleDeg = ship.angleDeg;
     layShip(ship, { ...weather, windMps: 42.6 }, 1.2, draw, false);
     expect(ship.pullN).toBeLessThan(told[LAY.gustPullN]!);
