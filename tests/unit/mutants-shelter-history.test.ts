@@ -98,6 +98,13 @@ describe("a shift of the wind", () => {
   });
 });
 
+test("the sea comes from where the water turns it to", () => {
+  const turned = { ...berth, table: { ...berth.table, turnDeg: new Float64Array(361).fill(12) } };
+  const history = noHistory();
+  advance(history, turned, 12, 355, STEP_S, stepScratch());
+  expect(history.seaFromDeg).toBe(7);
+});
+
 test("a wind that is not known changes nothing that has been raised", () => {
   const before = after([12, 100]);
   for (const unknown of [
