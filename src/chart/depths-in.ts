@@ -158,6 +158,12 @@ export function otherDatumOf(chart: Chart, cell: number, area: PlaneArea): boole
   return !near(chart, area, 0, says).some((i) => holdsAll(chart, i, area));
 }
 
+/** Least depth of an area of depth at a spot; null where it is not charted, or charted to another datum. */
+export const leastDepthAt = (chart: Chart, f: ChartFeature, spot: PlaneArea): Metres | null =>
+  statesOtherDatum(f.attributes, chart.soundingDatum) || otherDatumOf(chart, f.cell, spot)
+    ? null
+    : depthRange(f.attributes)[0];
+
 /** Cells used that chart their depths to another datum. */
 function otherDatums(chart: Chart, area: PlaneArea, sources: readonly DepthSource[]): Reason[] {
   const cells = new Set(sources.map((s) => chart.features[s.feature.index]!.cell));

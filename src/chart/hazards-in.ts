@@ -9,8 +9,8 @@ import { areaSchema, layArea, type Area, type PlaneArea } from "./area.js";
 import { hasCode, numberOf, textOf } from "./attributes.js";
 import type { Chart, ChartFeature } from "./chart.js";
 import { worstOf } from "./coverage-of.js";
-import { depthRange, statesOtherDatum } from "./depth-range.js";
-import { otherDatumOf, unknownBy } from "./depths-in.js";
+import { statesOtherDatum } from "./depth-range.js";
+import { leastDepthAt, otherDatumOf, unknownBy } from "./depths-in.js";
 import {
   hazardDepth,
   ofOtherDatum,
@@ -158,10 +158,8 @@ function depthAround(chart: Chart, index: number): number | null {
   const spot = spotOf(tree);
   for (const i of near(chart, spot, 0, isDepthArea)) {
     if (!meets(chart, i, index)) continue;
-    const { attributes, cell } = chart.features[i]!;
-    const [low] = depthRange(attributes);
-    if (low === null || otherDatumOf(chart, cell, spot)) return null;
-    if (statesOtherDatum(attributes, chart.soundingDatum)) return null;
+    const low = leastDepthAt(chart, chart.features[i]!, spot);
+    if (low === null) return null;
     least = least === null ? low : Math.min(least, low);
   }
   return least;

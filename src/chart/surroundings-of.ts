@@ -5,10 +5,9 @@ import { anchoringOptionsSchema, type AnchoringOptions } from "./anchoring-at.js
 import { anchoringPolicy } from "./policy.js";
 import { areaSchema, layArea, type Area, type PlaneArea } from "./area.js";
 import type * as z from "zod/mini";
-import type { Chart, ChartFeature } from "./chart.js";
+import type { Chart } from "./chart.js";
 import { worstOf } from "./coverage-of.js";
-import { depthRange, statesOtherDatum } from "./depth-range.js";
-import { cellsFor, otherDatumOf, unknownBy } from "./depths-in.js";
+import { cellsFor, leastDepthAt, unknownBy } from "./depths-in.js";
 import { drawingOf } from "./drawing.js";
 import { findingsOf } from "./effects.js";
 import { coverageIn } from "./ground.js";
@@ -111,12 +110,6 @@ export function surroundingsOf(
 const twice = ({ box: [x0, y0, x1, y1] }: PlaneArea) =>
   [x0 - (x1 - x0) / 2, y0 - (y1 - y0) / 2, x1 + (x1 - x0) / 2, y1 + (y1 - y0) / 2] as const;
 
-/** Least depth of an area of depth; null where it is not charted, or charted to another datum. */
-const leastDepthOf = (chart: Chart, f: ChartFeature, laid: PlaneArea): Metres | null =>
-  otherDatumOf(chart, f.cell, laid) || statesOtherDatum(f.attributes, chart.soundingDatum)
-    ? null
-    : depthRange(f.attributes)[0];
-
 /** {@link surroundingsOf} of an input that is already checked. */
 export function surroundingsIn(
   chart: Chart,
@@ -144,7 +137,7 @@ export function surroundingsIn(
     if (serves(f, "depth") && f.primitive === "area" && cells.has(f.cell))
       around.depthAreas.push({
         ...thing(),
-        leastDepthM: leastDepthOf(chart, f, laid),
+        leastDepthM: leastDepthAt(chart, f, laid),
       });
     else if (f.primitive === "area" && unknownBy(f, chart.soundingDatum) !== null)
       around.depthAreas.push({ ...thing(), leastDepthM: null });

@@ -239,11 +239,14 @@ function peakPull(
   const inGust = at(gustMps);
   const restDeg = at(0)[LIE.headingDeg]!;
   const all = [at(windMps), inGust];
+  let hardestN = Math.max(...all.map((out) => out[LIE.pullN]!));
   overWindsBetween(inGust, windMps, gustMps, windFromDeg, restDeg, (speedMps, fromDeg) => {
     const out = at(speedMps, fromDeg);
-    const hardest = Math.max(...all.map((o) => o[LIE.pullN]!));
     all.push(out);
-    return out[LIE.pullN]! / hardest;
+    const pullN = out[LIE.pullN]!;
+    const near = pullN / hardestN;
+    hardestN = Math.max(hardestN, pullN);
+    return near;
   });
   const most = (deg: number) => {
     const more = sheerFactor(input.vessel, deg) - 1;

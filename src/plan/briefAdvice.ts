@@ -15,11 +15,10 @@ import {
   metresText,
   spareText,
   type Clock,
+  upTo,
 } from "./words.js";
 
 const figure = (a: Advice): number => (typeof a.value === "number" ? a.value : 0);
-/** Rounded up: an asking is never less than what is wanted. */
-const upTo = (x: number, step: number): number => Math.ceil(x / step - 1e-9) * step;
 const ratio = (x: number | null | undefined): string => (x == null ? "?" : x.toFixed(1));
 const force = (x: number | null | undefined): string => (x == null ? "?" : forceText(x));
 

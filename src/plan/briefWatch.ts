@@ -3,6 +3,7 @@ import type { SoundDue } from "../signals/types.js";
 import type { CheckCause, CheckLook } from "../watch/checktimes.js";
 import type { PickTransits, Transit } from "../watch/transits.js";
 import type { Section } from "./brief.js";
+import { COMFORT } from "./ladders.js";
 import type { StayPlan } from "./planStay.js";
 import { callDepthOf } from "./stageFigures.js";
 import {
@@ -71,16 +72,13 @@ function opensText({ shelter }: StayPlan): string {
   return ` Bad in winds ${open.includes(null) ? "all round" : open.join(" and ")}.`;
 }
 
-/** Classes of comfort from best to worst. */
-const CLASSES = ["comfortable", "tolerable", "poor", "untenable"];
-
 /** The hour that is felt worst, where a lower sea on the beam is felt worse than the highest. */
 function feltWorse({ shelter, limiting }: StayPlan, clock: Clock): string {
   const hours = shelter?.hours;
-  const ranks = (hours?.comfort ?? []).map((c) => CLASSES.indexOf(c));
+  const ranks = (hours?.comfort ?? []).map((c) => COMFORT.indexOf(c));
   const worst = Math.max(-1, ...ranks);
-  return worst > CLASSES.indexOf(limiting.shelter.of ?? "")
-    ? `; as she lies ${CLASSES[worst]!} about ${clock.time(hours!.timeMs[ranks.indexOf(worst)]!)}`
+  return worst > COMFORT.indexOf(limiting.shelter.of ?? "")
+    ? `; as she lies ${COMFORT[worst]!} about ${clock.time(hours!.timeMs[ranks.indexOf(worst)]!)}`
     : "";
 }
 

@@ -5,7 +5,7 @@ import { isUnsettled } from "../lie/lie.js";
 import type { Segment } from "../rode/input.js";
 import { emptyRoom, fillRoom, type Room } from "../swing/kernel.js";
 import { readTable, tableOf, type RodeTable } from "./doubtRode.js";
-import type { Body, Weather } from "./lying.js";
+import { yawed, type Body, type Weather } from "./lying.js";
 
 /** A vessel ready to be laid to any weather, with any length of rode, from any place: room under the mean wind, then in the gust. */
 export interface Ship {
@@ -84,7 +84,7 @@ function pullHardest(s: Ship, w: Weather, depthM: number, draw: ShipDraw): void 
   let most = s.pullN;
   const look = (mps: number, fromDeg: number): number => {
     lieKernel(coefficients, mps, fromDeg, streamMps, streamTowardsDeg, lieOut, depthM);
-    const pullN = yawedPull(lieOut, draw);
+    const pullN = yawed(lieOut, draw.sheer);
     const near = pullN / most;
     most = Math.max(most, pullN);
     return near;
@@ -94,10 +94,6 @@ function pullHardest(s: Ship, w: Weather, depthM: number, draw: ShipDraw): void 
   look(windMps, windFromDeg);
   if (most > s.pullN) takePull(s, depthM, draw, most);
 }
-
-/** Pull with the vessel yawed: she yaws to the wind, by what share of her turning the wind has. */
-const yawedPull = (lieOut: Float64Array, draw: ShipDraw): number =>
-  lieOut[LIE.pullN]! + lieOut[LIE.windN]! * lieOut[LIE.windMomentShare]! * (draw.sheer - 1);
 
 /** Read off the rode what a pull makes of it. */
 function takePull(s: Ship, depthM: number, draw: ShipDraw, pullN: number): void {
@@ -111,7 +107,7 @@ function layIn(s: Ship, w: Weather, speed: number, depthM: number, draw: ShipDra
   const { lieOut, coefficients } = s.body;
   lieKernel(coefficients, speed, w.windFromDeg, w.streamMps, w.streamTowardsDeg, lieOut, depthM);
   const share = lieOut[LIE.windMomentShare]!;
-  takePull(s, depthM, draw, k === 1 ? yawedPull(lieOut, draw) : lieOut[LIE.pullN]!);
+  takePull(s, depthM, draw, k === 1 ? yawed(lieOut, draw.sheer) : lieOut[LIE.pullN]!);
   const firm = !isUnsettled(lieOut);
   s.lie.reachM[k] = s.read[0]!;
   s.lie.pullTowardsDeg[k] = firm ? lieOut[LIE.pullTowardsDeg]! : draw.slackDeg;

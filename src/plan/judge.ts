@@ -147,8 +147,14 @@ export interface Judgement {
   danger: Danger;
 }
 
-/** All reasons of a stay, its verdict, and the hour from which it is not safe. */
-export function judge(s: Study): Judgement {
+/** What shuts the way out at the hour meant to leave: to be minded, though it does not speak against lying here till then. */
+const wayOutReasons = (wayOut: WayOut | null): PlanReason[] =>
+  (wayOut?.reasons ?? [])
+    .filter((r) => isGrave(r.severity))
+    .map((r) => ({ ...r, severity: "caution" }));
+
+/** All reasons of a stay, its verdict, and the hour from which it is not safe; the way out where it has been worked out. */
+export function judge(s: Study, wayOut: WayOut | null = null): Judgement {
   const ladders = laddersOf(s);
   const found = ladders.flatMap(({ timeMs, ladder }) => {
     const r = weightiest(timeMs, ladder);
@@ -161,6 +167,7 @@ export function judge(s: Study): Judgement {
     ...rodeReasons(s),
     ...foulReasons(s),
     ...doubtfulReasons(s),
+    ...wayOutReasons(wayOut),
   ].sort(byWeight);
   const danger = firstDanger(s, ladders, all, unknown.length === 0);
   return {
@@ -168,23 +175,6 @@ export function judge(s: Study): Judgement {
     reasons: [...all, ...unknown],
     unknown: unknown.map((u) => u.code),
     danger,
-  };
-}
-
-/**
- * The same with what shuts the way out at the hour meant to leave: to be minded, though it does not speak against lying
- * here till then.
- */
-export function withWayOut(j: Judgement, wayOut: WayOut | null): Judgement {
-  const shut = (wayOut?.reasons ?? []).filter((r) => isGrave(r.severity));
-  if (shut.length === 0) return j;
-  const minded = shut.map((r): PlanReason => ({ ...r, severity: "caution" }));
-  const missing = j.reasons.filter((r) => j.unknown.includes(r.code));
-  const known = j.reasons.filter((r) => !j.unknown.includes(r.code));
-  return {
-    ...j,
-    verdict: j.verdict === "suitable" ? "withCare" : j.verdict,
-    reasons: [...[...known, ...minded].sort(byWeight), ...missing],
   };
 }
 

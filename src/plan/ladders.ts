@@ -4,7 +4,7 @@ import type { Margin } from "./margins.js";
 import type { Study } from "./study.js";
 
 /** Classes of comfort from best to worst, as the sea's judgement names them. */
-const COMFORT = ["comfortable", "tolerable", "poor", "untenable"];
+export const COMFORT = ["comfortable", "tolerable", "poor", "untenable"];
 
 const GEOMETRY =
   "geometry of hull, rode and chart, each vessel lying her own way at the same moment";

@@ -155,7 +155,7 @@ function pullsBetween(b: Body, w: Weather, depthM: number, out: Float64Array): v
 }
 
 /** Pull with the vessel yawed: she yaws to the wind, by what share of her turning the wind has. */
-const yawed = (lieOut: Float64Array, sheer: number): number =>
+export const yawed = (lieOut: Float64Array, sheer: number): number =>
   lieOut[LIE.pullN]! + lieOut[LIE.windN]! * lieOut[LIE.windMomentShare]! * (sheer - 1);
 
 function layGust(b: Body, depthM: number, out: Float64Array) {

@@ -14,7 +14,7 @@ import { cautionsOf } from "./cautions.js";
 import { counselOf, type Counsel } from "./counsel.js";
 import type { BedFound } from "./ground.js";
 import { stayInput, type CheckedStay, type StayInput } from "./input.js";
-import { judge, withWayOut, type Danger } from "./judge.js";
+import { judge, type Danger } from "./judge.js";
 import { keepingOf, type Keeping } from "./keeping.js";
 import { holdingMargins } from "./ladders.js";
 import { leavingOf, type Leaving } from "./leaving.js";
@@ -201,7 +201,7 @@ export function planChecked(input: CheckedStay): StayPlan {
   const { position, stay } = input;
   const dark = darknessUnchecked(position.latDeg, position.lonDeg, stay).sunsetToSunrise.intervals;
   const leaving = leavingOf(s);
-  const judgement = withWayOut(judge(s), leaving.wayOut);
+  const judgement = judge(s, leaving.wayOut);
   return {
     version: 1,
     name: input.name ?? null,

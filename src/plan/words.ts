@@ -49,14 +49,14 @@ export function clockOf(zoneOffsetMinutes: number, stay?: Interval): Clock {
 /** Metres to the decimetre, to the metre from 20 m on. */
 export const metresText = (m: number): string =>
   `${Math.abs(m) < 20 ? (Math.round(m * 10) / 10 + 0).toFixed(1) : Math.round(m)} m`;
+/** Rounded up to a step: an asking is never less than what is wanted. */
+export const upTo = (x: number, step: number): number => Math.ceil(x / step - 1e-9) * step;
 /** To what metres are rounded as {@link metresText} tells them. */
 const stepOf = (m: number): number => (Math.abs(m) < 20 ? 0.1 : 1);
 /** Metres that are to be had, rounded down: a figure short of its limit never reads as the limit. */
-export const spareText = (m: number): string =>
-  metresText(Math.floor(m / stepOf(m) + 1e-9) * stepOf(m));
+export const spareText = (m: number): string => metresText(-upTo(-m, stepOf(m)));
 /** Metres that are short, or that are wanted, rounded up. */
-export const lackText = (m: number): string =>
-  metresText(Math.ceil(m / stepOf(m) - 1e-9) * stepOf(m));
+export const lackText = (m: number): string => metresText(upTo(m, stepOf(m)));
 /** Whole knots of a speed, half a knot below five; to the nearest unless rounded otherwise. */
 export function knotsText(mps: number, round: (x: number) => number = Math.round): string {
   const kn = toKnots(mps);

@@ -86,12 +86,9 @@ const lesser = (a: Score, b: Score): Score => ({
 
 type Doubt = Pick<Seabed, "pairing" | "unknown">;
 
-/** Whether some quality is a code that is not in the list, and may be any. */
-const hasUnlistedQuality = ({ unknown }: Doubt): boolean =>
-  unknown.some((u) => u.attribute === "NATQUA");
-/** The same of growth. */
-const hasUnlistedWeed = ({ unknown }: Doubt): boolean =>
-  unknown.some((u) => u.attribute === "CATWED");
+/** Whether some quality (NATQUA) or growth (CATWED) is a code that is not in the list, and may be any. */
+const hasUnlisted = ({ unknown }: Doubt, attribute: "NATQUA" | "CATWED"): boolean =>
+  unknown.some((u) => u.attribute === attribute);
 
 /**
  * Qualities a constituent may carry: its own; after lost slots, any of the layer's or none; where some quality is a
@@ -103,7 +100,7 @@ const qualitiesOf = (
   doubt: Doubt,
 ): readonly (readonly Quality[])[] => {
   const own = layer.qualities[index]!;
-  if (hasUnlistedQuality(doubt)) return [own, [], ...QUALITIES.map((q) => [q])];
+  if (hasUnlisted(doubt, "NATQUA")) return [own, [], ...QUALITIES.map((q) => [q])];
   return doubt.pairing === "certain" ? [own] : [[], ...layer.qualities.flat().map((q) => [q])];
 };
 
@@ -127,7 +124,7 @@ const isSandAndMud = ({ materials, qualities }: SeabedLayer): boolean =>
 
 /** The main constituent, one step lower where a later one is two or more steps worse. */
 function mixture(layer: SeabedLayer, anchor: AnchorType, doubt: Doubt): Score {
-  if (isSandAndMud(layer) && !hasUnlistedQuality(doubt)) return at("mixed sand and mud", anchor);
+  if (isSandAndMud(layer) && !hasUnlisted(doubt, "NATQUA")) return at("mixed sand and mud", anchor);
   let score = constituent(layer, 0, anchor, doubt);
   const first = score;
   for (let i = 1; i < layer.materials.length; i++) {
@@ -145,7 +142,8 @@ const thinOverHard = (seabed: Seabed): boolean => {
   return (
     surface?.materials.some((m) => isSoft(m)) === true &&
     beneath.some(
-      (l) => hasUnlistedQuality(seabed) || l.materials.some((m, i) => isHard(m, l.qualities[i]!)),
+      (l) =>
+        hasUnlisted(seabed, "NATQUA") || l.materials.some((m, i) => isHard(m, l.qualities[i]!)),
     )
   );
 };
@@ -157,10 +155,10 @@ function rate(seabed: Seabed, anchor: AnchorType): AnchorRating {
   const surface = seabed.layers[0];
   if (surface !== undefined) scores.push(mixture(surface, anchor, seabed));
   if (thinOverHard(seabed)) scores.push(at("thin soft layer over hard", anchor));
-  if (seabed.weed.includes("kelp") || hasUnlistedWeed(seabed))
+  if (seabed.weed.includes("kelp") || hasUnlisted(seabed, "CATWED"))
     scores.push(at("kelp", anchor), at("rock", anchor));
   if (seabed.weed.some((w) => w !== "kelp")) scores.push(at("weed or seagrass", anchor));
-  if (scores.length === 0 || (surface === undefined && hasUnlistedWeed(seabed)))
+  if (scores.length === 0 || (surface === undefined && hasUnlisted(seabed, "CATWED")))
     scores.push(scoreOf(NOT_CHARTED, anchor));
   const { bed, rating, low } = scores.reduce(lesser);
   const cell = cellOf(bed, anchor);
@@ -220,7 +218,7 @@ export function ratingsOf(seabed: Seabed): AnchorRatings {
   const readings = seabed.layers.flatMap((layer) =>
     layer.materials.flatMap((m, i) => qualitiesOf(layer, i, seabed).map((q) => bedsOf(m, q))),
   );
-  const weed = hasUnlistedWeed(seabed) ? 0 : seabed.weed.length;
+  const weed = hasUnlisted(seabed, "CATWED") ? 0 : seabed.weed.length;
   const known = readings.every((r) => r.known) && readings.length + weed > 0;
   const ratings = Object.fromEntries(
     ANCHOR_TYPES.map((anchor) => [anchor, rate(seabed, anchor)]),
